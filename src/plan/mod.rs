@@ -1,0 +1,89 @@
+//! What was drawn: levels, walls, openings, rooms, voids, areas, points,
+//! boards, circuits, allowances, stock, prices and measurements.
+//!
+//! Plain data with typed ids. A plan can always be held, however unfinished;
+//! what is missing becomes a [`Finding`]. It changes only by an [`Edit`]. This
+//! room knows no files, no routes and no rules.
+
+mod allowances;
+mod board;
+mod circuit;
+// mod edit;
+mod finding;
+mod id;
+mod label;
+mod level;
+mod place;
+mod point;
+mod project;
+// mod review;
+mod room;
+mod stock;
+mod wall;
+
+use indexmap::IndexMap;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+pub use allowances::{Allowances, Habits, WallZones};
+pub use board::{Board, Earthing, Supply};
+pub use circuit::{
+    Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
+};
+// pub use edit::{Edit, EditError, History};
+pub use finding::{Finding, Severity, Subject};
+pub use id::{
+    AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
+    VoidId, WallId,
+};
+pub use label::{Labels, labels};
+pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
+pub use place::outline_holds;
+pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, PointKind};
+pub use project::{Project, Regime, Status};
+// pub use review::review;
+pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
+pub use stock::{Drum, Measured, OffCut, PriceBook, PriceItem, Stock};
+pub use wall::{Face, Hinge, Opening, OpeningKind, Wall, WallBuild};
+
+/// A whole job as drawn. All maps keep the order of drawing.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Plan {
+    /// What the title block says.
+    pub project: Project,
+    /// Storeys.
+    pub levels: IndexMap<LevelId, Level>,
+    /// Spaces above, between and below the storeys, and the ground.
+    pub voids: IndexMap<VoidId, Void>,
+    /// Walls.
+    pub walls: IndexMap<WallId, Wall>,
+    /// Doors, windows and holes.
+    pub openings: IndexMap<OpeningId, Opening>,
+    /// Rooms.
+    pub rooms: IndexMap<RoomId, Room>,
+    /// Keep-outs, preferred ways and other areas with a rule of their own.
+    pub areas: IndexMap<AreaId, Area>,
+    /// Shafts and ducts between voids.
+    pub risers: IndexMap<RiserId, Riser>,
+    /// Distribution boards.
+    pub boards: IndexMap<BoardId, Board>,
+    /// Circuits.
+    pub circuits: IndexMap<CircuitId, Circuit>,
+    /// Points.
+    pub points: IndexMap<PointId, Point>,
+    /// Which switches work which lights.
+    pub controls: IndexMap<ControlId, Control>,
+    /// What is added to a leg's geometry.
+    pub allowances: Allowances,
+    /// What steers the routes.
+    pub habits: Habits,
+    /// What cable can be cut from.
+    pub stock: Stock,
+    /// What things cost.
+    pub prices: PriceBook,
+    /// Legs as they were really cut and pulled.
+    pub measured: Vec<Measured>,
+    /// The number that the next id of any kind will carry.
+    pub next_id: u32,
+}

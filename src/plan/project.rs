@@ -1,0 +1,58 @@
+//! Who, where and which revision: what a title block prints.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// What the title block says.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Project {
+    /// The name of the job.
+    pub title: String,
+    /// Where it is.
+    pub site: String,
+    /// Whom it is for.
+    pub client: String,
+    /// Who drew it.
+    pub drawn_by: String,
+    /// Who plans and answers for the work.
+    pub contractor: String,
+    /// The drawing's number.
+    pub number: String,
+    /// The letter or number of this revision.
+    pub revision: String,
+    /// The date of this revision, as `2026-11-25`.
+    pub date: String,
+    /// Whether this is what will be built, or what was.
+    pub status: Status,
+    /// Whose rules apply.
+    pub regime: Regime,
+    /// Anything else worth a line.
+    pub notes: String,
+}
+
+/// Planned and as-built drawings are different documents.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum Status {
+    /// What is meant to be built.
+    #[default]
+    Planned,
+    /// What was built.
+    AsBuilt,
+}
+
+/// The body of rules a plan is checked against.
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Regime {
+    /// Australia and New Zealand: AS/NZS 3000 and its companions.
+    #[default]
+    AsNzs,
+    /// United Kingdom: BS 7671 and the guides around it.
+    Bs,
+    /// The international base: IEC 60364.
+    Iec,
+}

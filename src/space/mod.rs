@@ -1,0 +1,1 @@
+//! Where cable can go.

@@ -1,0 +1,23 @@
+//! Lengths in whole millimetres, money in whole cents, and the electrical
+//! quantities, as types that have only the operators physics has.
+//!
+//! What is stored or counted is an integer; what is only shape or physics
+//! floats. This room knows nothing of houses.
+
+mod angle;
+mod cost;
+mod csa;
+mod length;
+mod money;
+mod position;
+mod quantity;
+mod worked;
+
+pub use angle::Angle;
+pub use cost::Cost;
+pub use csa::Csa;
+pub use length::{Mm, UnitError};
+pub use money::Cents;
+pub use position::{Point2, Point3};
+pub use quantity::{Amps, Celsius, KelvinMetresPerWatt, Ohms, OhmsPerMetre, Seconds, Volts, Watts};
+pub use worked::{Term, Worked, Working};
