@@ -2,6 +2,7 @@
 //!
 //! The front door is [`route`]. This room knows no prices and no papers.
 
+pub mod chain;
 mod result;
 
 pub use result::{

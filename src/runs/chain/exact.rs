@@ -1,0 +1,93 @@
+//! The best order of a short stretch, by looking at every set of points.
+
+use super::stretch::Stretch;
+
+/// No way recorded; larger than any sum of weights.
+const FAR: i64 = 1 << 62;
+/// More points than these would take too much room.
+pub(super) const POINTS_MAX: usize = 16;
+
+/// The order of least weight, and its weight.
+///
+/// The least way over the set `S` that ends at `j` is the least over `i` of
+/// the way over `S` without `j` that ends at `i`, and on to `j` (Held and
+/// Karp 1962). One row per set, one entry per end; the order is read
+/// back from the rows, so no predecessors are kept. Of equal orders the one
+/// with the smallest numbers, read from the far end, is returned.
+pub(super) fn best(stretch: &Stretch) -> (Vec<usize>, i64) {
+    debug_assert!(stretch.points() <= POINTS_MAX, "the table would be too large");
+    match stretch.points() {
+        0..=8 => Table::<8>::best(stretch),
+        9..=10 => Table::<10>::best(stretch),
+        11..=12 => Table::<12>::best(stretch),
+        13 => Table::<13>::best(stretch),
+        _ => Table::<POINTS_MAX>::best(stretch),
+    }
+}
+
+struct Table<const WIDTH: usize> {
+    points: usize,
+    legs: Vec<[i64; WIDTH]>,
+    rows: Vec<[i64; WIDTH]>,
+}
+
+impl<const WIDTH: usize> Table<WIDTH> {
+    fn best(stretch: &Stretch) -> (Vec<usize>, i64) {
+        if stretch.points() == 0 {
+            return (Vec::new(), stretch.total(&[]));
+        }
+        let mut table = Self::new(stretch);
+        table.fill();
+        table.read_back(stretch)
+    }
+
+    fn new(stretch: &Stretch) -> Self {
+        let points = stretch.points();
+        let mut legs = vec![[0; WIDTH]; points];
+        let mut rows = vec![[FAR; WIDTH]; 1 << points];
+        for (j, leg) in legs.iter_mut().enumerate() {
+            leg[..points].copy_from_slice(&stretch.row(j + 1)[1..=points]);
+            rows[1 << j][j] = stretch.weight(0, j + 1);
+        }
+        Self { points, legs, rows }
+    }
+
+    fn fill(&mut self) {
+        for set in 1_usize..1 << self.points {
+            if set.is_power_of_two() {
+                continue;
+            }
+            for (j, leg) in self.legs.iter().enumerate() {
+                if set & (1 << j) != 0 {
+                    self.rows[set][j] = least_sum(&self.rows[set ^ (1 << j)], leg);
+                }
+            }
+        }
+    }
+
+    fn read_back(&self, stretch: &Stretch) -> (Vec<usize>, i64) {
+        let mut set = (1_usize << self.points) - 1;
+        let mut onward: Vec<i64> = stretch.row(stretch.finish())[1..=self.points].to_vec();
+        let mut order = Vec::with_capacity(self.points);
+        while set != 0 {
+            let ways = (0..self.points).filter(|j| set & (1 << j) != 0);
+            let Some(j) = ways.min_by_key(|j| (self.rows[set][*j] + onward[*j], *j)) else { break };
+            order.push(j + 1);
+            onward = self.legs[j][..self.points].to_vec();
+            set ^= 1 << j;
+        }
+        order.reverse();
+        let total = stretch.total(&order);
+        (order, total)
+    }
+}
+
+/// The least of `row[i] + leg[i]`, in four lanes so that they need not wait
+/// for each other.
+fn least_sum<const WIDTH: usize>(row: &[i64; WIDTH], leg: &[i64; WIDTH]) -> i64 {
+    let mut least = [i64::MAX; 4];
+    for i in 0..WIDTH {
+        least[i & 3] = least[i & 3].min(row[i] + leg[i]);
+    }
+    least.into_iter().min().unwrap_or(FAR)
+}

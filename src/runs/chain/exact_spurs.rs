@@ -1,0 +1,98 @@
+//! The best trunk and spurs of a short stretch, by looking at every set.
+
+use super::spurs::Grove;
+use super::stretch::Stretch;
+
+/// More points than these would take too much room.
+pub(super) const POINTS_MAX: usize = 15;
+
+/// Larger than any sum of weights.
+const FAR: i64 = 1 << 62;
+
+/// The trunk and spurs of least weight.
+///
+/// As for a plain chain, but each step takes one point `v` into the trunk and
+/// perhaps another, `u`, as its spur. With `arrive(S, v)` the least way that
+/// covers the set `S` and goes on to `v`,
+/// `best(S, v) = min(arrive(S−v, v), min over u of arrive(S−v−u, v) + w(v, u))`
+/// and `arrive(S, v) = min over i in S of best(S, i) + w(i, v)`.
+pub(super) fn best(stretch: &Stretch) -> Grove {
+    let mut table = Table::new(stretch);
+    table.fill();
+    table.read_back()
+}
+
+struct Table<'a> {
+    stretch: &'a Stretch,
+    points: usize,
+    /// By set, then by the last point of the trunk, which is in the set.
+    best: Vec<i64>,
+    /// By set, then by the point gone on to, which is not in the set.
+    arrive: Vec<i64>,
+}
+
+impl<'a> Table<'a> {
+    fn new(stretch: &'a Stretch) -> Self {
+        let points = stretch.points();
+        debug_assert!(points <= POINTS_MAX, "the table would be too large");
+        let room = points << points;
+        Self { stretch, points, best: vec![FAR; room], arrive: vec![FAR; room] }
+    }
+
+    fn leg(&self, from: usize, to: usize) -> i64 {
+        self.stretch.weight(from + 1, to + 1)
+    }
+
+    fn within(&self, set: usize) -> impl Iterator<Item = usize> + use<> {
+        (0..self.points).filter(move |point| set & (1 << point) != 0)
+    }
+
+    fn fill(&mut self) {
+        for v in 0..self.points {
+            self.arrive[v] = self.stretch.weight(0, v + 1);
+        }
+        let full = (1_usize << self.points) - 1;
+        for set in 1..=full {
+            for v in self.within(set) {
+                let others = set ^ (1 << v);
+                let plain = self.arrive[others * self.points + v];
+                let with_spur = self.within(others).map(|u| self.with_spur(others, v, u)).min();
+                self.best[set * self.points + v] = plain.min(with_spur.unwrap_or(FAR));
+            }
+            for v in self.within(full ^ set) {
+                let ways = self.within(set);
+                let least = ways.map(|i| self.best[set * self.points + i] + self.leg(i, v)).min();
+                self.arrive[set * self.points + v] = least.unwrap_or(FAR);
+            }
+        }
+    }
+
+    /// The way over `others`, of which `u` hangs on `v`, and on to `v`.
+    fn with_spur(&self, others: usize, v: usize, u: usize) -> i64 {
+        self.arrive[(others ^ (1 << u)) * self.points + v] + self.leg(v, u)
+    }
+
+    fn read_back(&self) -> Grove {
+        let mut set = (1_usize << self.points) - 1;
+        let mut onward = self.stretch.finish();
+        let mut grove = Grove::chain(&[], self.points);
+        while set != 0 {
+            let way = |v: usize| {
+                self.best[set * self.points + v] + self.stretch.weight(v + 1, onward)
+            };
+            let Some(v) = self.within(set).min_by_key(|v| (way(*v), *v)) else { break };
+            let value = self.best[set * self.points + v];
+            grove.trunk.push(v + 1);
+            onward = v + 1;
+            set ^= 1 << v;
+            if self.arrive[set * self.points + v] != value
+                && let Some(u) = self.within(set).find(|u| self.with_spur(set, v, *u) == value)
+            {
+                grove.feeds[v + 1] = Some(u + 1);
+                set ^= 1 << u;
+            }
+        }
+        grove.trunk.reverse();
+        grove
+    }
+}

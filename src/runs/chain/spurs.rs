@@ -1,0 +1,328 @@
+//! Points that hang off others instead of lying in the chain.
+//!
+//! A spur is one point fed from one point of the trunk. Each point of the
+//! trunk feeds at most one spur, a spur feeds nothing, and nothing but the
+//! trunk leaves the board.
+
+use super::exact_spurs;
+use super::stretch::Stretch;
+use super::{Effort, Matrix, NoOrder, Shape, arrange, free_ends, total};
+use crate::runs::OrderMethod;
+use crate::units::{Cost, Mm};
+
+/// A trunk and its spurs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Hung {
+    /// The ends of the trunk, from the board (0) on; a ring does not repeat
+    /// the board.
+    pub trunk: Vec<usize>,
+    /// Points and the points of the trunk that feed them, in trunk order.
+    pub spurs: Vec<(usize, usize)>,
+    /// The costs of all legs added up.
+    pub cost: Cost,
+    /// Their lengths added up.
+    pub length: Mm,
+    /// [`OrderMethod::Exact`], [`OrderMethod::Fixed`] where nothing was left
+    /// to choose, or else [`OrderMethod::Improved`], for which there is no bound.
+    pub method: OrderMethod,
+}
+
+/// Orders the ends of a matrix and hangs points as spurs where that is
+/// cheaper, or as cheap and shorter.
+///
+/// The ends of `fixed_prefix` stay in the trunk, in their order, and feed no
+/// spurs. Up to `effort.exact_up_to` further points every set is looked at.
+/// Beyond, the best chain is improved: a point of the trunk is hung on another,
+/// a spur is hung elsewhere, put back or exchanged with the point that
+/// feeds it, and the trunk is ordered anew, until nothing helps; the outcome is
+/// never dearer than the chain.
+///
+/// # Errors
+/// [`NoOrder`] as for [`super::order`]. Beyond the exact size a chain of all
+/// ends must exist, even where spurs could do without one of its legs.
+pub fn hang(
+    matrix: &Matrix,
+    shape: Shape,
+    fixed_prefix: &[usize],
+    effort: &Effort,
+) -> Result<Hung, NoOrder> {
+    let free = free_ends(matrix, fixed_prefix)?;
+    let start = fixed_prefix.last().copied().unwrap_or(0);
+    let stretch = Stretch::new(matrix, shape, start, &free);
+    let exact = free.len() <= effort.exact_up_to.min(exact_spurs::POINTS_MAX);
+    let grove = if free.is_empty() {
+        Grove::chain(&[], 0)
+    } else if exact {
+        exact_spurs::best(&stretch)
+    } else {
+        improve(matrix, shape, start, &free, &stretch, effort)?
+    };
+    let mut trunk = vec![0];
+    trunk.extend_from_slice(fixed_prefix);
+    let weight = total(matrix, &trunk) + grove.weight(&stretch);
+    if weight >= matrix.missing() {
+        return Err(NoOrder::NoneExists);
+    }
+    trunk.extend(grove.trunk.iter().map(|point| free[point - 1]));
+    let fed = |from: &usize| grove.feeds[*from].map(|point| (free[point - 1], free[from - 1]));
+    let spurs = grove.trunk.iter().filter_map(fed).collect();
+    let method = match (exact, free.is_empty() && !fixed_prefix.is_empty()) {
+        (_, true) => OrderMethod::Fixed,
+        (true, _) => OrderMethod::Exact,
+        _ => OrderMethod::Improved,
+    };
+    let all = matrix.distance(weight);
+    Ok(Hung { trunk, spurs, cost: all.cost, length: all.length, method })
+}
+
+/// A trunk and its spurs, within a stretch.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Grove {
+    pub(super) trunk: Vec<usize>,
+    /// What each end feeds, by end.
+    pub(super) feeds: Vec<Option<usize>>,
+}
+
+/// A change of a trunk and its spurs; places are places in the trunk.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Move {
+    /// The point at a place is hung on a point.
+    Hang { place: usize, on: usize },
+    /// The spur of a point is hung on another.
+    Rehang { from: usize, on: usize },
+    /// The spur of a point goes into the trunk, before a place.
+    PutBack { from: usize, before: usize },
+    /// A point of the trunk and its spur change parts.
+    Exchange { place: usize },
+}
+
+impl Grove {
+    pub(super) fn chain(order: &[usize], points: usize) -> Self {
+        Self { trunk: order.to_vec(), feeds: vec![None; points + 1] }
+    }
+
+    pub(super) fn weight(&self, stretch: &Stretch) -> i64 {
+        let spurs = self.trunk.iter().filter_map(|from| Some((*from, self.feeds[*from]?)));
+        let hung: i64 = spurs.map(|(from, point)| stretch.weight(from, point)).sum();
+        stretch.total(&self.trunk) + hung
+    }
+
+    fn before(&self, place: usize) -> usize {
+        if place == 0 { 0 } else { self.trunk[place - 1] }
+    }
+
+    fn from(&self, place: usize, stretch: &Stretch) -> usize {
+        self.trunk.get(place).copied().unwrap_or(stretch.finish())
+    }
+
+    /// What `point` adds to the trunk between two of its ends.
+    fn detour(stretch: &Stretch, before: usize, point: usize, after: usize) -> i64 {
+        stretch.weight(before, point) + stretch.weight(point, after)
+            - stretch.weight(before, after)
+    }
+
+    /// Every change, with what it takes off the weight.
+    fn moves(&self, stretch: &Stretch) -> Vec<(i64, Move)> {
+        let mut moves = Vec::new();
+        for place in 0..self.trunk.len() {
+            let at = self.trunk[place];
+            let (before, after) = (self.before(place), self.from(place + 1, stretch));
+            let hosts = self.trunk.iter().copied().filter(|on| *on != at);
+            let hosts = hosts.filter(|on| self.feeds[*on].is_none());
+            if let Some(spur) = self.feeds[at] {
+                let freed = stretch.weight(at, spur);
+                let around = |point| stretch.weight(before, point) + stretch.weight(point, after);
+                moves.push((around(at) - around(spur), Move::Exchange { place }));
+                moves.extend(hosts.map(|on| {
+                    (freed - stretch.weight(on, spur), Move::Rehang { from: at, on })
+                }));
+                moves.extend((0..=self.trunk.len()).map(|next| {
+                    let (left, right) = (self.before(next), self.from(next, stretch));
+                    let taken = Self::detour(stretch, left, spur, right);
+                    (freed - taken, Move::PutBack { from: at, before: next })
+                }));
+            } else {
+                let freed = Self::detour(stretch, before, at, after);
+                moves.extend(
+                    hosts.map(|on| (freed - stretch.weight(on, at), Move::Hang { place, on })),
+                );
+            }
+        }
+        moves
+    }
+
+    fn apply(&mut self, change: Move) {
+        match change {
+            Move::Hang { place, on } => self.feeds[on] = Some(self.trunk.remove(place)),
+            Move::Rehang { from, on } => self.feeds[on] = self.feeds[from].take(),
+            Move::PutBack { from, before } => {
+                if let Some(spur) = self.feeds[from].take() {
+                    self.trunk.insert(before, spur);
+                }
+            }
+            Move::Exchange { place } => {
+                let at = self.trunk[place];
+                if let Some(spur) = self.feeds[at].take() {
+                    self.trunk[place] = spur;
+                    self.feeds[spur] = Some(at);
+                }
+            }
+        }
+    }
+
+    /// Applies the best change until none helps.
+    fn settle(&mut self, stretch: &Stretch) {
+        let best = |grove: &Self| {
+            let moves = grove.moves(stretch).into_iter();
+            moves.filter(|(gain, _)| *gain > 0).max_by_key(|(gain, change)| {
+                (*gain, std::cmp::Reverse(*change))
+            })
+        };
+        while let Some((_, change)) = best(self) {
+            self.apply(change);
+        }
+    }
+}
+
+fn improve(
+    matrix: &Matrix,
+    shape: Shape,
+    start: usize,
+    free: &[usize],
+    stretch: &Stretch,
+    effort: &Effort,
+) -> Result<Grove, NoOrder> {
+    let mut grove = Grove::chain(&arrange(matrix, stretch, effort)?.order, free.len());
+    loop {
+        let before = grove.weight(stretch);
+        grove.settle(stretch);
+        let ends: Vec<usize> = grove.trunk.iter().map(|point| free[point - 1]).collect();
+        let trunk = Stretch::new(matrix, shape, start, &ends);
+        let found = arrange(matrix, &trunk, effort)?;
+        if found.weight < stretch.total(&grove.trunk) {
+            grove.trunk = found.order.iter().map(|place| grove.trunk[place - 1]).collect();
+        }
+        if grove.weight(stretch) >= before {
+            return Ok(grove);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::runs::chain::tests::{scattered, with_gaps, within};
+    use crate::runs::chain::{Ordered, order};
+
+    /// Every trunk with every choice of spurs, one after another.
+    fn brute(matrix: &Matrix, shape: Shape, at: usize, left: &[usize]) -> i64 {
+        if left.is_empty() {
+            return if shape == Shape::Closed { matrix.weight(at, 0) } else { 0 };
+        }
+        let mut least = i64::MAX;
+        for next in left.iter().copied() {
+            let others: Vec<usize> = left.iter().copied().filter(|end| *end != next).collect();
+            let leg = matrix.weight(at, next);
+            least = least.min(leg + brute(matrix, shape, next, &others));
+            for spur in others.iter().copied() {
+                let rest: Vec<usize> = others.iter().copied().filter(|end| *end != spur).collect();
+                let both = leg + matrix.weight(next, spur);
+                least = least.min(both + brute(matrix, shape, next, &rest));
+            }
+        }
+        least
+    }
+
+    /// Adds up what is there, and asks whether it keeps the rules.
+    fn judge(matrix: &Matrix, shape: Shape, hung: &Hung) -> i64 {
+        let mut ends = hung.trunk.clone();
+        ends.extend(hung.spurs.iter().map(|(point, _)| *point));
+        ends.sort_unstable();
+        assert_eq!(ends, (0..matrix.count()).collect::<Vec<_>>(), "every end once");
+        let mut from: Vec<usize> = hung.spurs.iter().map(|(_, from)| *from).collect();
+        assert!(from.iter().all(|end| *end != 0 && hung.trunk.contains(end)), "fed by the trunk");
+        from.sort_unstable();
+        assert!(from.windows(2).all(|pair| pair[0] != pair[1]), "one spur each");
+        let mut legs: Vec<(usize, usize)> = hung.trunk.windows(2).map(|p| (p[0], p[1])).collect();
+        legs.extend(&hung.spurs);
+        if shape == Shape::Closed {
+            legs.push((*hung.trunk.last().unwrap(), 0));
+        }
+        let weight = legs.iter().map(|(a, b)| matrix.weight(*a, *b)).sum();
+        let all = matrix.distance(weight);
+        assert_eq!((all.cost, all.length), (hung.cost, hung.length), "it adds up");
+        weight
+    }
+
+    #[test]
+    fn a_point_off_the_straight_way_becomes_a_spur() {
+        // On one line: board 0, points at 3, 9 and 20; a fourth 4 beside the
+        // point at 9. Chain 0-3-9-(4)-20 costs 3 + 6 + 4 + 15 = 28; the fourth as
+        // a spur: 3 + 6 + 11 + 4 = 24.
+        let places: [(i64, i64); 5] = [(0, 0), (3, 0), (9, 0), (20, 0), (9, 4)];
+        let matrix = within(&places);
+        let effort = Effort::default();
+        let chain: Ordered = order(&matrix, Shape::Open, &[], &effort).unwrap();
+        assert_eq!(chain.cost, Cost::new(28), "all in the chain");
+        let hung = hang(&matrix, Shape::Open, &[], &effort).unwrap();
+        assert_eq!(hung.cost, Cost::new(24), "by hand");
+        assert_eq!((hung.trunk, hung.spurs), (vec![0, 1, 2, 3], vec![(4, 2)]), "by hand");
+    }
+
+    #[test]
+    fn no_choice_of_spurs_is_better_up_to_seven_points() {
+        for case in 0..24 {
+            for points in 1..=6 + usize::from(case == 0) {
+                for shape in [Shape::Open, Shape::Closed] {
+                    let matrix = if case % 3 == 2 {
+                        with_gaps(points, case)
+                    } else {
+                        scattered(points, case, if case % 3 == 0 { 1000 } else { 4 })
+                    };
+                    let left: Vec<usize> = (1..=points).collect();
+                    let least = brute(&matrix, shape, 0, &left);
+                    let result = hang(&matrix, shape, &[], &Effort::default());
+                    if least >= matrix.missing() {
+                        assert_eq!(result, Err(NoOrder::NoneExists), "case {case}, {points}");
+                        continue;
+                    }
+                    let hung = result.unwrap();
+                    let weight = judge(&matrix, shape, &hung);
+                    assert_eq!(weight, least, "case {case}, {points}, {shape:?}");
+                    assert_eq!(hung.method, OrderMethod::Exact, "every set");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn improved_spurs_lie_between_the_best_and_the_chain() {
+        let effort = Effort { exact_up_to: 0, ..Effort::default() };
+        let mut excess = Vec::new();
+        for case in 0..20 {
+            for shape in [Shape::Open, Shape::Closed] {
+                let matrix = scattered(9, case, 1000);
+                let chain = order(&matrix, shape, &[], &effort).unwrap();
+                let hung = hang(&matrix, shape, &[], &effort).unwrap();
+                let best = hang(&matrix, shape, &[], &Effort::default()).unwrap();
+                judge(&matrix, shape, &hung);
+                assert!(best.cost <= hung.cost && hung.cost <= chain.cost, "case {case}");
+                excess.push((hung.cost.get() - best.cost.get()) * 1000 / best.cost.get());
+            }
+        }
+        let mean = excess.iter().sum::<i64>() / 40;
+        assert!(mean <= 30, "more than 3 % above the best on average: {excess:?}");
+    }
+
+    #[test]
+    fn a_prescribed_beginning_stays_in_the_trunk() {
+        let matrix = within(&[(0, 0), (3, 0), (9, 0), (20, 0), (9, 4)]);
+        let hung = hang(&matrix, Shape::Open, &[4, 2], &Effort::default()).unwrap();
+        // 13 to the fourth, 4 back, then 3 and 20 in either order, or the point
+        // at 3 first with nothing to hang: 6 + 17 = 23, against 11 + 17.
+        assert_eq!(hung.trunk[..3], [0, 4, 2], "as prescribed");
+        assert_eq!(hung.cost, Cost::new(13 + 4 + 23), "by hand");
+        let all = hang(&matrix, Shape::Open, &[1, 2, 4, 3], &Effort::default()).unwrap();
+        assert_eq!((all.method, all.spurs), (OrderMethod::Fixed, vec![]), "nothing to choose");
+    }
+}
