@@ -164,7 +164,8 @@ fn leg(from: (i64, i64, i64, i64), to: (i64, i64, i64, i64)) -> Distance {
     let (x, y, storeys) = ((from.0 - to.0).abs(), (from.1 - to.1).abs(), (from.2 - to.2).abs());
     let upright = from.3 + to.3 + 400 + 2700 * storeys;
     let bends = 1 + i64::from(x > 0) + i64::from(y > 0);
-    let cost = Cost::new(150 * x + 100 * y + 100 * upright + 20_000 * (storeys + 2) + 30_000 * bends);
+    let cost =
+        Cost::new(150 * x + 100 * y + 100 * upright + 20_000 * (storeys + 2) + 30_000 * bends);
     Distance { cost, length: Mm::new(x + y + upright) }
 }
 
@@ -174,7 +175,8 @@ struct Dice(u64);
 
 impl Dice {
     fn below(&mut self, count: i64) -> i64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         i64::try_from(self.0 >> 33).unwrap().rem_euclid(count)
     }
 }

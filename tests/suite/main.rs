@@ -1,1 +1,3 @@
+//! Wirewend checked from outside.
 
+mod published_orders;

@@ -77,9 +77,8 @@ impl<'a> Table<'a> {
         let mut onward = self.stretch.finish();
         let mut grove = Grove::chain(&[], self.points);
         while set != 0 {
-            let way = |v: usize| {
-                self.best[set * self.points + v] + self.stretch.weight(v + 1, onward)
-            };
+            let way =
+                |v: usize| self.best[set * self.points + v] + self.stretch.weight(v + 1, onward);
             let Some(v) = self.within(set).min_by_key(|v| (way(*v), *v)) else { break };
             let value = self.best[set * self.points + v];
             grove.trunk.push(v + 1);

@@ -236,9 +236,8 @@ fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found
         bound >= matrix.missing()
             || (weight < matrix.missing() && matrix.cost_at_least(bound) >= cost(weight))
     };
-    let ascent = bound_below(stretch, improver.weight(), effort, |bound| {
-        settled(bound, improver.weight())
-    });
+    let ascent =
+        bound_below(stretch, improver.weight(), effort, |bound| settled(bound, improver.weight()));
     let Some(ascent) = ascent.filter(|ascent| ascent.bound < matrix.missing()) else {
         return Err(NoOrder::NoneExists);
     };

@@ -19,8 +19,8 @@ impl Improver<'_> {
         let [p, a, b, c, d, n] =
             [at(first - 1), at(first), at(middle - 1), at(middle), at(last), at(last + 1)];
         let weigh = |from, to| self.stretch.weight(from, to);
-        let change = weigh(p, c) + weigh(d, a) + weigh(b, n)
-            - weigh(p, a) - weigh(b, c) - weigh(d, n);
+        let change =
+            weigh(p, c) + weigh(d, a) + weigh(b, n) - weigh(p, a) - weigh(b, c) - weigh(d, n);
         self.walk.exchange(first, middle, last, false);
         self.weight += change;
         [p, a, b, c, d, n].into_iter().for_each(|end| self.mark(end));
