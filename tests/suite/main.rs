@@ -1,1 +1,4 @@
+//! Wirewend checked from outside.
 
+mod plan_files;
+mod sample;
