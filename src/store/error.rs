@@ -126,6 +126,9 @@ pub enum Problem {
         /// The version that this room reads.
         expected: u32,
     },
+    /// Something names what the plan does not have: who names what.
+    #[error("{0}, which the file does not have")]
+    Dangling(String),
     /// Anything else, in words.
     #[error("{0}")]
     Other(String),

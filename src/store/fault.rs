@@ -3,6 +3,7 @@
 use std::fmt::{self, Write as _};
 
 use super::error::{Problem, nearest, shown};
+use super::node::Node;
 
 /// A problem that collects its place and path while the reader unwinds.
 #[derive(Debug)]
@@ -11,6 +12,8 @@ pub(super) struct Fault {
     pub(super) offset: Option<usize>,
     /// The steps from the inmost outwards.
     steps: Vec<Step>,
+    /// A path that was known as a whole. Empty where the steps give it.
+    led: String,
     /// What is wrong.
     pub(super) problem: Problem,
 }
@@ -23,7 +26,7 @@ enum Step {
 
 impl Fault {
     pub(super) fn new(problem: Problem) -> Self {
-        Self { offset: None, steps: Vec::new(), problem }
+        Self { offset: None, steps: Vec::new(), led: String::new(), problem }
     }
 
     /// The same, here, unless it already has a place.
@@ -54,9 +57,15 @@ impl Fault {
         self
     }
 
+    /// The same, at the end of a path from the outside in that the plan gave.
+    pub(super) fn led(mut self, root: &Node<'_>, path: &str) -> Self {
+        self.led = path.to_owned();
+        self.at(root.locate(path))
+    }
+
     /// The path from the outside in: `circuits.C4.order[2]`.
     pub(super) fn path(&self) -> String {
-        let mut path = String::new();
+        let mut path = self.led.clone();
         for step in self.steps.iter().rev() {
             match step {
                 Step::Index(index) => {

@@ -49,6 +49,11 @@ impl Node<'_> {
         }
     }
 
+    /// Whether this is an object with such a key.
+    pub(super) fn has(&self, key: &str) -> bool {
+        matches!(&self.value, Value::Object(entries) if entries.contains_key(key))
+    }
+
     /// Where a path such as `circuits.C4.order[2]` leads, or the place of the
     /// last step on the way that the file has.
     pub(super) fn locate(&self, path: &str) -> usize {

@@ -77,8 +77,32 @@ fn text_of(bytes: &[u8]) -> Result<&str, (Problem, &str)> {
 fn read_text(text: &str) -> Result<Plan, Fault> {
     let mut root = scan(text)?;
     check_version(&mut root)?;
-    let plan: Plan = decode(&root)?;
-    Ok(plan)
+    let mut plan: Plan = decode(&root)?;
+    check_counter(&mut plan, &root)?;
+    if let Some(beyond) = plan.check_limits() {
+        let (found, expected) = (beyond.found, beyond.expected);
+        return Err(Fault::new(Problem::Unexpected { found, expected }).led(&root, &beyond.at));
+    }
+    match plan.check_references().into_iter().next() {
+        Some(dangling) => {
+            Err(Fault::new(Problem::Dangling(dangling.to_string())).led(&root, &dangling.at))
+        }
+        None => Ok(plan),
+    }
+}
+
+/// The counter of ids must be past every id, or one would be used twice. A
+/// file may leave it out: then it is one past the largest.
+fn check_counter(plan: &mut Plan, root: &Node<'_>) -> Result<(), Fault> {
+    let key = "next_id";
+    let Some(largest) = plan.largest_id() else { return Ok(()) };
+    if root.has(key) && plan.next_id <= largest {
+        let (found, expected) =
+            (plan.next_id.to_string(), format!("more than {largest}, the largest number of an id"));
+        return Err(Fault::new(Problem::Unexpected { found, expected }).led(root, key));
+    }
+    plan.next_id = plan.next_id.max(largest.saturating_add(1));
+    Ok(())
 }
 
 /// Takes the version out of the file's outermost object, so that the plan's

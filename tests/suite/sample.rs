@@ -105,6 +105,11 @@ fn draw_building(plan: &mut Plan) {
     ] {
         plan.walls.insert(WallId(id), wall(a, b, WallBuild::Stud));
     }
+    plan.voids[&VoidId(3)].outline = Some(
+        [(-1000, -1000), (8000, -1000), (8000, 4000), (-1000, 4000)]
+            .map(|(x, y)| Point2::new(x, y))
+            .to_vec(),
+    );
     plan.walls[&WallId(4)].wet = Some(Face::Right);
     plan.openings.insert(
         OpeningId(8),
@@ -134,6 +139,16 @@ fn draw_building(plan: &mut Plan) {
             effect: AreaEffect::KeepOut,
         },
     );
+    let on_the_wall = vec![Point2::new(0, 0), Point2::new(600, 0), Point2::new(600, 2000)];
+    plan.areas.insert(
+        AreaId(12),
+        Area {
+            name: "party wall".to_owned(),
+            on: Plane::Wall(WallId(6)),
+            outline: on_the_wall,
+            effect: AreaEffect::Barrier(mm(2000)),
+        },
+    );
     plan.risers.insert(
         RiserId(11),
         Riser {
@@ -154,7 +169,7 @@ fn draw_wiring(plan: &mut Plan) {
                 voltage: Some(Volts(230.0)),
                 phases: Some(1),
                 loop_impedance: Some(Ohms(0.35)),
-                fault_current: None,
+                fault_current: Some(Amps(3000.0)),
                 earthing: Some(Earthing::Men),
                 main_switch: Some(Amps(63.0)),
             },
@@ -172,6 +187,8 @@ fn draw_wiring(plan: &mut Plan) {
     plan.circuits.insert(CircuitId(21), sockets);
     let mut lights = circuit(2, "Lights", CircuitUse::Lighting, cable(150), 10.0);
     lights.loop_at = Some(LoopAt::Light);
+    lights.rcd_group = "left".to_owned();
+    lights.phase = Some(1);
     lights.ways = Some(vec![Way::Overhead, Way::InWall]);
     plan.circuits.insert(CircuitId(22), lights);
 
@@ -187,6 +204,10 @@ fn draw_wiring(plan: &mut Plan) {
     plan.points.insert(PointId(34), point(PointKind::Switch, by_the_door, 22));
     plan.points[&PointId(33)].load = Some(Watts(12.5));
     plan.points[&PointId(30)].gangs = 2;
+    plan.points[&PointId(30)].tail = Some(mm(450));
+    plan.points[&PointId(31)].label = "floor box".to_owned();
+    plan.points[&PointId(32)].note = "on the old fence post".to_owned();
+    plan.points[&PointId(32)].optional = true;
     plan.controls.insert(
         ControlId(40),
         Control { lights: vec![PointId(33)], switches: vec![PointId(34)], in_order: false },
