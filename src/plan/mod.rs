@@ -8,14 +8,17 @@
 mod allowances;
 mod board;
 mod circuit;
-// mod edit;
+mod edit;
 mod finding;
+mod history;
 mod id;
 mod label;
 mod level;
+mod limits;
 mod place;
 mod point;
 mod project;
+mod references;
 // mod review;
 mod room;
 mod stock;
@@ -30,17 +33,20 @@ pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
 };
-// pub use edit::{Edit, EditError, History};
+pub use edit::{Change, Edit, EditError};
 pub use finding::{Finding, Severity, Subject};
+pub use history::History;
 pub use id::{
     AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
     VoidId, WallId,
 };
 pub use label::{Labels, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
+pub use limits::Beyond;
 pub use place::outline_holds;
 pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, PointKind};
 pub use project::{Project, Regime, Status};
+pub use references::Reference;
 // pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
 pub use stock::{Drum, Measured, OffCut, PriceBook, PriceItem, Stock};

@@ -1,0 +1,114 @@
+//! Where walls meet: corner strips, their columns, and the turns between them.
+
+use super::{Column, Meet, WallField};
+use crate::plan::Plan;
+use crate::units::Point2;
+
+/// How near a wall's end must be to another's centre line or end to meet it,
+/// mm, beyond the other's half thickness: drawings are never quite exact.
+const NEAR: f64 = 20.0;
+
+/// Gives every wall the columns of its corner strips, and lists the meetings.
+pub(super) fn add_corners(plan: &Plan, walls: &mut [WallField], levels: &[usize]) -> Vec<Meet> {
+    let strip = plan.habits.zones.strip.get();
+    let halves: Vec<f64> = walls
+        .iter()
+        .map(|wall| plan.walls.get(&wall.id).map_or(0.0, |drawn| drawn.thickness.to_f64() / 2.0))
+        .collect();
+    // For every wall, the places along it where others touch it.
+    let mut touches: Vec<Vec<Touch>> = vec![Vec::new(); walls.len()];
+    let mut pairs = Vec::new();
+    for one in 0..walls.len() {
+        for other in one + 1..walls.len() {
+            if levels[one] != levels[other] {
+                continue;
+            }
+            if let Some(at) = meeting(&walls[one], &walls[other], halves[one], halves[other]) {
+                touches[one].push(Touch { along: along(&walls[one], at), half: halves[other] });
+                touches[other].push(Touch { along: along(&walls[other], at), half: halves[one] });
+                pairs.push((one, other, at));
+            }
+        }
+    }
+    for (wall, touches) in walls.iter_mut().zip(&touches) {
+        wall.columns.extend(corner_columns(wall.length, strip, touches));
+    }
+    let mut meets = Vec::new();
+    for (one, other, at) in pairs {
+        for from in beside(&walls[one], along(&walls[one], at)) {
+            for to in beside(&walls[other], along(&walls[other], at)) {
+                meets.push(Meet { one: (one, from), other: (other, to), at });
+            }
+        }
+    }
+    meets
+}
+
+#[derive(Clone, Copy)]
+struct Touch {
+    along: i64,
+    half: f64,
+}
+
+/// The middles of the corner strips of a wall: beside each of its ends and on
+/// both sides of every wall that touches it.
+fn corner_columns(length: i64, strip: i64, touches: &[Touch]) -> Vec<Column> {
+    let half = |at: i64| {
+        let near = touches.iter().filter(|touch| (touch.along - at).abs() <= 30);
+        #[expect(clippy::cast_possible_truncation, reason = "half a wall's thickness")]
+        near.map(|touch| libm::ceil(touch.half) as i64).max().unwrap_or(0)
+    };
+    let middle = strip.div_euclid(2);
+    let mut columns = vec![half(0) + middle, length - half(length) - middle];
+    for touch in touches {
+        columns.push(touch.along - half(touch.along) - middle);
+        columns.push(touch.along + half(touch.along) + middle);
+    }
+    let mut columns: Vec<Column> = columns
+        .into_iter()
+        .filter(|along| (0..=length).contains(along))
+        .map(|along| Column { along, through: true })
+        .collect();
+    columns.sort_unstable();
+    columns.dedup();
+    columns
+}
+
+/// The columns of the strips on both sides of a place along a wall.
+fn beside(wall: &WallField, at: i64) -> Vec<i64> {
+    let through = || wall.columns.iter().filter(|column| column.through).map(|c| c.along);
+    let before = through().filter(|along| *along < at).max();
+    let after = through().filter(|along| *along > at).min();
+    before.into_iter().chain(after).collect()
+}
+
+/// Where an end of one wall touches the other, if it does.
+fn meeting(one: &WallField, other: &WallField, half_one: f64, half_other: f64) -> Option<Point2> {
+    let ends = [(one.a, other, half_other), (one.b, other, half_other)];
+    let back = [(other.a, one, half_one), (other.b, one, half_one)];
+    ends.into_iter()
+        .chain(back)
+        .find(|(end, wall, half)| gap(*end, wall) <= half + NEAR)
+        .map(|(end, _, _)| end)
+}
+
+/// From a place to the nearest place on a wall's centre line.
+fn gap(place: Point2, wall: &WallField) -> f64 {
+    let nearest = wall.page(along(wall, place));
+    place.distance(nearest)
+}
+
+/// How far along a wall the place nearest to another place is.
+fn along(wall: &WallField, place: Point2) -> i64 {
+    let step = wall.b - wall.a;
+    let (dx, dy) = (step.x.to_f64(), step.y.to_f64());
+    let length = libm::hypot(dx, dy);
+    if length == 0.0 {
+        return 0;
+    }
+    let from = place - wall.a;
+    let along = (from.x.to_f64() * dx + from.y.to_f64() * dy) / length;
+    #[expect(clippy::cast_possible_truncation, reason = "no longer than the plan is wide")]
+    let along = libm::round(along) as i64;
+    along.clamp(0, wall.length)
+}

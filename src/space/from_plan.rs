@@ -1,0 +1,269 @@
+//! From a drawing to the planes that cables run in.
+
+use geo::{Coord, LineString, MultiPolygon, Polygon};
+
+use super::corner::add_corners;
+use super::domain::{cover, settle};
+use super::{Barrier, Column, Frame, Rect, Space, Tariff, Terminal, VoidField, WallField};
+use crate::plan::{
+    AreaEffect, LevelId, OnLevel, OnPost, Place, Plan, Plane, Void, VoidId, VoidKind, Wall,
+    WallBuild,
+};
+use crate::units::{Mm, Point2};
+
+impl Space {
+    /// Reads a plan. Walls without length and voids without extent are left
+    /// out: nothing can run in them.
+    #[must_use]
+    pub fn of(plan: &Plan) -> Self {
+        let voids: Vec<VoidField> =
+            plan.voids.iter().map(|(id, void)| void_field(plan, *id, void)).collect();
+        let (mut walls, levels) = wall_fields(plan);
+        let meets = add_corners(plan, &mut walls, &levels);
+        for wall in &mut walls {
+            wall.columns.sort_unstable();
+            wall.columns.dedup_by_key(|column| column.along);
+        }
+        let risers = plan
+            .risers
+            .values()
+            .map(|riser| {
+                let joined = riser.voids.iter().filter_map(|id| plan.voids.get_index_of(id));
+                let placed = joined.map(|void| (void, voids[void].frame.frame_from_page(riser.at)));
+                placed.filter(|(void, at)| voids[*void].holds(*at)).collect()
+            })
+            .collect();
+        Self { voids, walls, meets, risers, tariff: Tariff::from(&plan.habits) }
+    }
+
+    /// The voids above (or below) a level, by index.
+    fn voids_of(&self, plan: &Plan, level: usize, up: bool) -> Vec<usize> {
+        let Some((_, level)) = plan.levels.get_index(level) else { return Vec::new() };
+        let ids = if up { &level.above } else { &level.below };
+        ids.iter().filter_map(|id| plan.voids.get_index_of(id)).collect()
+    }
+
+    /// Where a place is in this space. None where its wall or level is not in
+    /// the plan, or nothing can run in the wall.
+    #[must_use]
+    pub fn terminal(&self, plan: &Plan, place: &Place) -> Option<Terminal> {
+        let position = plan.position(place)?;
+        match place {
+            Place::Wall(on) => {
+                let wall = self.walls.iter().position(|wall| wall.id == on.wall)?;
+                Some(Terminal::Wall { wall, along: on.along.get(), z: position.z.get() })
+            }
+            Place::Ceiling(OnLevel { level, .. }) => {
+                let level = plan.levels.get_index_of(level)?;
+                Some(Terminal::Upright {
+                    place: position,
+                    voids: self.voids_of(plan, level, true),
+                    up: true,
+                })
+            }
+            Place::Floor(OnLevel { level, .. }) | Place::Post(OnPost { level, .. }) => {
+                let level = plan.levels.get_index_of(level)?;
+                Some(Terminal::Upright {
+                    place: position,
+                    voids: self.voids_of(plan, level, false),
+                    up: false,
+                })
+            }
+        }
+    }
+}
+
+/// A void with its areas, in its own frame.
+fn void_field(plan: &Plan, id: VoidId, void: &Void) -> VoidField {
+    let frame = Frame::along(void.direction);
+    let mut rings: Vec<Vec<(i64, i64)>> = match &void.outline {
+        Some(outline) => vec![ring(frame, outline)],
+        None => covered_by_levels(plan, id)
+            .0
+            .iter()
+            .flat_map(|polygon| std::iter::once(polygon.exterior()).chain(polygon.interiors()))
+            .map(|line| ring(frame, &places(line)))
+            .collect(),
+    };
+    let areas: Vec<(Vec<(i64, i64)>, AreaEffect)> = plan
+        .areas
+        .values()
+        .filter(|area| area.on == Plane::Void(id))
+        .map(|area| (ring(frame, &area.outline), area.effect))
+        .collect();
+    let mut areas = areas;
+    if !frame.is_square() {
+        settle_all(&mut rings, &mut areas);
+    }
+    let base =
+        if void.kind == VoidKind::Ground { i64::from(plan.habits.trench_percent) } else { 100 };
+    let across =
+        if void.joists.is_some() { 100 + i64::from(plan.habits.joist_cross_percent) } else { 100 };
+    let mut field = VoidField {
+        id,
+        kind: void.kind,
+        frame,
+        z: void.z.get(),
+        insulation: void.insulation,
+        regions: cover(&rings),
+        keep_outs: Vec::new(),
+        percents: Vec::new(),
+        barriers: Vec::new(),
+        density_u: base,
+        density_v: (base * across).div_euclid(100),
+    };
+    for (outline, effect) in areas {
+        add_area(&mut field, &outline, effect);
+    }
+    field
+}
+
+fn add_area(field: &mut VoidField, outline: &[(i64, i64)], effect: AreaEffect) {
+    match effect {
+        AreaEffect::KeepOut => field.keep_outs.extend(cover(&[outline.to_vec()])),
+        AreaEffect::Percent(percent) => {
+            let rects = cover(&[outline.to_vec()]);
+            field.percents.extend(rects.into_iter().map(|rect| (rect, percent)));
+        }
+        AreaEffect::Barrier(toll) => {
+            if let Some(rect) = Rect::around(outline) {
+                let along_u = rect.u1 - rect.u0 < rect.v1 - rect.v0;
+                field.barriers.push(Barrier::new(rect, along_u, toll.get() * 100));
+            }
+        }
+    }
+}
+
+fn settle_all(rings: &mut [Vec<(i64, i64)>], areas: &mut [(Vec<(i64, i64)>, AreaEffect)]) {
+    let (mut us, mut vs) = (Vec::new(), Vec::new());
+    for (u, v) in rings.iter_mut().flatten().chain(areas.iter_mut().flat_map(|area| &mut area.0)) {
+        us.push(u);
+        vs.push(v);
+    }
+    settle(&mut us);
+    settle(&mut vs);
+}
+
+fn ring(frame: Frame, outline: &[Point2]) -> Vec<(i64, i64)> {
+    outline.iter().map(|place| frame.frame_from_page(*place)).collect()
+}
+
+fn places(line: &LineString<f64>) -> Vec<Point2> {
+    let round = |value: f64| Mm::from_f64(value).unwrap_or(Mm::ZERO);
+    let mut places: Vec<Point2> =
+        line.coords().map(|c| Point2 { x: round(c.x), y: round(c.y) }).collect();
+    places.pop();
+    places
+}
+
+/// What the walls (to their outer faces) and rooms of the levels that name a
+/// void cover.
+fn covered_by_levels(plan: &Plan, id: VoidId) -> MultiPolygon<f64> {
+    let named = |level: LevelId| {
+        plan.levels
+            .get(&level)
+            .is_some_and(|level| level.above.contains(&id) || level.below.contains(&id))
+    };
+    let rooms = plan.rooms.values().filter(|room| named(room.level));
+    let shapes = rooms
+        .map(|room| polygon(room.outline.iter().map(|p| (p.x.to_f64(), p.y.to_f64()))))
+        .chain(plan.walls.values().filter(|wall| named(wall.level)).map(footprint));
+    geo::unary_union(&shapes.collect::<Vec<_>>())
+}
+
+fn polygon(places: impl Iterator<Item = (f64, f64)>) -> Polygon<f64> {
+    Polygon::new(places.map(|(x, y)| Coord { x, y }).collect(), Vec::new())
+}
+
+/// A wall from above, its ends squared off by half its thickness so that
+/// corners are whole.
+fn footprint(wall: &Wall) -> Polygon<f64> {
+    let (dx, dy) = wall.direction();
+    let half = wall.thickness.to_f64() / 2.0;
+    let (ax, ay) = (wall.a.x.to_f64() - dx * half, wall.a.y.to_f64() - dy * half);
+    let (bx, by) = (wall.b.x.to_f64() + dx * half, wall.b.y.to_f64() + dy * half);
+    let (nx, ny) = (-dy * half, dx * half);
+    let corners = [(ax - nx, ay - ny), (bx - nx, by - ny), (bx + nx, by + ny), (ax + nx, ay + ny)];
+    polygon(corners.into_iter())
+}
+
+/// The walls in which anything can run, and the levels they stand on.
+fn wall_fields(plan: &Plan) -> (Vec<WallField>, Vec<usize>) {
+    let mut fields = Vec::new();
+    let mut levels = Vec::new();
+    for (id, wall) in &plan.walls {
+        let Some(level) = plan.levels.get_full(&wall.level) else { continue };
+        if wall.build == WallBuild::Screen || wall.a == wall.b {
+            continue;
+        }
+        let indices = |ids: &[VoidId]| {
+            ids.iter().filter_map(|id| plan.voids.get_index_of(id)).collect::<Vec<_>>()
+        };
+        let mut field = WallField {
+            id: *id,
+            build: wall.build,
+            insulation: if wall.insulated { wall.thickness } else { Mm::ZERO },
+            a: wall.a,
+            b: wall.b,
+            length: Mm::from_f64(wall.length()).unwrap_or(Mm::ZERO).get(),
+            floor: level.2.floor.get(),
+            ceiling: level.2.ceiling().get(),
+            blocked: Vec::new(),
+            columns: Vec::new(),
+            rows: Vec::new(),
+            sideways: i64::from(sideways_percent(plan, wall.build)),
+            above: indices(&level.2.above),
+            below: indices(&level.2.below),
+        };
+        block(plan, &mut field);
+        add_accessories(plan, &mut field);
+        field.rows.push(field.ceiling - plan.habits.zones.strip.half().get());
+        fields.push(field);
+        levels.push(level.0);
+    }
+    (fields, levels)
+}
+
+fn sideways_percent(plan: &Plan, build: WallBuild) -> u16 {
+    match build {
+        WallBuild::Stud
+        | WallBuild::BrickVeneer
+        | WallBuild::LathAndPlaster
+        | WallBuild::Screen => plan.habits.stud_percent,
+        WallBuild::SolidMasonry
+        | WallBuild::CavityMasonry
+        | WallBuild::DoubleBrick
+        | WallBuild::Concrete => plan.habits.chase_percent,
+    }
+}
+
+/// Openings, grown by the clearance, and keep-outs on the wall.
+fn block(plan: &Plan, field: &mut WallField) {
+    let clearance = plan.habits.opening_clearance.get();
+    for opening in plan.openings.values().filter(|opening| opening.wall == field.id) {
+        let (from, to) = (opening.from.get(), (opening.from + opening.width).get());
+        let (sill, head) = (opening.sill.get(), opening.head.get());
+        field
+            .blocked
+            .push(Rect::new(from, field.floor + sill, to, field.floor + head).grown(clearance));
+    }
+    for area in plan.areas.values() {
+        if area.on == Plane::Wall(field.id) && area.effect == AreaEffect::KeepOut {
+            let outline: Vec<(i64, i64)> =
+                area.outline.iter().map(|p| (p.x.get(), field.floor + p.y.get())).collect();
+            field.blocked.extend(cover(&[outline]));
+        }
+    }
+}
+
+/// Columns and rows in line with the points and boards on the wall.
+fn add_accessories(plan: &Plan, field: &mut WallField) {
+    let points = plan.points.values().filter_map(|point| point.place);
+    for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
+        let Place::Wall(on) = place else { continue };
+        if on.wall == field.id {
+            field.columns.push(Column { along: on.along.get(), through: false });
+            field.rows.push(field.floor + on.height.get());
+        }
+    }
+}

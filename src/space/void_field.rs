@@ -1,0 +1,102 @@
+//! A void as a plane: where it is free, and what a move costs.
+
+use super::{Frame, Rect};
+use crate::plan::{VoidId, VoidKind};
+use crate::units::Mm;
+
+/// A void in its own frame.
+#[derive(Clone, Debug)]
+pub struct VoidField {
+    /// The void it stands for.
+    pub id: VoidId,
+    /// What kind of space it is.
+    pub kind: VoidKind,
+    /// Its directions on the page: `u` along the joists.
+    pub frame: Frame,
+    /// The height of the plane, mm.
+    pub z: i64,
+    /// Thickness of the insulation in it, mm.
+    pub insulation: Mm,
+    /// Closed rectangles that together are the void.
+    pub regions: Vec<Rect>,
+    /// Rectangles whose open inside is forbidden.
+    pub keep_outs: Vec<Rect>,
+    /// Rectangles in whose open inside moves cost so many percent.
+    pub percents: Vec<(Rect, u16)>,
+    /// Things that are costly to pass.
+    pub barriers: Vec<Barrier>,
+    /// One millimetre along `u`, hundredths.
+    pub density_u: i64,
+    /// One millimetre along `v`, hundredths.
+    pub density_v: i64,
+}
+
+/// Something that is costly to pass in one direction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Barrier {
+    /// Where it is.
+    pub rect: Rect,
+    /// Whether crossing it means moving along `u`.
+    pub along_u: bool,
+    /// One millimetre of crossing costs so much more, hundredths.
+    pub density: i64,
+}
+
+impl Barrier {
+    /// A barrier whose full crossing costs this toll, spread evenly and
+    /// rounded up to a whole hundredth per millimetre.
+    #[must_use]
+    pub fn new(rect: Rect, along_u: bool, toll: i64) -> Self {
+        let width = if along_u { rect.u1 - rect.u0 } else { rect.v1 - rect.v0 }.max(1);
+        let density = toll.div_euclid(width) + i64::from(toll.rem_euclid(width) > 0);
+        Self { rect, along_u, density }
+    }
+}
+
+impl VoidField {
+    /// Whether a place is in the void (its edge included).
+    #[must_use]
+    pub fn holds(&self, (u, v): (i64, i64)) -> bool {
+        self.regions.iter().any(|region| region.holds(u, v))
+    }
+
+    /// The costs of a millimetre along `u` and along `v` in a cell that no
+    /// rectangle's edge cuts; None where no cable can be.
+    #[must_use]
+    pub fn densities(&self, cell: &Rect) -> Option<(i64, i64)> {
+        if !self.regions.iter().any(|region| region.covers(cell))
+            || self.keep_outs.iter().any(|area| area.covers(cell))
+        {
+            return None;
+        }
+        let covering = self.percents.iter().filter(|(area, _)| area.covers(cell));
+        let percent = covering.map(|(_, percent)| i64::from(*percent)).max().unwrap_or(100);
+        let scale = |density: i64| (density * percent).div_euclid(100).max(1);
+        let (mut u, mut v) = (scale(self.density_u), scale(self.density_v));
+        for barrier in self.barriers.iter().filter(|barrier| barrier.rect.covers(cell)) {
+            if barrier.along_u {
+                u += barrier.density;
+            } else {
+                v += barrier.density;
+            }
+        }
+        Some((u, v))
+    }
+
+    /// The coordinates at which anything about the void changes.
+    #[must_use]
+    pub fn edges(&self) -> (Vec<i64>, Vec<i64>) {
+        let rects = self
+            .regions
+            .iter()
+            .chain(&self.keep_outs)
+            .chain(self.percents.iter().map(|(rect, _)| rect))
+            .chain(self.barriers.iter().map(|barrier| &barrier.rect));
+        let (mut us, mut vs) = (Vec::new(), Vec::new());
+        for rect in rects {
+            us.extend([rect.u0, rect.u1]);
+            vs.extend([rect.v0, rect.v1]);
+        }
+        (us, vs)
+    }
+}

@@ -1,0 +1,25 @@
+//! Plan files: read, check and write them, and the schema they follow.
+//!
+//! A `.wend` file is JSON: `{"wirewend": 1, …the plan's own fields}`. Everything
+//! that can be pointed at stands on one line under its id, so that two
+//! revisions can be compared line by line. A bad file gets one error that says
+//! where and what; nothing is guessed and nothing is left out silently.
+
+mod decode;
+mod error;
+mod fault;
+mod node;
+mod read;
+mod scan;
+mod schema;
+mod write;
+
+pub use error::{Problem, ReadError};
+pub use read::{FILE_BYTES_MAX, read, read_file};
+pub use schema::schema;
+pub use write::{WriteError, write, write_file};
+
+/// The version of the file layout that this room reads and writes.
+pub const VERSION: u32 = 1;
+/// The key under which a plan file states its version.
+pub const VERSION_KEY: &str = "wirewend";
