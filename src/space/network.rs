@@ -410,35 +410,35 @@ impl<'a> Builder<'a> {
         joints
     }
 
-    /// Moves along the lines of a void: along an edge of a cell that is free,
-    /// at the lower price of the two cells beside it.
+    /// Moves along the lines of a void: beside a cell that is free,
+    /// at the price of that line.
     fn lay_cells(&mut self, void: usize, grid: &VoidGrid) {
         let plane = &self.space.voids[void];
         let (nu, nv) = (grid.us.len(), grid.vs.len());
-        let mut cells = vec![None; nu * nv];
+        let mut free = vec![false; nu * nv];
         for (j, vs) in grid.vs.windows(2).enumerate() {
             for (i, us) in grid.us.windows(2).enumerate() {
                 let cell = Rect { u0: us[0], v0: vs[0], u1: us[1], v1: vs[1] };
-                cells[j * nu + i] = plane.densities(&cell);
+                free[j * nu + i] = plane.is_free(&cell);
             }
         }
-        let cell = |i: Option<usize>, j: Option<usize>| {
-            let (i, j) = (i?, j?);
-            if i + 1 < nu && j + 1 < nv { cells[j * nu + i] } else { None }
+        let is_free = |i: Option<usize>, j: Option<usize>| match (i, j) {
+            (Some(i), Some(j)) => i + 1 < nu && j + 1 < nv && free[j * nu + i],
+            _ => false,
         };
         for j in 0..nv {
             for i in 0..nu {
                 let (left, under) = (i.checked_sub(1), j.checked_sub(1));
-                let beside_u = [cell(Some(i), Some(j)), cell(Some(i), under)];
-                let beside_v = [cell(Some(i), Some(j)), cell(left, Some(j))];
-                let here = grid.node(i, j);
-                if let Some(density) = beside_u.iter().flatten().map(|d| d.0).min() {
-                    let key = Key::run(grid.us[i + 1] - grid.us[i], density);
+                let (u, v, here) = (grid.us[i], grid.vs[j], grid.node(i, j));
+                if is_free(Some(i), Some(j)) || is_free(Some(i), under) {
+                    let next = grid.us[i + 1];
+                    let key = Key::run(next - u, plane.price_along_u(v, u, next));
                     let made = plain(Axis::First, key, Step::Void(void, true));
                     self.join(here, grid.node(i + 1, j), made, Gate::Open);
                 }
-                if let Some(density) = beside_v.iter().flatten().map(|d| d.1).min() {
-                    let key = Key::run(grid.vs[j + 1] - grid.vs[j], density);
+                if is_free(Some(i), Some(j)) || is_free(left, Some(j)) {
+                    let next = grid.vs[j + 1];
+                    let key = Key::run(next - v, plane.price_along_v(u, v, next));
                     let made = plain(Axis::Second, key, Step::Void(void, false));
                     self.join(here, grid.node(i, j + 1), made, Gate::Open);
                 }

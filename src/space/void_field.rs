@@ -60,27 +60,37 @@ impl VoidField {
         self.regions.iter().any(|region| region.holds(u, v))
     }
 
-    /// The costs of a millimetre along `u` and along `v` in a cell that no
-    /// rectangle's edge cuts; None where no cable can be.
+    /// Whether cables may be in a cell that no rectangle's edge cuts.
     #[must_use]
-    pub fn densities(&self, cell: &Rect) -> Option<(i64, i64)> {
-        if !self.regions.iter().any(|region| region.covers(cell))
-            || self.keep_outs.iter().any(|area| area.covers(cell))
-        {
-            return None;
-        }
-        let covering = self.percents.iter().filter(|(area, _)| area.covers(cell));
-        let percent = covering.map(|(_, percent)| i64::from(*percent)).max().unwrap_or(100);
-        let scale = |density: i64| (density * percent).div_euclid(100).max(1);
-        let (mut u, mut v) = (scale(self.density_u), scale(self.density_v));
-        for barrier in self.barriers.iter().filter(|barrier| barrier.rect.covers(cell)) {
-            if barrier.along_u {
-                u += barrier.density;
-            } else {
-                v += barrier.density;
-            }
-        }
-        Some((u, v))
+    pub fn is_free(&self, cell: &Rect) -> bool {
+        self.regions.iter().any(|region| region.covers(cell))
+            && !self.keep_outs.iter().any(|area| area.covers(cell))
+    }
+
+    /// What a millimetre along `u` costs on a stretch that no rectangle's edge
+    /// cuts. Areas and barriers count in their open inside: along their edge a
+    /// cable is outside them.
+    #[must_use]
+    pub fn price_along_u(&self, v: i64, u0: i64, u1: i64) -> i64 {
+        let inside = |rect: &Rect| rect.blocks_sideways(v, u0, u1);
+        self.price(self.density_u, inside, true)
+    }
+
+    /// What a millimetre along `v` costs on a stretch that no rectangle's edge
+    /// cuts.
+    #[must_use]
+    pub fn price_along_v(&self, u: i64, v0: i64, v1: i64) -> i64 {
+        let inside = |rect: &Rect| rect.blocks_upright(u, v0, v1);
+        self.price(self.density_v, inside, false)
+    }
+
+    fn price(&self, density: i64, inside: impl Fn(&Rect) -> bool, along_u: bool) -> i64 {
+        let areas = self.percents.iter().filter(|(area, _)| inside(area));
+        let percent = areas.map(|(_, percent)| i64::from(*percent)).max().unwrap_or(100);
+        let crossed =
+            self.barriers.iter().filter(|slab| slab.along_u == along_u && inside(&slab.rect));
+        let tolls: i64 = crossed.map(|slab| slab.density).sum();
+        (density * percent).div_euclid(100).max(1) + tolls
     }
 
     /// The coordinates at which anything about the void changes.
