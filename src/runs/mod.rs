@@ -1,6 +1,6 @@
 //! Legs, orders and bounds: how the points of each circuit are joined.
 //!
-//! The front door is [`route`]. This room knows no prices and no papers.
+//! The front door is `route`. This room knows no prices and no papers.
 
 pub mod chain;
 mod result;

@@ -175,7 +175,7 @@ pub(super) fn nearest(found: &str, names: &[&'static str]) -> Option<String> {
     let distance = |name: &str| strsim::damerau_levenshtein(&found, &name.to_lowercase());
     let (distance, name) =
         names.iter().map(|name| (distance(name), *name)).min_by_key(|(distance, _)| *distance)?;
-    (distance <= 1 + name.len().min(9) / 3).then(|| name.to_owned())
+    (distance <= 1 + name.len().min(9).div_euclid(3)).then(|| name.to_owned())
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@ use crate::plan::Plan;
 /// tools that write plans. Descriptions and units come from the types
 /// themselves.
 ///
-/// A schema cannot say that what is named must exist; [`super::read`] checks
+/// A schema cannot say that what is named must exist; [`super::read()`] checks
 /// that too.
 ///
 /// # Panics
