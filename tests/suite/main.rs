@@ -1,4 +1,9 @@
 //! Wirewend checked from outside.
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a test that cannot go on should stop, and one that leaves something out says so"
+)]
 
 mod exact_houses;
 mod plan_edits;

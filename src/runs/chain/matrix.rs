@@ -14,7 +14,8 @@ use crate::units::{Cost, Mm};
 /// **Domain.** With `C` and `L` the sums over all ends of the dearest and of
 /// the longest leg at each, `C · 2^shift + L` must stay within 2^57, where
 /// `2^shift` is the power of two above `L` (at least 2^10). Two hundred ends
-/// with legs of eighty metres at 300 % each still fit.
+/// with legs of eighty metres at 300 % each still fit. Where legs are missing,
+/// that sum times the number of ends must stay within 2^62 as well.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Matrix {
     count: usize,
@@ -49,6 +50,8 @@ pub enum MatrixError {
 
 /// The largest sum of weights: sixteen missing legs still fit in 62 bits.
 const WEIGHT_SUM_MAX: i128 = 1 << 57;
+/// A chain of nothing but missing legs can still be added up.
+const MISSING_SUM_MAX: i128 = 1 << 62;
 /// Leaves room for multipliers finer than a unit of cost where lengths are 0.
 const SHIFT_MIN: u32 = 10;
 
@@ -76,6 +79,10 @@ impl Matrix {
         }
         let weight_sum = (cost_sum << shift) + length_sum;
         if weight_sum >= WEIGHT_SUM_MAX {
+            return Err(MatrixError::TooLarge);
+        }
+        let gaps = rows.iter().enumerate().any(|(i, row)| row[..i].iter().any(Option::is_none));
+        if gaps && (weight_sum + 1) * rows.len() as i128 > MISSING_SUM_MAX {
             return Err(MatrixError::TooLarge);
         }
         let missing = i64::try_from(weight_sum).map_err(|_| MatrixError::TooLarge)? + 1;

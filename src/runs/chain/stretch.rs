@@ -67,9 +67,9 @@ impl Stretch {
     /// The weight of the whole way over the points in this order.
     pub(super) fn total(&self, points: &[usize]) -> i64 {
         let mut at = 0;
-        let mut sum: i64 = 0;
+        let mut sum = 0;
         for next in points.iter().copied().chain([self.finish()]) {
-            sum = sum.saturating_add(self.weight(at, next));
+            sum += self.weight(at, next);
             at = next;
         }
         sum

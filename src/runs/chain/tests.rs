@@ -267,3 +267,19 @@ fn two_houses_without_a_leg_between_them_have_no_order() {
     let star = matrix_of(20, |i, j| (i == 1 || j == 1).then_some((1, 1)));
     assert_eq!(order(&star, Shape::Open, &[], &LONG), Err(NoOrder::NoneExists), "a star");
 }
+
+#[test]
+fn missing_legs_add_up_at_the_edge_of_the_domain() {
+    // Two rows of points, most legs missing: as dear as the domain allows.
+    let sparse = |cost: i64| -> Vec<Vec<Option<Distance>>> {
+        let leg = |i: usize, j: usize| {
+            (i.abs_diff(j) == 7).then_some(Distance { cost: Cost::new(cost), length: Mm::ZERO })
+        };
+        (0..100).map(|i| (0..100).map(|j| leg(i, j)).collect()).collect()
+    };
+    let largest = (0..62).rev().find(|bits| Matrix::new(&sparse(1 << bits)).is_ok()).unwrap();
+    let matrix = Matrix::new(&sparse(1 << largest)).unwrap();
+    for effort in [LONG, SHORT] {
+        assert_eq!(order(&matrix, Shape::Open, &[], &effort), Err(NoOrder::NoneExists), "rows");
+    }
+}
