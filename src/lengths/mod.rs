@@ -1,5 +1,7 @@
-//! From a leg to the length to cut.
+//! From a leg to the length to cut. The front door is [`measure()`].
 
+mod measure;
 mod result;
 
+pub use measure::measure;
 pub use result::{CableLength, LegLength, Lengths};

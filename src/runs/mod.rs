@@ -1,10 +1,18 @@
 //! Legs, orders and bounds: how the points of each circuit are joined.
 //!
-//! The front door is `route`. This room knows no prices and no papers.
+//! The front door is [`route()`]. This room knows no prices and no papers.
 
+mod beside;
 pub mod chain;
+mod circuit;
+mod finder;
 mod result;
+mod route;
+mod segments;
+mod switching;
+mod unreached;
 
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };
+pub use route::route;

@@ -1,0 +1,350 @@
+//! One circuit: which ends its feed joins, in what order, and what hangs off it.
+
+use super::chain::spurs::hang;
+use super::chain::{Effort, Matrix, Shape, order};
+use super::finder::{Finder, Ground};
+use super::switching::{self, Switching};
+use super::unreached::why;
+use super::{Leg, LegRole, Order, OrderMethod, Run};
+use crate::plan::{
+    Circuit, CircuitId, CircuitUse, End, Finding, Labels, Plan, PointId, Severity, Subject, Wiring,
+};
+use crate::space::{Modes, Space, Terminal};
+use crate::units::Cost;
+
+/// Routes one circuit; what cannot be routed becomes a finding.
+pub(super) fn route_circuit(
+    plan: &Plan,
+    space: &Space,
+    marks: &Labels,
+    id: CircuitId,
+    effort: &Effort,
+) -> (Run, Vec<Finding>) {
+    let mut work = Work { plan, marks, id, run: empty(), findings: Vec::new() };
+    if let Some(circuit) = plan.circuits.get(&id)
+        && let Some(ends) = work.placed_ends(space, circuit)
+    {
+        let modes = Modes::of(circuit.ways.as_deref());
+        let ground = Ground::of(plan, space, circuit, modes, &ends);
+        let finder = Finder::new(space, &ground);
+        let reached = work.reached(space, circuit, &finder, &ends);
+        work.join(circuit, &finder, ends[0].0, &reached, effort);
+    }
+    for (leg, number) in work.run.legs.iter_mut().zip(1..) {
+        leg.number = number;
+    }
+    (work.run, work.findings)
+}
+
+fn empty() -> Run {
+    Run {
+        legs: Vec::new(),
+        order: Order {
+            ends: Vec::new(),
+            cost: Cost::ZERO,
+            bound: Cost::ZERO,
+            method: OrderMethod::Fixed,
+            matrix: Vec::new(),
+            matrix_ends: Vec::new(),
+        },
+    }
+}
+
+struct Work<'a> {
+    plan: &'a Plan,
+    marks: &'a Labels,
+    id: CircuitId,
+    run: Run,
+    findings: Vec<Finding>,
+}
+
+impl Work<'_> {
+    fn find(
+        &mut self,
+        code: &'static str,
+        severity: Severity,
+        subject: Subject,
+        what: String,
+        mend: &str,
+    ) {
+        self.findings.push(Finding::new(code, severity, subject, what, mend));
+    }
+
+    /// The board and those points of the circuit that are placed where
+    /// something can run.
+    fn placed_ends(&mut self, space: &Space, circuit: &Circuit) -> Option<Vec<(End, Terminal)>> {
+        let name = format!("circuit {} ({})", circuit.number, circuit.name);
+        let about = Subject::Circuit(self.id);
+        let Some(board) = circuit.board else {
+            self.find(
+                "circuit-without-board",
+                Severity::Missing,
+                about,
+                format!("{name} has no board to start from"),
+                "choose its board",
+            );
+            return None;
+        };
+        let end = End::Board(board);
+        let terminal = self.plan.place_of(end).and_then(|place| space.terminal(self.plan, &place));
+        let Some(terminal) = terminal else {
+            let mark = self.marks.board(board);
+            self.find(
+                "board-not-placed",
+                Severity::Missing,
+                Subject::Board(board),
+                format!("{mark}, the board of {name}, is not placed where a cable can run"),
+                "place it on a wall that carries cables",
+            );
+            return None;
+        };
+        let mut ends = vec![(end, terminal)];
+        for (id, point) in &self.plan.points {
+            if point.circuit != Some(self.id) {
+                continue;
+            }
+            let terminal = point.place.and_then(|place| space.terminal(self.plan, &place));
+            match terminal {
+                Some(terminal) => ends.push((End::Point(*id), terminal)),
+                None => {
+                    let mark = self.marks.point(*id);
+                    self.find(
+                        "point-not-placed",
+                        Severity::Missing,
+                        Subject::Point(*id),
+                        format!("{mark} on {name} is not placed where a cable can run"),
+                        "place it on a wall that carries cables, or on a ceiling or floor",
+                    );
+                }
+            }
+        }
+        if ends.len() == 1 {
+            self.find(
+                "circuit-without-points",
+                Severity::Missing,
+                about,
+                format!("{name} has no placed points"),
+                "put points on it, or take it away",
+            );
+            return None;
+        }
+        Some(ends)
+    }
+
+    /// The points that the board can reach; the others become findings.
+    fn reached(
+        &mut self,
+        space: &Space,
+        circuit: &Circuit,
+        finder: &Finder<'_>,
+        ends: &[(End, Terminal)],
+    ) -> Vec<PointId> {
+        let mut reached = Vec::new();
+        for end in &ends[1..] {
+            let End::Point(id) = end.0 else { continue };
+            if finder.distance(ends[0].0, end.0).is_some() {
+                reached.push(id);
+                continue;
+            }
+            let (reason, mend) = why(self.plan, space, circuit, ends, end);
+            let text = format!(
+                "no cable can be led from {} to {}: {reason}",
+                self.marks.end(ends[0].0),
+                self.marks.point(id)
+            );
+            let subject = Subject::Leg { circuit: self.id, from: ends[0].0, to: end.0 };
+            let mut finding = Finding::new("no-way", Severity::Fault, subject, text, mend);
+            finding.place = self.plan.place_of(end.0).and_then(|place| self.plan.position(&place));
+            self.findings.push(finding);
+        }
+        reached
+    }
+
+    fn join(
+        &mut self,
+        circuit: &Circuit,
+        finder: &Finder<'_>,
+        board: End,
+        reached: &[PointId],
+        effort: &Effort,
+    ) {
+        let switching = switching::plan_of(self.plan, circuit, reached, finder);
+        let hung: Vec<PointId> = circuit
+            .spurs
+            .iter()
+            .filter(|spur| {
+                reached.contains(&spur.point) && self.is_reached(spur.from, board, reached)
+            })
+            .map(|spur| spur.point)
+            .collect();
+        let feed: Vec<PointId> = reached
+            .iter()
+            .copied()
+            .filter(|id| !switching.behind.contains(id) && !hung.contains(id))
+            .collect();
+        if !feed.is_empty() {
+            self.feed(circuit, finder, board, &feed, effort);
+        }
+        for spur in circuit.spurs.iter().filter(|spur| hung.contains(&spur.point)) {
+            self.leg(circuit, finder, LegRole::Spur, spur.from, End::Point(spur.point));
+        }
+        self.switch(circuit, finder, &switching);
+    }
+
+    fn is_reached(&self, end: End, board: End, reached: &[PointId]) -> bool {
+        match end {
+            End::Board(_) => end == board,
+            End::Point(id) => reached.contains(&id),
+        }
+    }
+
+    fn feed(
+        &mut self,
+        circuit: &Circuit,
+        finder: &Finder<'_>,
+        board: End,
+        feed: &[PointId],
+        effort: &Effort,
+    ) {
+        let ends: Vec<End> =
+            std::iter::once(board).chain(feed.iter().copied().map(End::Point)).collect();
+        let rows: Vec<Vec<_>> = ends
+            .iter()
+            .map(|from| {
+                ends.iter()
+                    .map(|to| if from == to { None } else { finder.distance(*from, *to) })
+                    .collect()
+            })
+            .collect();
+        let prefix: Vec<usize> = circuit
+            .order
+            .iter()
+            .filter_map(|id| feed.iter().position(|other| other == id).map(|index| index + 1))
+            .collect();
+        if let Err(problem) = self.arrange(circuit, finder, &ends, &rows, &prefix, effort) {
+            self.find(
+                "no-order",
+                Severity::Fault,
+                Subject::Circuit(self.id),
+                format!("circuit {} cannot be joined up: {problem}", circuit.number),
+                "open more ways, or split the circuit",
+            );
+        }
+        for (index, row) in rows.into_iter().enumerate() {
+            let mut row = row;
+            row[index] = Some(super::Distance { cost: Cost::ZERO, length: crate::units::Mm::ZERO });
+            self.run.order.matrix.push(row);
+        }
+        self.run.order.matrix_ends = ends;
+    }
+
+    fn arrange(
+        &mut self,
+        circuit: &Circuit,
+        finder: &Finder<'_>,
+        ends: &[End],
+        rows: &[Vec<Option<super::Distance>>],
+        prefix: &[usize],
+        effort: &Effort,
+    ) -> Result<(), String> {
+        let matrix = Matrix::new(rows).map_err(|error| error.to_string())?;
+        let shape = if circuit.wiring == Wiring::Ring { Shape::Closed } else { Shape::Open };
+        let mut spurs = Vec::new();
+        let sequence = match circuit.wiring {
+            Wiring::Single => {
+                self.single(circuit, finder, ends);
+                return Ok(());
+            }
+            Wiring::ChainWithSpurs => {
+                let hung = hang(&matrix, shape, prefix, effort).map_err(|e| e.to_string())?;
+                spurs = hung.spurs;
+                // The trunk is the best order of its own points, or close to it.
+                let part: Vec<Vec<_>> = hung
+                    .trunk
+                    .iter()
+                    .map(|a| hung.trunk.iter().map(|b| rows[*a][*b]).collect())
+                    .collect();
+                let fixed: Vec<usize> = (1..=prefix.len()).collect();
+                let matrix = Matrix::new(&part).map_err(|error| error.to_string())?;
+                let trunk = order(&matrix, shape, &fixed, effort).map_err(|e| e.to_string())?;
+                let sequence: Vec<usize> =
+                    trunk.sequence.iter().map(|index| hung.trunk[*index]).collect();
+                self.note(ends, &sequence, trunk.cost, trunk.bound, trunk.method);
+                sequence
+            }
+            Wiring::Chain | Wiring::Ring => {
+                let best = order(&matrix, shape, prefix, effort).map_err(|e| e.to_string())?;
+                self.note(ends, &best.sequence, best.cost, best.bound, best.method);
+                best.sequence
+            }
+        };
+        for pair in sequence.windows(2) {
+            let role = self.feed_role(circuit, ends[pair[0]]);
+            self.leg(circuit, finder, role, ends[pair[0]], ends[pair[1]]);
+        }
+        if let (Shape::Closed, Some(last)) = (shape, sequence.last()) {
+            self.leg(circuit, finder, LegRole::RingReturn, ends[*last], ends[0]);
+        }
+        for (point, from) in spurs {
+            self.leg(circuit, finder, LegRole::Spur, ends[from], ends[point]);
+        }
+        Ok(())
+    }
+
+    fn note(
+        &mut self,
+        ends: &[End],
+        sequence: &[usize],
+        cost: Cost,
+        bound: Cost,
+        method: OrderMethod,
+    ) {
+        self.run.order.ends = sequence.iter().map(|index| ends[*index]).collect();
+        self.run.order.cost = cost;
+        self.run.order.bound = bound;
+        self.run.order.method = method;
+    }
+
+    /// A cable of its own to every point: nothing to order.
+    fn single(&mut self, circuit: &Circuit, finder: &Finder<'_>, ends: &[End]) {
+        for end in &ends[1..] {
+            self.leg(circuit, finder, LegRole::Feed, ends[0], *end);
+        }
+        let cost = self.run.legs.iter().map(|leg| leg.route.cost).sum();
+        let sequence: Vec<usize> = (0..ends.len()).collect();
+        self.note(ends, &sequence, cost, cost, OrderMethod::Exact);
+    }
+
+    fn feed_role(&self, circuit: &Circuit, from: End) -> LegRole {
+        let from_alarm = matches!(from, End::Point(_)) && circuit.usage == CircuitUse::Alarms;
+        if from_alarm { LegRole::Interlink } else { LegRole::Feed }
+    }
+
+    fn switch(&mut self, circuit: &Circuit, finder: &Finder<'_>, switching: &Switching) {
+        for (role, from, to) in &switching.legs {
+            self.leg(circuit, finder, *role, End::Point(*from), End::Point(*to));
+        }
+        for control in &switching.incomplete {
+            self.find(
+                "control-incomplete",
+                Severity::Missing,
+                Subject::Control(*control),
+                format!(
+                    "{control} lacks placed lights or switches on circuit {}, so it is not wired",
+                    circuit.number
+                ),
+                "place its lights and switches on the same circuit",
+            );
+        }
+    }
+
+    fn leg(&mut self, circuit: &Circuit, finder: &Finder<'_>, role: LegRole, from: End, to: End) {
+        let cores = match role {
+            LegRole::Strappers | LegRole::Interlink => 3,
+            _ => circuit.cable.map_or(2, |cable| cable.cores),
+        };
+        let Some(route) = finder.route(from, to) else { return };
+        let cable = circuit.cable.map(|cable| cable.with_cores(cores));
+        self.run.legs.push(Leg { circuit: self.id, number: 0, role, from, to, cable, route });
+    }
+}
