@@ -2,4 +2,6 @@
 
 mod plan_edits;
 mod plan_files;
+mod plan_review;
+mod plan_schema;
 mod sample;

@@ -195,7 +195,7 @@ fn ids_and_what_they_name() {
     refuses(
         "[\"P4\"]",
         "[\"P4\", \"P9\"]",
-        "10:76: circuits.C3.order[1]: circuit C3 visits point P9, which the file does not have",
+        "10:78: circuits.C3.order[1]: circuit C3 visits point P9, which the file does not have",
     );
     refuses(
         "\"next_id\": 5",
