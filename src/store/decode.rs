@@ -181,7 +181,8 @@ impl<'de> SeqAccess<'de> for Items<'de> {
         let Some(item) = self.items.next() else { return Ok(None) };
         let index = self.index;
         self.index += 1;
-        seed.deserialize(Decoder(item)).map(Some).map_err(|fault| fault.item(index))
+        let item = Decoder(item);
+        seed.deserialize(item).map(Some).map_err(|fault| item.blame(fault).item(index))
     }
 }
 
@@ -207,7 +208,9 @@ impl<'de> MapAccess<'de> for Entries<'de> {
 
     fn next_value_seed<V: DeserializeSeed<'de>>(&mut self, seed: V) -> Result<V::Value, Fault> {
         let (key, node) = self.held.take().expect("serde asks for a value after its key");
-        seed.deserialize(Decoder(node)).map_err(|fault| fault.under(key))
+        // A value may be refused after it was decoded, so it is blamed here too.
+        let value = Decoder(node);
+        seed.deserialize(value).map_err(|fault| value.blame(fault).under(key))
     }
 }
 
@@ -258,7 +261,8 @@ impl<'de> VariantAccess<'de> for Name<'de> {
     }
 
     fn newtype_variant_seed<T: DeserializeSeed<'de>>(self, seed: T) -> Result<T::Value, Fault> {
-        seed.deserialize(self.held()?).map_err(|fault| fault.under(self.text))
+        let held = self.held()?;
+        seed.deserialize(held).map_err(|fault| held.blame(fault).under(self.text))
     }
 
     fn tuple_variant<V: Visitor<'de>>(self, length: usize, visitor: V) -> Result<V::Value, Fault> {

@@ -14,7 +14,7 @@ pub struct ReadError {
     /// Where in the plan: `walls.W3.thickness`. Empty for the file as a whole.
     pub path: String,
     /// What is wrong.
-    pub problem: Problem,
+    pub problem: Box<Problem>,
 }
 
 impl std::error::Error for ReadError {}
@@ -175,7 +175,8 @@ pub(super) fn nearest(found: &str, names: &[&'static str]) -> Option<String> {
     let distance = |name: &str| strsim::damerau_levenshtein(&found, &name.to_lowercase());
     let (distance, name) =
         names.iter().map(|name| (distance(name), *name)).min_by_key(|(distance, _)| *distance)?;
-    (distance <= 1 + name.len().min(9).div_euclid(3)).then(|| name.to_owned())
+    // One slip in a short name, up to three in a long one.
+    (distance * 3 <= (name.len() + 2).min(9)).then(|| name.to_owned())
 }
 
 #[cfg(test)]

@@ -15,7 +15,7 @@ pub(super) struct Fault {
     /// A path that was known as a whole. Empty where the steps give it.
     led: String,
     /// What is wrong.
-    pub(super) problem: Problem,
+    pub(super) problem: Box<Problem>,
 }
 
 #[derive(Debug)]
@@ -26,7 +26,7 @@ enum Step {
 
 impl Fault {
     pub(super) fn new(problem: Problem) -> Self {
-        Self { offset: None, steps: Vec::new(), led: String::new(), problem }
+        Self { offset: None, steps: Vec::new(), led: String::new(), problem: problem.into() }
     }
 
     /// The same, here, unless it already has a place.
@@ -37,7 +37,7 @@ impl Fault {
 
     /// The same, with what stood there filled in where it is not known yet.
     pub(super) fn found(mut self, what: impl FnOnce() -> String) -> Self {
-        if let Problem::Unexpected { found, .. } = &mut self.problem
+        if let Problem::Unexpected { found, .. } = &mut *self.problem
             && found.is_empty()
         {
             *found = what();

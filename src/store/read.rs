@@ -55,7 +55,7 @@ pub fn read_file(path: &Path) -> Result<Plan, ReadError> {
             line: 1,
             column: 1,
             path: String::new(),
-            problem: Problem::Unreadable(error.to_string()),
+            problem: Problem::Unreadable(error.to_string()).into(),
         }),
     }
 }

@@ -328,6 +328,6 @@ mod tests {
         let deep = |depth: usize| format!("{}{}", "[".repeat(depth), "]".repeat(depth));
         assert!(scan(&deep(DEPTH_MAX)).is_ok(), "the deepest");
         let fault = scan(&"[".repeat(1_000_000)).unwrap_err();
-        assert_eq!(fault.problem, Problem::TooDeep { limit: DEPTH_MAX }, "a million deep");
+        assert_eq!(*fault.problem, Problem::TooDeep { limit: DEPTH_MAX }, "a million deep");
     }
 }

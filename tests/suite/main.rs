@@ -8,5 +8,7 @@
 mod exact_houses;
 mod plan_edits;
 mod plan_files;
+mod plan_review;
+mod plan_schema;
 mod published_orders;
 mod sample;

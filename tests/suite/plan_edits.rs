@@ -1,6 +1,8 @@
 //! Edits: each can be undone, a refused one changes nothing, and a plan that
 //! was built by edits holds together.
 
+#![expect(clippy::unwrap_used, reason = "a test fails by panicking, in its helpers too")]
+
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::Value;
