@@ -1,16 +1,23 @@
 //! The command line: reads plans, calls the library, prints.
 
+mod runs;
+
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use clap::{Parser, Subcommand};
+use clap::{CommandFactory, Parser, Subcommand};
 use wirewend::store;
 
-/// Plans a house rewire: routed cables, cut lengths, checks and papers from one
-/// drawing. It helps to plan and certifies nothing: isolate, prove dead, lock
-/// off; the local code and licensed people decide.
+/// Plans a house rewire: routed cables and cut lengths from one drawing.
+///
+/// It helps to plan and certifies nothing. Work on mains wiring kills:
+/// isolate, prove dead, lock off; the local code and licensed people decide.
 #[derive(Parser)]
-#[command(version, arg_required_else_help = true)]
+#[command(name = "wirewend", version, arg_required_else_help = true)]
+#[command(
+    after_help = "Exit status: 0 when done, 1 when the input is not as it should be, 2 when \
+                        the command is not.\n\nBegin with: wirewend runs fixtures/cottage.wend"
+)]
 struct Arguments {
     #[command(subcommand)]
     command: Command,
@@ -18,40 +25,63 @@ struct Arguments {
 
 #[derive(Subcommand)]
 enum Command {
-    /// Print the JSON Schema of plan files.
-    Schema,
-    /// Read a plan and say whether its file is whole.
-    Read {
+    /// List the legs of every circuit with their lengths, and what to look at.
+    Runs {
         /// The plan file.
         plan: PathBuf,
+        /// Print everything as JSON: vertices, surroundings, workings and the
+        /// matrix of legs behind each order.
+        #[arg(long)]
+        json: bool,
     },
+    /// Print the JSON Schema of plan files.
+    Schema,
+    /// Print a completion script for a shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page.
+    Man,
 }
 
-/// Runs the command line; 0 when all is well, 1 when the input is not, 2 when
-/// the command is not (which clap sees to).
+/// Runs the command line; 0 when done, 1 when the input is not as it should
+/// be, 2 when the command is not (which clap sees to).
 pub(crate) fn run() -> ExitCode {
-    match Arguments::parse().command {
-        Command::Schema => print(&store::schema()),
-        Command::Read { plan } => match store::read_file(&plan) {
-            Ok(read) => print(&format!(
-                "{}: {} walls, {} points, {} circuits\n",
-                plan.display(),
-                read.walls.len(),
-                read.points.len(),
-                read.circuits.len()
-            )),
-            Err(error) => fail(&error.to_string()),
-        },
+    let outcome = match Arguments::parse().command {
+        Command::Runs { plan, json } => runs::run(&plan, json),
+        Command::Schema => Ok(store::schema()),
+        Command::Completions { shell } => {
+            let mut script = Vec::new();
+            clap_complete::generate(shell, &mut Arguments::command(), "wirewend", &mut script);
+            Ok(String::from_utf8_lossy(&script).into_owned())
+        }
+        Command::Man => manual(),
+    };
+    match outcome {
+        Ok(text) => print(&text),
+        Err(text) => {
+            eprintln!("wirewend: {text}");
+            ExitCode::FAILURE
+        }
     }
 }
 
-#[expect(clippy::print_stdout, reason = "the output of a command")]
-fn print(text: &str) -> ExitCode {
-    print!("{text}");
-    ExitCode::SUCCESS
+fn manual() -> Result<String, String> {
+    let mut page = Vec::new();
+    clap_mangen::Man::new(Arguments::command()).render(&mut page).map_err(|e| e.to_string())?;
+    Ok(String::from_utf8_lossy(&page).into_owned())
 }
 
-fn fail(text: &str) -> ExitCode {
-    eprintln!("wirewend: {text}");
-    ExitCode::FAILURE
+/// Writes to the standard output; a reader that closes it early is no error.
+fn print(text: &str) -> ExitCode {
+    use std::io::Write as _;
+    let mut out = std::io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
+            eprintln!("wirewend: standard output: {error}");
+            ExitCode::FAILURE
+        }
+        _ => ExitCode::SUCCESS,
+    }
 }

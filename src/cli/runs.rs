@@ -1,0 +1,153 @@
+//! `wirewend runs`: the legs of every circuit, as a table or as JSON.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use serde_json::json;
+use wirewend::lengths::{self, LegLength, Lengths};
+use wirewend::plan::{self, Finding, Labels, Plan, Severity};
+use wirewend::runs::chain::Effort;
+use wirewend::runs::{self, Leg, LegRole, OrderMethod, Run, Runs};
+use wirewend::space::Space;
+use wirewend::store;
+use wirewend::units::Mm;
+
+/// Printed under every list of lengths.
+const CAUTION: &str = "\
+Planning aid, not a certificate. Lengths are estimates: measure before cutting, and cut one trial leg first.
+Mains wiring kills: isolate, prove dead, lock off. The local code and licensed people decide.
+";
+
+/// Reads a plan, routes and measures it, and says what came of it.
+pub(super) fn run(path: &Path, as_json: bool) -> Result<String, String> {
+    let plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let space = Space::of(&plan);
+    let mut routed = runs::route(&plan, &space, &Effort::default());
+    let lengths = lengths::measure(&plan, &routed);
+    let mut findings = plan::review(&plan);
+    findings.append(&mut routed.findings);
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    // The review of the drawing and the routing both speak of a point that is
+    // not placed; one line is enough.
+    findings.dedup_by(|a, b| a.code == b.code && a.subject == b.subject);
+    if as_json {
+        routed.findings = findings;
+        return json_text(&routed, &lengths);
+    }
+    let marks = plan::labels(&plan);
+    let mut text = String::new();
+    for (id, run) in &routed.circuits {
+        let measured = lengths.circuits.get(id).map_or(&[][..], Vec::as_slice);
+        circuit_table(&mut text, &plan, &marks, run, *id, measured);
+    }
+    cable_table(&mut text, &lengths);
+    for finding in &findings {
+        finding_lines(&mut text, finding);
+    }
+    text.push_str(CAUTION);
+    Ok(text)
+}
+
+fn json_text(routed: &Runs, lengths: &Lengths) -> Result<String, String> {
+    let value = json!({ "runs": routed, "lengths": lengths, "caution": CAUTION });
+    let text = serde_json::to_string_pretty(&value).map_err(|error| error.to_string())?;
+    Ok(text + "\n")
+}
+
+fn circuit_table(
+    text: &mut String,
+    plan: &Plan,
+    marks: &Labels,
+    run: &Run,
+    id: plan::CircuitId,
+    measured: &[LegLength],
+) {
+    let Some(circuit) = plan.circuits.get(&id) else { return };
+    let cable = circuit.cable.map_or("no cable chosen".to_owned(), |cable| cable.to_string());
+    let _ = writeln!(text, "Circuit {}  {}  ({cable})", circuit.number, circuit.name);
+    let _ = writeln!(text, "  leg    from      to        for           route m   cut m");
+    for (leg, length) in run.legs.iter().zip(measured) {
+        leg_row(text, marks, circuit.number, leg, length);
+    }
+    let total = |of: fn(&LegLength) -> Mm| measured.iter().map(of).sum::<Mm>();
+    let _ = writeln!(
+        text,
+        "  {:<40} {:>9} {:>7}   {}\n",
+        "total",
+        metres(total(|length| length.route.value)),
+        metres(total(LegLength::cut_or_measured)),
+        quality(run),
+    );
+}
+
+fn leg_row(text: &mut String, marks: &Labels, circuit: u16, leg: &Leg, length: &LegLength) {
+    let _ = writeln!(
+        text,
+        "  {:<6} {:<9} {:<9} {:<13} {:>9} {:>7}{}",
+        format!("{circuit}.{}", leg.number),
+        marks.end(leg.from),
+        marks.end(leg.to),
+        role(leg.role),
+        metres(length.route.value),
+        metres(length.cut.value),
+        length.measured.map_or(String::new(), |was| format!("   measured {}", metres(was))),
+    );
+}
+
+const fn role(role: LegRole) -> &'static str {
+    match role {
+        LegRole::Feed => "feed",
+        LegRole::RingReturn => "ring return",
+        LegRole::Spur => "spur",
+        LegRole::SwitchLeg => "switch leg",
+        LegRole::Strappers => "strappers",
+        LegRole::Interlink => "interlink",
+        LegRole::LightLink => "light link",
+    }
+}
+
+/// How good the order of the feed is.
+fn quality(run: &Run) -> String {
+    if run.order.ends.is_empty() {
+        return "nothing to order".to_owned();
+    }
+    match run.order.method {
+        OrderMethod::Fixed => "order as set".to_owned(),
+        OrderMethod::Exact | OrderMethod::Proven => "order proven best".to_owned(),
+        OrderMethod::Improved => {
+            let gap = run.order.gap_permille();
+            format!("order within {}.{} % of the best possible", gap.div_euclid(10), gap % 10)
+        }
+    }
+}
+
+fn cable_table(text: &mut String, lengths: &Lengths) {
+    let _ = writeln!(text, "{:<32} {:>6} {:>9} {:>10}", "Cable", "pieces", "cut m", "order m");
+    for cable in &lengths.cables {
+        let name = cable.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
+        let (cut, order) = (metres(cable.cut), metres(cable.order.value));
+        let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>10}", cable.pieces);
+    }
+    text.push('\n');
+}
+
+fn finding_lines(text: &mut String, finding: &Finding) {
+    let weight = match finding.severity {
+        Severity::Fault => "fault",
+        Severity::Warning => "warning",
+        Severity::Missing => "missing",
+        Severity::Note => "note",
+    };
+    let _ = writeln!(text, "{weight}[{}]: {}", finding.code, finding.message);
+    if !finding.remedy.is_empty() {
+        let _ = writeln!(text, "  help: {}", finding.remedy);
+    }
+    text.push('\n');
+}
+
+/// Metres with two decimals, exactly from whole millimetres and rounded up, as
+/// a length to cut is.
+fn metres(length: Mm) -> String {
+    let centimetres = length.round_up_to(Mm::new(10)).get().div_euclid(10);
+    format!("{}.{:02}", centimetres.div_euclid(100), centimetres.rem_euclid(100))
+}
