@@ -10,7 +10,7 @@ use super::walk::Case;
 pub(crate) fn judge(case: &Case, book: &mut Complaints) {
     let controls: Vec<(ControlId, Control)> = controls(case);
     for (id, control) in &controls {
-        judge_joined(case, *id, control, book);
+        judge_joined(case, (*id, control), &controls, book);
         judge_strappers(case, *id, control, book);
     }
     judge_strapper_count(case, &controls, book);
@@ -76,7 +76,12 @@ fn all_joined(points: &[PointId], pairs: &[(PointId, PointId)]) -> bool {
 
 /// Lights and switches hang together, without a leg too many, and the feed
 /// comes to one of them.
-fn judge_joined(case: &Case, id: ControlId, control: &Control, book: &mut Complaints) {
+fn judge_joined(
+    case: &Case,
+    (id, control): (ControlId, &Control),
+    controls: &[(ControlId, Control)],
+    book: &mut Complaints,
+) {
     let members = [&control.lights[..], &control.switches[..]].concat();
     if control.switches.is_empty() || control.lights.is_empty() {
         return;
@@ -93,7 +98,7 @@ fn judge_joined(case: &Case, id: ControlId, control: &Control, book: &mut Compla
     let joins = [legs, links, strappers].concat();
     if !all_joined(&members, &joins) {
         book.circuit(Code::Control, case.id, format!("the points of {id} do not hang together"));
-    } else if joins.len() + 1 > members.len() && control.switches.len() < 3 {
+    } else if joins.len() + 1 > members.len() && !shares_switches(id, control, controls) {
         book.circuit(Code::Control, case.id, format!("a leg too many in {id}"));
     }
     let at = match case.circuit.loop_at {
@@ -104,6 +109,15 @@ fn judge_joined(case: &Case, id: ControlId, control: &Control, book: &mut Compla
     if !at.iter().any(|point| case.feeds(*point)) {
         book.circuit(Code::Control, case.id, format!("the feed comes to none of {at:?} of {id}"));
     }
+}
+
+/// Whether another control has two of its switches too, so that a strapper
+/// between them may be the other's.
+fn shares_switches(id: ControlId, control: &Control, controls: &[(ControlId, Control)]) -> bool {
+    let common = |other: &Control| {
+        other.switches.iter().filter(|switch| control.switches.contains(switch)).count()
+    };
+    controls.iter().any(|(other, one)| *other != id && common(one) > 1)
 }
 
 /// The switches of a control are joined by strappers, in order where asked.

@@ -25,7 +25,11 @@ fn wanted(case: &Case, leg: &Leg, cable: Cable) -> Cable {
         LegRole::SwitchLeg | LegRole::LightLink => cable.with_cores(2),
         LegRole::Strappers | LegRole::Interlink => cable.with_cores(3),
         LegRole::Feed | LegRole::RingReturn | LegRole::Spur => {
-            if feeds_alarms_only(case) { cable.with_cores(2) } else { cable }
+            if feeds_alarms_only(case) {
+                cable.with_cores(2)
+            } else {
+                cable
+            }
         }
     }
 }

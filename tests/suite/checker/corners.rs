@@ -24,12 +24,7 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
     }
 }
 
-fn fault(
-    walk: &Walk,
-    segments: [&Segment; 2],
-    one: WallId,
-    other: WallId,
-) -> Option<&'static str> {
+fn fault(walk: &Walk, segments: [&Segment; 2], one: WallId, other: WallId) -> Option<&'static str> {
     let (wall_1, wall_2) = (walk.plan.walls.get(&one)?, walk.plan.walls.get(&other)?);
     let place = segments[0].to;
     if wall_1.level != wall_2.level || !meet(wall_1, wall_2) {

@@ -124,9 +124,9 @@ fn barriers(walk: &Walk, segment: &Segment, void: VoidId, areas: &[&Area]) -> f6
         let deep = spread(area.iter().map(|corner| corner.y * cos - corner.x * sin));
         let short_along = wide <= deep;
         if (along.abs() >= athwart.abs()) == short_along {
-            let inside = stretches(&area, from, to).into_iter().filter(|(start, end)| {
-                deep_inside(&area, from.towards(to, (start + end) / 2.0))
-            });
+            let inside = stretches(&area, from, to)
+                .into_iter()
+                .filter(|(start, end)| deep_inside(&area, from.towards(to, (start + end) / 2.0)));
             let length = inside.map(|(start, end)| end - start).sum::<f64>() * from.distance(to);
             tolls += toll.to_f64() * length / wide.min(deep).max(1.0);
         }
@@ -135,8 +135,8 @@ fn barriers(walk: &Walk, segment: &Segment, void: VoidId, areas: &[&Area]) -> f6
 }
 
 fn spread(values: impl Iterator<Item = f64>) -> f64 {
-    let (low, high) = values
-        .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));
+    let (low, high) =
+        values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));
     high - low
 }
 
@@ -171,8 +171,7 @@ fn turns(one: &Segment, other: &Segment) -> bool {
     match (upright(one), upright(other)) {
         (true, true) => false,
         (false, false) => {
-            let step =
-                |segment: &Segment| Spot::under(segment.to).minus(Spot::under(segment.from));
+            let step = |segment: &Segment| Spot::under(segment.to).minus(Spot::under(segment.from));
             let (a, b) = (step(one), step(other));
             let lengths = libm::sqrt(a.dot(a) * b.dot(b));
             a.dot(b).abs() < 0.9 * lengths

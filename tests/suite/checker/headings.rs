@@ -8,7 +8,8 @@ use super::shape::{NEAR, Spot};
 use super::walk::Walk;
 
 pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
-    for (at, segment, _) in walk.pieces() {
+    // One without length goes no way; that is said elsewhere.
+    for (at, segment, _) in walk.pieces().filter(|(_, one, _)| one.from != one.to) {
         let seen = seen(walk, segment);
         if seen != Some(segment.heading) {
             let text = format!("says {:?}, goes {seen:?}", segment.heading);

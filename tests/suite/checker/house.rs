@@ -157,5 +157,7 @@ pub(crate) fn has_void(plan: &Plan, circuit: &Circuit, wall: &Wall) -> bool {
     let mut usable = named
         .filter(|id| plan.voids.get(*id).is_some_and(|void| may_enter(circuit, level, **id, void)));
     let (a, b) = (Spot::of(wall.a), Spot::of(wall.b));
-    usable.any(|id| (0_u8..=100).any(|share| covers(plan, *id, a.towards(b, f64::from(share) / 100.0))))
+    usable.any(|id| {
+        (0_u8..=100).any(|share| covers(plan, *id, a.towards(b, f64::from(share) / 100.0)))
+    })
 }

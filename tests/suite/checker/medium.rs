@@ -33,8 +33,7 @@ pub(crate) enum Medium {
 impl Medium {
     pub(crate) fn of(plan: &Plan, leg: &Leg, at: usize) -> Self {
         let segment = &leg.route.segments[at];
-        let upright =
-            Spot::under(segment.from).distance(Spot::under(segment.to)) <= NEAR;
+        let upright = Spot::under(segment.from).distance(Spot::under(segment.to)) <= NEAR;
         match (segment.through, segment.plane) {
             (Surrounding::Post, _) => Self::Post,
             (Surrounding::Plate, _) => upright_medium(plan, leg, at).unwrap_or(Self::BadPlate),
@@ -76,9 +75,9 @@ fn end_places(plan: &Plan, leg: &Leg, at: usize) -> Vec<(Place, Mm)> {
 
 fn ends_on_post(plan: &Plan, leg: &Leg, at: usize) -> bool {
     end_places(plan, leg, at).iter().any(|(place, _)| matches!(place, Place::Post(_)))
-        || at.checked_sub(1).is_some_and(|before| {
-            leg.route.segments[before].through == Surrounding::Post
-        })
+        || at
+            .checked_sub(1)
+            .is_some_and(|before| leg.route.segments[before].through == Surrounding::Post)
         || leg.route.segments.get(at + 1).is_some_and(|next| next.through == Surrounding::Post)
 }
 
@@ -175,8 +174,7 @@ fn void_among(plan: &Plan, voids: &[VoidId], z: Mm, place: Spot) -> Option<Beyon
     if voids.is_empty() {
         return Some(Beyond::Concrete);
     }
-    let at_height =
-        |id: &&VoidId| plan.voids.get(*id).is_some_and(|void| level_with(void.z, z));
+    let at_height = |id: &&VoidId| plan.voids.get(*id).is_some_and(|void| level_with(void.z, z));
     let mut found = voids.iter().filter(at_height);
     let covering = found.clone().find(|id| covers(plan, **id, place));
     covering.or_else(|| found.next()).map(|id| Beyond::Void(*id))

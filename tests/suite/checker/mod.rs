@@ -42,8 +42,8 @@ use wirewend::lengths::Lengths;
 use wirewend::plan::Plan;
 use wirewend::runs::Runs;
 
-pub(crate) use complaint::{Code, Complaint};
 use complaint::Complaints;
+pub(crate) use complaint::{Code, Complaint};
 use walk::{Case, Walk};
 
 /// Everything that is wrong with the runs, and with the lengths where there

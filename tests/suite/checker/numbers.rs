@@ -6,7 +6,7 @@ use super::walk::Case;
 pub(crate) fn judge(case: &Case, book: &mut Complaints) {
     for (leg, number) in case.run.legs.iter().zip(1_u32..) {
         if leg.number != number {
-            book.leg(Code::Numbers, leg, format!("is the {number}th of the list"));
+            book.leg(Code::Numbers, leg, format!("stands at {number} in the list"));
         }
     }
 }

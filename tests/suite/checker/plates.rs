@@ -59,8 +59,7 @@ fn on_post(walk: &Walk, segment: &Segment, end: End) -> bool {
     let Some(level) = walk.plan.levels.get(&post.level) else { return false };
     let ground = level.below.iter().filter_map(|id| walk.plan.voids.get(id).map(|v| (id, v)));
     let line = Spot::of(post.at);
-    let (low, high) =
-        (segment.from.z.min(segment.to.z), segment.from.z.max(segment.to.z));
+    let (low, high) = (segment.from.z.min(segment.to.z), segment.from.z.max(segment.to.z));
     let upright = [segment.from, segment.to]
         .into_iter()
         .all(|place| Spot::under(place).distance(line) <= NEAR);

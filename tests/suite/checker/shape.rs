@@ -154,12 +154,15 @@ mod tests {
     use super::*;
 
     fn square() -> Vec<Spot> {
-        [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)].map(|(x, y)| Spot::new(x, y)).into()
+        [(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)]
+            .map(|(x, y)| Spot::new(x, y))
+            .into()
     }
 
     #[test]
     fn a_way_along_an_edge_is_outside_and_one_across_is_inside() {
-        let through = |ax, ay, bx, by| goes_through(&square(), Spot::new(ax, ay), Spot::new(bx, by));
+        let through =
+            |ax, ay, bx, by| goes_through(&square(), Spot::new(ax, ay), Spot::new(bx, by));
         assert!(!through(-50.0, 0.0, 150.0, 0.0), "along the lower edge");
         assert!(!through(-50.0, 1.5, 150.0, 1.5), "within the rounding of the lower edge");
         assert!(through(-50.0, 50.0, 150.0, 50.0), "across the middle");

@@ -1,7 +1,7 @@
 //! What a judgement looks at: a circuit with its run, or a leg with what each
 //! of its segments runs in.
 
-use wirewend::plan::{Board, Circuit, CircuitId, End, Finding, PointId, Plan, Subject};
+use wirewend::plan::{Board, Circuit, CircuitId, End, Finding, Plan, PointId, Subject};
 use wirewend::runs::{Leg, LegRole, Run, Runs, Segment};
 
 use super::medium::Medium;
@@ -97,9 +97,7 @@ impl<'a> Walk<'a> {
     }
 
     /// Every two segments in a row, with the index of the first.
-    pub(crate) fn pairs(
-        &self,
-    ) -> impl Iterator<Item = (usize, [&'a Segment; 2], [Medium; 2])> {
+    pub(crate) fn pairs(&self) -> impl Iterator<Item = (usize, [&'a Segment; 2], [Medium; 2])> {
         let segments = self.leg.route.segments.windows(2).enumerate();
         segments
             .zip(self.media.windows(2))
