@@ -15,7 +15,7 @@ use wirewend::plan::{
 use wirewend::units::{Angle, Cost, Mm, Point2, Point3};
 
 use super::checker::{Code, Complaint, judge, judge_costs};
-use breaks::{Break, LEGS, LENGTHS, RUNS};
+use breaks::{Break, LEGS, LENGTHS, RUNS, three_switches};
 use job::{Job, only};
 
 fn words(complaints: &[Complaint]) -> String {
@@ -33,6 +33,13 @@ fn expect(what: &str, complaints: &[Complaint], codes: &[Code]) {
 fn what_is_right_is_passed_in_silence() {
     let job = Job::right();
     expect("the house as drawn", &judge(&job.plan, &job.runs, Some(&job.lengths)), &[]);
+}
+
+#[test]
+fn three_switches_on_one_row_of_strappers_are_passed_in_silence() {
+    let mut job = Job::right();
+    three_switches(&mut job);
+    expect("three switches", &judge(&job.plan, &job.runs, None), &[]);
 }
 
 #[test]

@@ -56,10 +56,10 @@ impl<'a> Case<'a> {
     /// Whether a finding says why a point is not reached.
     pub(crate) fn excused(&self, point: PointId) -> bool {
         let board = self.circuit.board;
-        let no_board = !board
+        let no_board = board
             .and_then(|id| self.plan.boards.get(&id))
             .and_then(|board: &Board| board.place)
-            .is_some_and(|place| self.plan.position(&place).is_some());
+            .is_none_or(|place| self.plan.position(&place).is_none());
         self.findings.iter().any(|finding| match finding.subject {
             Subject::Point(id) => id == point,
             Subject::Leg { from, to, .. } => [from, to].contains(&End::Point(point)),

@@ -25,6 +25,26 @@ fn outline(x0: i64, y0: i64, x1: i64, y1: i64) -> Option<Vec<Point2>> {
     Some(vec![Point2::new(x0, y0), Point2::new(x1, y0), Point2::new(x1, y1), Point2::new(x0, y1)])
 }
 
+/// Lets three switches in order work all the lights, rightly wired.
+pub(super) fn three_switches(job: &mut Job) {
+    job.plan.controls.shift_remove(&ControlId(2));
+    let control = &mut job.plan.controls[&ControlId(1)];
+    control.lights.extend([PointId(4), PointId(7)]);
+    control.switches.push(PointId(8));
+    control.in_order = true;
+    let leg = job.leg(2, 6);
+    (leg.role, leg.from) = (LegRole::Strappers, p(6));
+    leg.cable = leg.cable.map(|cable| cable.with_cores(3));
+    job.redraw(2, 6, |pen| {
+        let roof = pen.climb(1, 2400).plate(1, 2600).cross(1, 5500, 2000).cross(1, 6000, 2000);
+        roof.plate(2, 2400).climb(2, 1100)
+    });
+    let mut link = job.leg(2, 2).clone();
+    link.role = LegRole::LightLink;
+    job.run(2).legs.push(link);
+    job.number(2);
+}
+
 /// Wrong ways of a leg.
 pub(super) const LEGS: &[Break] = &[
     ("stops 100 mm above its socket", &[Code::Ends], |job| {
@@ -206,18 +226,32 @@ pub(super) const RUNS: &[Break] = &[
     ("leaves out a switch leg", &[Code::PointMissed, Code::Control], |job| {
         job.run(2).legs.pop();
     }),
-    ("joins a switch to the wrong light", &[Code::Control], |job| job.leg(2, 6).from = p(3)),
+    ("joins a switch twice to its light", &[Code::Control], |job| {
+        let leg = job.leg(2, 6).clone();
+        job.run(2).legs.push(leg);
+        job.number(2);
+    }),
+    ("joins a switch to a light of another control", &[Code::Control], |job| {
+        job.leg(2, 6).from = p(3);
+        job.redraw(2, 6, |pen| pen.pass(2600).cross(1, 6000, 2000).plate(2, 2400).climb(2, 1100));
+    }),
     ("has a strapper too many", &[Code::Strappers], |job| {
         let leg = job.leg(2, 4).clone();
         job.run(2).legs.push(leg);
         job.number(2);
     }),
-    ("leaves two switches unjoined", &[Code::Strappers], |job| {
-        job.plan.controls[&ControlId(1)].switches.push(PointId(8));
-        job.plan.controls[&ControlId(1)].lights.extend([PointId(4), PointId(7)]);
-        job.plan.controls.shift_remove(&ControlId(2));
-        job.leg(2, 5).from = p(3);
-        job.leg(2, 5).to = p(4);
+    ("joins two switches by their light alone", &[Code::Strappers], |job| {
+        let cable = job.leg(2, 3).cable;
+        let leg = job.leg(2, 4);
+        (leg.role, leg.from, leg.cable) = (LegRole::SwitchLeg, p(3), cable);
+        job.redraw(2, 4, |pen| {
+            let roof = pen.pass(2600).cross(1, 5500, 2000).cross(1, 5500, 0);
+            roof.plate(1, 2400).climb(1, 1100)
+        });
+    }),
+    ("straps three switches out of order", &[Code::Strappers], |job| {
+        three_switches(job);
+        job.plan.controls[&ControlId(1)].switches.swap(0, 1);
     }),
     ("does not link two alarms", &[Code::Interlink], |job| {
         let leg = job.leg(3, 2);
@@ -267,7 +301,7 @@ pub(super) const LENGTHS: &[Break] = &[
     }),
     ("forgets the drip loop", &[Code::Cut, Code::CableTotal], |job| {
         let cut = &mut job.length(8, 2).cut;
-        cut.value = cut.value - Mm::new(300);
+        cut.value -= Mm::new(300);
     }),
     ("loses what was measured", &[Code::Measured], |job| job.length(1, 2).measured = None),
     ("makes up what was not measured", &[Code::Measured], |job| {
@@ -276,6 +310,6 @@ pub(super) const LENGTHS: &[Break] = &[
     ("counts a piece too many", &[Code::CableTotal], |job| job.lengths.cables[0].pieces += 1),
     ("orders 1 mm too little", &[Code::OrderLength], |job| {
         let order = &mut job.lengths.cables[0].order;
-        order.value = order.value - Mm::new(1);
+        order.value -= Mm::new(1);
     }),
 ];
