@@ -62,8 +62,12 @@ fn leg_length(plan: &Plan, marks: &Labels, leg: &Leg) -> LegLength {
 fn route_length(plan: &Plan, leg: &Leg) -> Worked<Mm> {
     let allowances = &plan.allowances;
     let geometry = leg.route.length;
-    let plates =
-        leg.route.segments.iter().filter(|segment| segment.through == Surrounding::Plate).count();
+    let plates = leg
+        .route
+        .segments
+        .iter()
+        .filter(|segment| segment.through == Surrounding::Plate && segment.plane.is_some())
+        .count();
     let plates = i64::try_from(plates).unwrap_or(0);
     let turns = allowances.turn_over.times(plates);
     let pull = geometry.permille_up(i64::from(allowances.pull_permille));

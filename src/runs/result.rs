@@ -152,7 +152,8 @@ pub struct Segment {
     pub to: Point3,
     /// How long it is.
     pub length: Mm,
-    /// The plane it lies in. None: on a post, or straight through a ceiling.
+    /// The plane it lies in; for a passage through a plate, the wall whose
+    /// plate it is. None: on a post, or straight through a ceiling or a floor.
     pub plane: Option<Plane>,
     /// Which way it goes.
     pub heading: Heading,

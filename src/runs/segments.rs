@@ -29,7 +29,8 @@ pub(super) fn route_of(space: &Space, key: Key, start: Point3, stops: &[Stop]) -
 }
 
 fn goes_on(last: &Segment, next: &Segment) -> bool {
-    last.plane == next.plane
+    last.through != Surrounding::Plate
+        && last.plane == next.plane
         && last.heading == next.heading
         && last.through == next.through
         && last.from.distance(next.to) + 2.0
@@ -60,7 +61,11 @@ fn segment(space: &Space, from: Point3, stop: &Stop) -> Segment {
             let heading = if along { Heading::AlongJoists } else { Heading::AcrossJoists };
             (Some(Plane::Void(field.id)), heading, medium(field.kind), field.insulation)
         }
-        Step::Plate(_) | Step::Passage => (None, upright, Surrounding::Plate, Mm::ZERO),
+        Step::Plate(wall) => {
+            (Some(Plane::Wall(space.walls[wall].id)), upright, Surrounding::Plate, Mm::ZERO)
+        }
+        Step::Passage => (None, upright, Surrounding::Plate, Mm::ZERO),
+        Step::Post => (None, upright, Surrounding::Post, Mm::ZERO),
     };
     let insulation = if through == Surrounding::Surface { Mm::ZERO } else { insulation };
     Segment { from, to, length: length(from, to), plane, heading, through, insulation, beside: 0 }

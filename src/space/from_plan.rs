@@ -59,6 +59,7 @@ impl Space {
                     place: position,
                     voids: self.voids_of(plan, level, true),
                     up: true,
+                    post: false,
                 })
             }
             Place::Floor(OnLevel { level, .. }) | Place::Post(OnPost { level, .. }) => {
@@ -67,6 +68,7 @@ impl Space {
                     place: position,
                     voids: self.voids_of(plan, level, false),
                     up: false,
+                    post: matches!(place, Place::Post(_)),
                 })
             }
         }

@@ -88,6 +88,8 @@ pub enum Terminal {
         voids: Vec<usize>,
         /// Whether they are above it (or else below).
         up: bool,
+        /// Whether it stands on a post.
+        post: bool,
     },
     /// In a void itself.
     InVoid {

@@ -70,6 +70,8 @@ pub enum Step {
     Plate(usize),
     /// Between a ceiling, a floor or a riser and a void.
     Passage,
+    /// Up or down a post.
+    Post,
 }
 
 impl Network {
@@ -396,7 +398,7 @@ impl<'a> Builder<'a> {
     fn upright_joints(&self) -> Vec<(usize, usize, (i64, i64))> {
         let mut joints = Vec::new();
         for (index, end) in self.ends.iter().enumerate() {
-            let Terminal::Upright { place, voids, up } = end else { continue };
+            let Terminal::Upright { place, voids, up, .. } = end else { continue };
             for &void in voids {
                 let plane = &self.space.voids[void];
                 if self.modes.opens(plane.kind, *up)
@@ -544,14 +546,15 @@ impl<'a> Builder<'a> {
                 Terminal::Upright { place, .. } => Some(self.add_node(*place, false)),
             };
             self.network.terminals.push(node);
-            let (Terminal::Upright { place, .. }, Some(node)) = (end, node) else { continue };
+            let (Terminal::Upright { place, post, .. }, Some(node)) = (end, node) else { continue };
+            let step = if *post { Step::Post } else { Step::Passage };
             for (_, void, at) in joints.iter().filter(|joint| joint.0 == index) {
                 let Some(over) = self.void_node(*void, *at) else { continue };
                 let z = self.space.voids[*void].z;
                 self.network.nodes[over as usize].place = place.on_floor().at_height(Mm::new(z));
                 let made = Move {
                     gate: Gate::Leave { own: true },
-                    ..plain(Axis::Upright, Key::run((z - place.z.get()).abs(), 100), Step::Passage)
+                    ..plain(Axis::Upright, Key::run((z - place.z.get()).abs(), 100), step)
                 };
                 self.join(node, over, made, Gate::Enter { own: true });
             }

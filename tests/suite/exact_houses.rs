@@ -80,7 +80,7 @@ fn house(case: &Value) -> House {
                         .find(|level| level["id"] == point["level"])
                         .expect("its level");
                     let voids = index(&level["above"]).into_iter().collect();
-                    Terminal::Upright { place: Point3::new(x, y, z), voids, up: true }
+                    Terminal::Upright { place: Point3::new(x, y, z), voids, up: true, post: false }
                 }
             }
         })

@@ -5,10 +5,14 @@
     reason = "a test that cannot go on should stop, and one that leaves something out says so"
 )]
 
+mod checker;
+mod checker_is_loud;
 mod exact_houses;
+mod houses;
 mod plan_edits;
 mod plan_files;
 mod plan_review;
 mod plan_schema;
 mod published_orders;
+mod rooms;
 mod sample;

@@ -1,0 +1,215 @@
+//! What a leg costs, worked out anew from its segments.
+//!
+//! Percent areas are split exactly along each segment. The turn from wall to
+//! wall inside them costs its distance and `habits.corner`; whether it is a
+//! bend as well is left open, by one bend for each.
+
+use wirewend::plan::{Area, AreaEffect, Plane, VoidId, VoidKind, Wall, WallBuild, WallId};
+use wirewend::runs::{Heading, Segment, Surrounding};
+
+use super::complaint::{Code, Complaints};
+use super::headings::along_joists;
+use super::house::on_wall;
+use super::joints::flush;
+use super::medium::Medium;
+use super::shape::{Spot, cuts, deep_inside, stretches};
+use super::strips::corner_strips;
+use super::walk::Walk;
+
+pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
+    let said = walk.leg.route.cost.get();
+    #[expect(clippy::cast_precision_loss, reason = "far below 2^53")]
+    let said = said as f64 / 100.0;
+    let plain: f64 = walk.pieces().map(|(_, segment, medium)| plain(walk, segment, medium)).sum();
+    let joints: f64 = walk.pairs().map(|(_, pair, media)| joint(walk, pair, media)).sum();
+    let (cost, corners) = (plain + joints, corners(walk));
+    let open = 0.005 * cost + 2.0 + corners * walk.plan.habits.bend.to_f64();
+    if (said - cost).abs() > open {
+        book.leg(Code::Cost, walk.leg, format!("says {said}, its segments cost {cost:.1}"));
+    }
+}
+
+fn corners(walk: &Walk) -> f64 {
+    walk.pairs().filter(|(_, _, media)| is_corner(*media)).map(|_| 1.0).sum()
+}
+
+fn is_corner(media: [Medium; 2]) -> bool {
+    matches!(media, [Medium::Wall(one), Medium::Wall(other)] if one != other)
+}
+
+/// What a segment costs by itself, in mm of plain run.
+fn plain(walk: &Walk, segment: &Segment, medium: Medium) -> f64 {
+    let length = segment.from.distance(segment.to);
+    let plate = walk.plan.habits.plate.to_f64();
+    match medium {
+        Medium::Wall(wall) if segment.heading == Heading::Sideways => {
+            length * sideways(walk, wall, segment.through)
+        }
+        Medium::Void(void) => across(walk, segment, void),
+        Medium::Plate(..) => length + plate,
+        Medium::Riser(..) => length + 2.0 * plate,
+        _ => length,
+    }
+}
+
+/// What a mm sideways in or on a wall costs.
+fn sideways(walk: &Walk, wall: WallId, through: Surrounding) -> f64 {
+    let habits = &walk.plan.habits;
+    let build = walk.plan.walls.get(&wall).map(|wall| wall.build);
+    let percent = match (through, build) {
+        (Surrounding::Surface, _) => habits.surface_percent,
+        (_, Some(WallBuild::Stud | WallBuild::BrickVeneer | WallBuild::LathAndPlaster)) => {
+            habits.stud_percent
+        }
+        _ => habits.chase_percent,
+    };
+    f64::from(percent) / 100.0
+}
+
+/// What a segment across a void costs.
+fn across(walk: &Walk, segment: &Segment, id: VoidId) -> f64 {
+    let Some(void) = walk.plan.voids.get(&id) else { return 0.0 };
+    let habits = &walk.plan.habits;
+    let percent = if void.kind == VoidKind::Ground {
+        f64::from(habits.trench_percent)
+    } else if segment.heading == Heading::AcrossJoists && void.joists.is_some() {
+        100.0 + f64::from(habits.joist_cross_percent)
+    } else {
+        100.0
+    };
+    let areas: Vec<&Area> =
+        walk.plan.areas.values().filter(|area| area.on == Plane::Void(id)).collect();
+    percent / 100.0 * weighed(segment, &areas) + barriers(walk, segment, id, &areas)
+}
+
+fn outline(area: &Area) -> Vec<Spot> {
+    area.outline.iter().map(|corner| Spot::of(*corner)).collect()
+}
+
+/// The length of a segment, each part weighed by the largest percentage of the
+/// areas that it lies in.
+fn weighed(segment: &Segment, areas: &[&Area]) -> f64 {
+    let (from, to) = (Spot::under(segment.from), Spot::under(segment.to));
+    let priced: Vec<(Vec<Spot>, u16)> = areas
+        .iter()
+        .filter_map(|area| match area.effect {
+            AreaEffect::Percent(percent) => Some((outline(area), percent)),
+            _ => None,
+        })
+        .collect();
+    let mut shares: Vec<f64> = vec![0.0, 1.0];
+    shares.extend(priced.iter().flat_map(|(area, _)| cuts(area, from, to)));
+    shares.sort_by(f64::total_cmp);
+    let parts = shares.windows(2).map(|part| {
+        let middle = from.towards(to, (part[0] + part[1]) / 2.0);
+        let here = priced.iter().filter(|(area, _)| deep_inside(area, middle));
+        let percent = here.map(|(_, percent)| *percent).max().unwrap_or(100);
+        (part[1] - part[0]) * f64::from(percent) / 100.0
+    });
+    parts.sum::<f64>() * from.distance(to)
+}
+
+/// The tolls of the barriers that a segment goes through by their short side.
+fn barriers(walk: &Walk, segment: &Segment, void: VoidId, areas: &[&Area]) -> f64 {
+    let (from, to) = (Spot::under(segment.from), Spot::under(segment.to));
+    let Some((along, athwart)) = along_joists(walk, segment, void) else { return 0.0 };
+    let turn = walk.plan.voids.get(&void).map_or(0, |void| void.direction.millidegrees());
+    let radians = (f64::from(turn) / 1000.0).to_radians();
+    let (cos, sin) = (libm::cos(radians), libm::sin(radians));
+    let mut tolls = 0.0;
+    for area in areas {
+        let AreaEffect::Barrier(toll) = area.effect else { continue };
+        let area = outline(area);
+        let wide = spread(area.iter().map(|corner| corner.x * cos + corner.y * sin));
+        let deep = spread(area.iter().map(|corner| corner.y * cos - corner.x * sin));
+        let short_along = wide <= deep;
+        if (along.abs() >= athwart.abs()) == short_along {
+            let inside = stretches(&area, from, to)
+                .into_iter()
+                .filter(|(start, end)| deep_inside(&area, from.towards(to, (start + end) / 2.0)));
+            let length = inside.map(|(start, end)| end - start).sum::<f64>() * from.distance(to);
+            tolls += toll.to_f64() * length / wide.min(deep).max(1.0);
+        }
+    }
+    tolls
+}
+
+fn spread(values: impl Iterator<Item = f64>) -> f64 {
+    let (low, high) =
+        values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), x| (low.min(x), high.max(x)));
+    high - low
+}
+
+/// What passing from one segment to the next costs: a bend where the direction
+/// changes, a corner where the wall does, a plate that has no length.
+fn joint(walk: &Walk, [one, other]: [&Segment; 2], media: [Medium; 2]) -> f64 {
+    let habits = &walk.plan.habits;
+    if let [Medium::Wall(before), Medium::Wall(after)] = media
+        && before != after
+    {
+        return habits.corner.to_f64()
+            - saved_at_corner(walk, one, one.to, before, after)
+            - saved_at_corner(walk, other, other.from, after, before);
+    }
+    let mut cost = 0.0;
+    if let [Medium::Wall(wall), Medium::Void(void)] | [Medium::Void(void), Medium::Wall(wall)] =
+        media
+        && flush(walk, one.to, wall, void)
+    {
+        cost += habits.plate.to_f64();
+    }
+    if turns(one, other) {
+        cost += habits.bend.to_f64();
+    }
+    cost
+}
+
+/// Whether two segments go different ways: upright, or level along one line or
+/// another. Going back along the same line is no bend.
+fn turns(one: &Segment, other: &Segment) -> bool {
+    let upright = |segment: &Segment| matches!(segment.heading, Heading::Up | Heading::Down);
+    match (upright(one), upright(other)) {
+        (true, true) => false,
+        (false, false) => {
+            let step = |segment: &Segment| Spot::under(segment.to).minus(Spot::under(segment.from));
+            let (a, b) = (step(one), step(other));
+            let lengths = libm::sqrt(a.dot(a) * b.dot(b));
+            a.dot(b).abs() < 0.9 * lengths
+        }
+        _ => true,
+    }
+}
+
+/// Through a corner a cable pays its plain length, up to the middle of the
+/// strip beyond the face of the other wall: what that saves on a segment.
+fn saved_at_corner(
+    walk: &Walk,
+    segment: &Segment,
+    corner: wirewend::units::Point3,
+    own: WallId,
+    other: WallId,
+) -> f64 {
+    let plan = walk.plan;
+    let (Some(wall), Some(other)) = (plan.walls.get(&own), plan.walls.get(&other)) else {
+        return 0.0;
+    };
+    let length = segment.from.distance(segment.to);
+    let through = length.min(reach(walk, own, wall, other, corner));
+    through * (sideways(walk, own, segment.through) - 1.0)
+}
+
+/// From a corner to the middle of the strip beside it.
+fn reach(
+    walk: &Walk,
+    id: WallId,
+    wall: &Wall,
+    other: &Wall,
+    corner: wirewend::units::Point3,
+) -> f64 {
+    let strip = walk.plan.habits.zones.strip.to_f64();
+    let along = on_wall(walk.plan, wall, corner).x;
+    let here = corner_strips(walk.plan, id);
+    let ends = here.iter().filter(|(from, to)| (*from..=*to).contains(&along));
+    let face = ends.map(|(_, to)| to - along - strip).fold(0.0, f64::max);
+    face.max(other.thickness.to_f64() / 2.0) + strip / 2.0
+}

@@ -1,0 +1,31 @@
+//! Spurs hang off the feed, where they were asked for or where the wiring lets
+//! them.
+
+use wirewend::plan::{End, Wiring};
+use wirewend::runs::LegRole;
+
+use super::complaint::{Code, Complaints};
+use super::walk::Case;
+
+pub(crate) fn judge(case: &Case, book: &mut Complaints) {
+    for spur in &case.circuit.spurs {
+        let to = End::Point(spur.point);
+        let made = case.legs(LegRole::Spur).any(|leg| leg.from == spur.from && leg.to == to);
+        if !made && case.reaches(to) {
+            let text = format!("{to} is no spur off {}", spur.from);
+            book.circuit(Code::Spur, case.id, text);
+        }
+    }
+    for leg in case.legs(LegRole::Spur) {
+        let asked = case
+            .circuit
+            .spurs
+            .iter()
+            .any(|spur| End::Point(spur.point) == leg.to && spur.from == leg.from);
+        if !case.run.order.ends.contains(&leg.from) {
+            book.leg(Code::Spur, leg, format!("hangs off {}, which is not on the feed", leg.from));
+        } else if !asked && case.circuit.wiring != Wiring::ChainWithSpurs {
+            book.leg(Code::Spur, leg, format!("nobody asked for a spur to {}", leg.to));
+        }
+    }
+}
