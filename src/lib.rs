@@ -2,7 +2,8 @@
 //! and papers from one drawing.
 //!
 //! The rooms in order of flow; each may use those above it and none below:
-//! [`units`], [`plan`], [`space`], [`runs`], [`lengths`].
+//! [`units`], [`plan`], [`space`], [`runs`], [`lengths`],
+//! [`sheet`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
@@ -10,5 +11,6 @@
 pub mod lengths;
 pub mod plan;
 pub mod runs;
+pub mod sheet;
 pub mod space;
 pub mod units;

@@ -1,1 +1,4 @@
+//! All tests that need more than one room.
 
+mod sheet;
+mod sheet_sample;
