@@ -1,6 +1,9 @@
 //! The command line: reads plans, calls the library, prints.
 
+mod job;
 mod runs;
+mod sample;
+mod sheet;
 
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -13,14 +16,14 @@ use wirewend::store;
 /// It helps to plan and certifies nothing. Work on mains wiring kills:
 /// isolate, prove dead, lock off; the local code and licensed people decide.
 #[derive(Parser)]
-#[command(name = "wirewend", version, arg_required_else_help = true)]
+#[command(name = "wirewend", version)]
 #[command(
     after_help = "Exit status: 0 when done, 1 when the input is not as it should be, 2 when \
                         the command is not.\n\nBegin with: wirewend runs fixtures/cottage.wend"
 )]
 struct Arguments {
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
 
 #[derive(Subcommand)]
@@ -34,6 +37,27 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Draw a level at a true scale as SVG.
+    Sheet {
+        /// The plan file.
+        plan: PathBuf,
+        /// The level, by id or name; may be left out where there is one.
+        #[arg(long)]
+        level: Option<String>,
+        /// One circuit alone, by its number.
+        #[arg(long)]
+        circuit: Option<u16>,
+        /// The file to write. Without it, to the standard output.
+        #[arg(long)]
+        to: Option<PathBuf>,
+    },
+    /// Write the sheets and lengths of the sample house into a folder. Also
+    /// what happens without a command.
+    Sample {
+        /// The folder.
+        #[arg(long, default_value = SAMPLE_FOLDER)]
+        to: PathBuf,
+    },
     /// Print the JSON Schema of plan files.
     Schema,
     /// Print a completion script for a shell.
@@ -45,10 +69,21 @@ enum Command {
     Man,
 }
 
+/// Where the sample goes unless told otherwise.
+const SAMPLE_FOLDER: &str = "wirewend-out";
+
+fn sample() -> Command {
+    Command::Sample { to: SAMPLE_FOLDER.into() }
+}
+
 /// Runs the command line; 0 when done, 1 when the input is not as it should
 /// be, 2 when the command is not (which clap sees to).
 pub(crate) fn run() -> ExitCode {
-    let outcome = match Arguments::parse().command {
+    let outcome = match Arguments::parse().command.unwrap_or_else(sample) {
+        Command::Sample { to } => sample::run(&to),
+        Command::Sheet { plan, level, circuit, to } => {
+            sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
+        }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {

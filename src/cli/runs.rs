@@ -4,13 +4,13 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use serde_json::json;
-use wirewend::lengths::{self, LegLength, Lengths};
+use wirewend::lengths::{LegLength, Lengths};
 use wirewend::plan::{self, Finding, Labels, Plan, Severity};
-use wirewend::runs::chain::Effort;
-use wirewend::runs::{self, Leg, LegRole, OrderMethod, Run, Runs};
-use wirewend::space::Space;
+use wirewend::runs::{Leg, LegRole, OrderMethod, Run, Runs};
 use wirewend::store;
 use wirewend::units::Mm;
+
+use super::job::Job;
 
 /// Printed under every list of lengths.
 const CAUTION: &str = "\
@@ -21,31 +21,46 @@ Mains wiring kills: isolate, prove dead, lock off. The local code and licensed p
 /// Reads a plan, routes and measures it, and says what came of it.
 pub(super) fn run(path: &Path, as_json: bool) -> Result<String, String> {
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
-    let space = Space::of(&plan);
-    let mut routed = runs::route(&plan, &space, &Effort::default());
-    let lengths = lengths::measure(&plan, &routed);
-    let mut findings = plan::review(&plan);
-    findings.append(&mut routed.findings);
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    // The review of the drawing and the routing both speak of a point that is
-    // not placed; one line is enough.
-    findings.dedup_by(|a, b| a.code == b.code && a.subject == b.subject);
+    let mut job = Job::of(plan);
     if as_json {
-        routed.findings = findings;
-        return json_text(&routed, &lengths);
+        job.runs.findings = findings(&mut job);
+        return json_text(&job.runs, &job.lengths);
     }
-    let marks = plan::labels(&plan);
+    Ok(table(job))
+}
+
+/// The legs of every circuit, the cables, the findings and the cautions.
+pub(super) fn table(mut job: Job) -> String {
+    let findings = findings(&mut job);
+    let marks = plan::labels(&job.plan);
     let mut text = String::new();
-    for (id, run) in &routed.circuits {
-        let measured = lengths.circuits.get(id).map_or(&[][..], Vec::as_slice);
-        circuit_table(&mut text, &plan, &marks, run, *id, measured);
+    for (id, run) in &job.runs.circuits {
+        let measured = job.lengths.circuits.get(id).map_or(&[][..], Vec::as_slice);
+        circuit_table(&mut text, &job.plan, &marks, run, *id, measured);
     }
-    cable_table(&mut text, &lengths);
+    cable_table(&mut text, &job.lengths);
     for finding in &findings {
         finding_lines(&mut text, finding);
     }
     text.push_str(CAUTION);
-    Ok(text)
+    text
+}
+
+/// What the drawing and the routing have to say, the worst first.
+fn findings(job: &mut Job) -> Vec<Finding> {
+    let mut findings = plan::review(&job.plan);
+    findings.append(&mut job.runs.findings);
+    // The drawing's review and the routing both speak of a point that is not
+    // placed, a circuit without a board: one line is enough.
+    let mut seen = Vec::new();
+    findings.retain(|finding| {
+        let key = (finding.code, finding.subject);
+        let new = !seen.contains(&key);
+        seen.push(key);
+        new
+    });
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    findings
 }
 
 fn json_text(routed: &Runs, lengths: &Lengths) -> Result<String, String> {

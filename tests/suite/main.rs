@@ -16,3 +16,5 @@ mod plan_schema;
 mod published_orders;
 mod rooms;
 mod sample;
+mod sheet;
+mod sheet_sample;

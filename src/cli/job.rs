@@ -1,0 +1,23 @@
+//! A plan with everything that is computed from it.
+
+use wirewend::lengths::{self, Lengths};
+use wirewend::plan::Plan;
+use wirewend::runs::chain::Effort;
+use wirewend::runs::{self, Runs};
+use wirewend::space::Space;
+
+/// A plan, its runs and their lengths.
+pub(super) struct Job {
+    pub(super) plan: Plan,
+    pub(super) runs: Runs,
+    pub(super) lengths: Lengths,
+}
+
+impl Job {
+    /// Routes and measures a plan.
+    pub(super) fn of(plan: Plan) -> Self {
+        let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
+        let lengths = lengths::measure(&plan, &runs);
+        Self { plan, runs, lengths }
+    }
+}

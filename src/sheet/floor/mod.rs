@@ -1,0 +1,359 @@
+//! The floor sheet: one level from above, with its points and its cables.
+
+mod crowd;
+mod ends;
+mod hatch;
+mod labels;
+mod lanes;
+mod legend;
+mod openings;
+mod points;
+mod rooms;
+mod runs;
+mod strands;
+mod tags;
+mod view;
+mod walls;
+
+use kurbo::Rect;
+
+use self::crowd::{Crowd, Kind};
+use self::legend::Occurs;
+use self::points::Stand;
+use self::runs::Traced;
+use self::view::View;
+use self::walls::Walls;
+use super::panel::{Panel, Row, WIDTH as PANEL_WIDTH};
+use super::scene::{Group, Item, Layer, Scene, bounds};
+use super::title_block::{HEIGHT as TITLE_HEIGHT, TitleBlock};
+use super::{Page, Paper, Scale, frame, pen};
+use crate::lengths::Lengths;
+use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, labels as marks};
+use crate::runs::Runs;
+use crate::units::Point2;
+
+/// What a floor sheet shows, and on what.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FloorOptions {
+    /// The level.
+    pub level: LevelId,
+    /// One circuit alone, the others' points greyed. None: all of them.
+    pub circuit: Option<CircuitId>,
+    /// The paper. None: the smallest that the level fits on at a good scale.
+    pub paper: Option<Paper>,
+    /// The scale. None: the largest that is usual for a level of this size.
+    pub scale: Option<Scale>,
+}
+
+impl FloorOptions {
+    /// All circuits of a level, paper and scale chosen by its size.
+    #[must_use]
+    pub const fn of(level: LevelId) -> Self {
+        Self { level, circuit: None, paper: None, scale: None }
+    }
+}
+
+/// Why a sheet could not be drawn.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum SheetError {
+    /// The level is not in the plan.
+    #[error("this plan has no level {0}")]
+    UnknownLevel(LevelId),
+    /// The circuit is not in the plan.
+    #[error("this plan has no circuit {0}")]
+    UnknownCircuit(CircuitId),
+    /// It does not fit.
+    #[error(
+        "level {level} does not fit on {paper} at {scale}; choose larger paper or a smaller scale"
+    )]
+    TooLarge {
+        /// The level.
+        level: LevelId,
+        /// The largest paper that was tried.
+        paper: &'static str,
+        /// The smallest scale that was tried.
+        scale: Scale,
+    },
+}
+
+/// Room around the drawing for symbols and labels on outer faces, mm.
+const MARGIN: f64 = 14.0;
+
+/// A level from above.
+///
+/// # Errors
+/// [`SheetError`] where the plan lacks the level or the circuit, or where the
+/// level does not fit the paper and scale asked for.
+pub fn floor_sheet(
+    plan: &Plan,
+    runs: &Runs,
+    lengths: &Lengths,
+    options: &FloorOptions,
+) -> Result<Scene, SheetError> {
+    let level = plan.levels.get(&options.level).ok_or(SheetError::UnknownLevel(options.level))?;
+    let circuit = match options.circuit {
+        Some(id) => Some(plan.circuits.get(&id).ok_or(SheetError::UnknownCircuit(id))?),
+        None => None,
+    };
+    let job = Job { plan, runs, lengths, options, level, circuit };
+    let settings = settings(options);
+    settings
+        .iter()
+        .find_map(|(scale, paper)| job.draw(*scale, *paper))
+        .ok_or_else(|| job.too_large(&settings))
+}
+
+/// Scales and papers to try, the most welcome first: 1:50 up to A2, smaller
+/// scales from A3 up, larger ones only when asked for.
+fn settings(options: &FloorOptions) -> Vec<(Scale, Paper)> {
+    let steps = Scale::STEPS.into_iter().filter(|step| step.reduction() >= 50);
+    let scales: Vec<Scale> = options.scale.map_or_else(|| steps.collect(), |one| vec![one]);
+    let mut settings = Vec::new();
+    for scale in scales {
+        for paper in Paper::ALL {
+            let usual = options.scale.is_some()
+                || match scale.reduction() {
+                    50 => paper <= Paper::A2,
+                    100 => (Paper::A3..=Paper::A1).contains(&paper),
+                    _ => paper >= Paper::A3,
+                };
+            if options.paper.map_or(usual, |one| one == paper) {
+                settings.push((scale, paper));
+            }
+        }
+    }
+    settings
+}
+
+struct Job<'a> {
+    plan: &'a Plan,
+    runs: &'a Runs,
+    lengths: &'a Lengths,
+    options: &'a FloorOptions,
+    level: &'a Level,
+    circuit: Option<&'a Circuit>,
+}
+
+/// Everything of a level that is drawn before lettering.
+struct Drawing<'a> {
+    walls: Walls,
+    openings: Vec<Item>,
+    stands: Vec<Stand>,
+    traced: Vec<Traced<'a>>,
+}
+
+impl<'a> Job<'a> {
+    fn too_large(&self, settings: &[(Scale, Paper)]) -> SheetError {
+        let paper = settings.iter().map(|(_, paper)| *paper).max().unwrap_or(Paper::A0);
+        let scale = settings.iter().map(|(scale, _)| *scale).max().unwrap_or(Scale::STEPS[6]);
+        SheetError::TooLarge { level: self.options.level, paper: paper.name(), scale }
+    }
+
+    /// The sheet at one scale on one paper. None: it does not fit.
+    fn draw(&self, scale: Scale, paper: Paper) -> Option<Scene> {
+        let page = Page::landscape(paper);
+        let inner = page.frame();
+        let ground = self.ground();
+        let probe = self.drawing(&View::centred(ground, Rect::ZERO, scale));
+        let rows = self.rows(&probe, scale, paper);
+        let panel = Panel::set(&rows, inner.height(), TITLE_HEIGHT)?;
+        let space = Rect::new(inner.x0, inner.y0, inner.x1 - panel.width(), inner.y1).inset(-1.5);
+        let per = scale.paper_per_plan();
+        let wide = ground.width() * per + 2.0 * MARGIN;
+        let high = ground.height() * per + 2.0 * MARGIN;
+        if wide > space.width() || high > space.height() {
+            return None;
+        }
+        let drawing = self.drawing(&View::centred(ground, space, scale));
+        let view = View::centred(ground, space, scale);
+        let body = self.body(&drawing, &view, space);
+        let whole = bounds(&body).is_none_or(|all| space.union(all) == space);
+        if !whole {
+            return None;
+        }
+        let title = Rect::new(inner.x1 - PANEL_WIDTH, inner.y1 - TITLE_HEIGHT, inner.x1, inner.y1);
+        let mut items = vec![frame::frame(page)];
+        items.extend(body);
+        items.push(panel.draw(inner));
+        items.push(self.title_block(scale, paper).draw(title));
+        Some(Scene { page, title: self.title(), items })
+    }
+
+    fn drawing(&self, view: &View) -> Drawing<'a> {
+        let (level, only) = (self.options.level, self.options.circuit);
+        let strands = strands::strands(self.plan, self.runs, level, only, view);
+        Drawing {
+            walls: Walls::of(self.plan, level, view),
+            openings: openings::draw(self.plan, level, view),
+            stands: points::stands(self.plan, self.runs, level, only, view),
+            traced: runs::traced(strands),
+        }
+    }
+
+    /// The box around all of the level, in millimetres of the plan.
+    fn ground(&self) -> Rect {
+        let level = self.options.level;
+        let mut places: Vec<(Point2, f64)> = Vec::new();
+        for wall in self.plan.walls.values().filter(|wall| wall.level == level) {
+            let half = wall.thickness.half().to_f64();
+            places.extend([(wall.a, half), (wall.b, half)]);
+        }
+        for room in self.plan.rooms.values().filter(|room| room.level == level) {
+            places.extend(room.outline.iter().map(|at| (*at, 0.0)));
+        }
+        let boards = self.plan.boards.values().filter_map(|board| board.place);
+        let points = self.plan.points.values().filter_map(|point| point.place);
+        for place in boards.chain(points) {
+            if self.plan.level_of(&place) == Some(level) {
+                places.extend(self.plan.position(&place).map(|at| (at.on_floor(), 0.0)));
+            }
+        }
+        let reach = strands::reach(self.plan, self.runs, level, self.options.circuit);
+        places.extend(reach.into_iter().map(|at| (at, 0.0)));
+        places
+            .into_iter()
+            .map(|(at, half)| {
+                let (x, y) = (at.x.to_f64(), at.y.to_f64());
+                Rect::new(x - half, y - half, x + half, y + half)
+            })
+            .reduce(|all, one| all.union(one))
+            .unwrap_or(Rect::ZERO)
+    }
+
+    /// Everything inside the drawing space, in painting order.
+    fn body(&self, drawing: &Drawing<'_>, view: &View, space: Rect) -> Vec<Item> {
+        let mut crowd = self.crowd(drawing, space);
+        let names = rooms::names(self.plan, self.options.level, view, &mut crowd);
+        let mut wanted = names.outside;
+        wanted.extend(self.labels(drawing));
+        let mut items = vec![drawing.walls.draw()];
+        items.extend(drawing.openings.iter().cloned());
+        items.extend(drawing.traced.iter().map(runs::draw));
+        items.extend(ends::lead_ins(&drawing.traced, &drawing.stands));
+        items.extend(drawing.stands.iter().map(Stand::draw));
+        items.extend(self.loops(drawing));
+        items.extend(names.inside);
+        items.extend(labels::placed(&wanted, &crowd));
+        items
+    }
+
+    fn crowd(&self, drawing: &Drawing<'_>, space: Rect) -> Crowd {
+        let mut crowd = Crowd::new(space);
+        for outline in drawing.walls.outlines() {
+            crowd.add_path(&outline, walls::OUTLINE, Kind::Wall, None);
+        }
+        for mark in drawing.openings.iter().flat_map(paths) {
+            crowd.add_path(&mark, 0.18, Kind::Opening, None);
+        }
+        for stand in &drawing.stands {
+            crowd.add(stand.bounds(), Kind::Mark, None);
+        }
+        for item in self.loops(drawing) {
+            if let Some(taken) = item.bounds() {
+                crowd.add(taken, Kind::Mark, None);
+            }
+        }
+        for (index, traced) in drawing.traced.iter().enumerate() {
+            for line in traced.lines() {
+                crowd.add_path(&pen::polyline(&line), runs::WIDTH, Kind::Run, Some(index));
+            }
+        }
+        crowd.settle();
+        crowd
+    }
+
+    fn loops(&self, drawing: &Drawing<'_>) -> Vec<Item> {
+        let mut items = Vec::new();
+        for stand in drawing.stands.iter().filter(|one| ends::has_cable(one, &drawing.traced)) {
+            let mut loops = vec![ends::tail(stand)];
+            if stand.wet {
+                loops.push(ends::drip_loop(stand));
+            }
+            items.push(Group::of(Layer::Runs, points::subject(stand.end), loops).into());
+        }
+        items
+    }
+
+    fn labels(&self, drawing: &Drawing<'_>) -> Vec<labels::Label> {
+        let marks = marks(self.plan);
+        let mut labels = Vec::new();
+        for stand in drawing.stands.iter().filter(|stand| !stand.aside) {
+            let way = tags::way_of(stand.end, &drawing.traced);
+            labels.push(tags::point_label(stand, self.plan, &marks, way));
+        }
+        for (index, traced) in drawing.traced.iter().enumerate() {
+            labels.extend(tags::leg_tag(index, self.plan, traced));
+            for drop in traced.strand.drops.iter().filter(|drop| drop.end.is_none()) {
+                labels.push(tags::drop_label(drop, traced.drop_place(drop), traced));
+            }
+        }
+        labels
+    }
+
+    fn rows(&self, drawing: &Drawing<'_>, scale: Scale, paper: Paper) -> Vec<Row> {
+        let mut rows = legend::legend(&self.occurs(drawing));
+        rows.extend(legend::circuits(self.plan, self.runs, self.lengths, self.options.circuit));
+        rows.extend(legend::scale_bar(scale, paper));
+        rows.extend(legend::cautions());
+        rows
+    }
+
+    fn occurs(&self, drawing: &Drawing<'_>) -> Occurs {
+        let mut occurs = Occurs::default();
+        for stand in &drawing.stands {
+            occurs.signs.insert(stand.sign);
+            occurs.gangs |= stand.gangs > 1;
+            occurs.heights |= stand.height.is_some() && !stand.aside;
+            occurs.others_grey |= stand.aside;
+            if ends::has_cable(stand, &drawing.traced) {
+                occurs.tails = true;
+                occurs.drips |= stand.wet;
+            }
+        }
+        let walls = self.plan.walls.values();
+        occurs.builds =
+            walls.filter(|wall| wall.level == self.options.level).map(|wall| wall.build).collect();
+        for traced in &drawing.traced {
+            occurs.legs = true;
+            for stretch in &traced.strand.stretches {
+                occurs.media.extend(stretch.media.iter().copied());
+            }
+            for drop in &traced.strand.drops {
+                occurs.drops_down |= drop.is_from_above();
+                occurs.drops_up |= !drop.is_from_above();
+            }
+        }
+        let unplaced = |place: &Option<crate::plan::Place>| place.is_none();
+        occurs.unplaced = self.plan.points.values().filter(|point| unplaced(&point.place)).count()
+            + self.plan.boards.values().filter(|board| unplaced(&board.place)).count();
+        occurs
+    }
+
+    fn title(&self) -> String {
+        match self.circuit {
+            Some(circuit) => {
+                format!("{}: circuit {}, {}", self.level.name, circuit.number, circuit.name)
+            }
+            None => format!("{}: points and cable runs", self.level.name),
+        }
+    }
+
+    fn title_block(&self, scale: Scale, paper: Paper) -> TitleBlock<'_> {
+        TitleBlock {
+            project: &self.plan.project,
+            shows: self.title(),
+            kind: "installation drawing",
+            scale: Some(scale),
+            paper,
+        }
+    }
+}
+
+/// All shapes in an item.
+fn paths(item: &Item) -> Vec<kurbo::BezPath> {
+    match item {
+        Item::Path(mark) => vec![mark.path.clone()],
+        Item::Text(_) => Vec::new(),
+        Item::Group(group) => group.items.iter().flat_map(paths).collect(),
+    }
+}

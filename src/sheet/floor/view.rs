@@ -1,0 +1,50 @@
+//! From the plan to the paper.
+
+use kurbo::{Point, Rect, Vec2};
+
+use crate::sheet::Scale;
+use crate::units::Point2;
+
+/// Where a plan lies on the paper, and how large.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct View {
+    scale: Scale,
+    /// The place on paper of the plan's origin.
+    origin: Vec2,
+}
+
+impl View {
+    /// The plan's `ground` in the middle of a space on paper.
+    pub(super) fn centred(ground: Rect, space: Rect, scale: Scale) -> Self {
+        let per = scale.paper_per_plan();
+        let (centre, middle) = (space.center(), ground.center());
+        // Whole millimetres of paper: positions read the same however large
+        // the plan is.
+        let origin = Vec2::new(
+            libm::round(centre.x - middle.x * per),
+            libm::round(centre.y + middle.y * per),
+        );
+        Self { scale, origin }
+    }
+
+    /// A length on paper, mm.
+    pub(super) fn length(&self, plan: f64) -> f64 {
+        plan * self.scale.paper_per_plan()
+    }
+
+    /// A place on paper.
+    pub(super) fn point(&self, at: Point2) -> Point {
+        self.at(at.x.to_f64(), at.y.to_f64())
+    }
+
+    /// A place on paper, from coordinates that need not be whole.
+    pub(super) fn at(&self, x: f64, y: f64) -> Point {
+        let per = f64::from(self.scale.reduction());
+        Point::new(self.origin.x + x / per, self.origin.y - y / per)
+    }
+
+    /// A direction on paper.
+    pub(super) fn direction((x, y): (f64, f64)) -> Vec2 {
+        Vec2::new(x, -y)
+    }
+}

@@ -1,0 +1,171 @@
+//! Lettering: heights, and widths measured in the bundled fonts.
+//!
+//! Everything is set in Noto Sans; signs that it lacks come from B612. Both are
+//! bundled (`assets/fonts`) and are free under the SIL Open Font License.
+
+use std::sync::OnceLock;
+
+use ttf_parser::Face;
+
+/// Noto Sans Regular, as bundled.
+pub const REGULAR: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Regular.ttf");
+/// Noto Sans Bold, as bundled.
+pub const BOLD: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Bold.ttf");
+/// B612 Regular, for signs that Noto Sans lacks.
+pub const SIGNS: &[u8] = include_bytes!("../../assets/fonts/B612-Regular.otf");
+
+/// Heights of capitals, ISO 3098-1.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Lettering {
+    /// 1.8 mm: for tags only.
+    Tag,
+    /// 2.5 mm: labels and notes.
+    Note,
+    /// 3.5 mm: room names, headings.
+    Name,
+    /// 5 mm: titles.
+    Title,
+    /// 7 mm: large titles.
+    Large,
+}
+
+impl Lettering {
+    /// How far descenders reach below the baseline, in heights of capitals
+    /// (Noto Sans: 0.24 em, capitals 0.714 em).
+    pub const DESCENT: f64 = 0.34;
+
+    /// Height of the capitals, mm.
+    #[must_use]
+    pub const fn mm(self) -> f64 {
+        match self {
+            Self::Tag => 1.8,
+            Self::Note => 2.5,
+            Self::Name => 3.5,
+            Self::Title => 5.0,
+            Self::Large => 7.0,
+        }
+    }
+
+    /// The font size that gives this height of capitals in Noto Sans, mm.
+    #[must_use]
+    pub fn font_size(self) -> f64 {
+        self.mm() / fonts().capitals
+    }
+}
+
+/// How heavy lettering is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Weight {
+    /// As text.
+    Regular,
+    /// As headings.
+    Bold,
+}
+
+struct Fonts {
+    regular: Face<'static>,
+    bold: Face<'static>,
+    signs: Face<'static>,
+    /// Height of capitals in ems.
+    capitals: f64,
+}
+
+fn fonts() -> &'static Fonts {
+    static FONTS: OnceLock<Fonts> = OnceLock::new();
+    FONTS.get_or_init(|| {
+        let face = |bytes| Face::parse(bytes, 0).expect("the bundled fonts are whole");
+        let regular = face(REGULAR);
+        let capitals =
+            f64::from(regular.capital_height().unwrap_or(714)) / f64::from(regular.units_per_em());
+        Fonts { regular, bold: face(BOLD), signs: face(SIGNS), capitals }
+    })
+}
+
+/// How wide a line of text is, mm, without kerning.
+#[must_use]
+pub fn text_width(text: &str, height: Lettering, weight: Weight) -> f64 {
+    let ems: f64 = text.chars().map(|sign| advance(sign, weight)).sum();
+    ems * height.font_size()
+}
+
+/// Whether the bundled fonts have this sign.
+#[must_use]
+pub fn has_sign(sign: char) -> bool {
+    let fonts = fonts();
+    fonts.regular.glyph_index(sign).is_some() || fonts.signs.glyph_index(sign).is_some()
+}
+
+/// How far a sign moves the pen, in ems.
+fn advance(sign: char, weight: Weight) -> f64 {
+    let fonts = fonts();
+    let first = match weight {
+        Weight::Regular => &fonts.regular,
+        Weight::Bold => &fonts.bold,
+    };
+    [first, &fonts.signs]
+        .into_iter()
+        .find_map(|face| {
+            let advance = face.glyph_hor_advance(face.glyph_index(sign)?)?;
+            Some(f64::from(advance) / f64::from(face.units_per_em()))
+        })
+        // A sign in neither font is drawn as a box about this wide.
+        .unwrap_or(0.6)
+}
+
+/// A text broken into lines no wider than this, at spaces; a single word that
+/// is wider keeps a line of its own.
+#[must_use]
+pub(super) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if text_width(&format!("{line} {word}"), height, weight) <= width => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
+/// A text cut to this width, with an ellipsis where something is missing.
+#[must_use]
+pub(super) fn fitted(text: &str, width: f64, height: Lettering, weight: Weight) -> String {
+    if text_width(text, height, weight) <= width {
+        return text.to_owned();
+    }
+    let mut kept = text.to_owned();
+    while kept.pop().is_some() {
+        let shown = format!("{}…", kept.trim_end());
+        if text_width(&shown, height, weight) <= width {
+            return shown;
+        }
+    }
+    String::new()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Advance widths read with another tool from the same files: in
+    /// NotoSans-Regular `H` is 741 and `1` is 572 of 1000 units, capitals 714.
+    #[test]
+    fn widths_are_those_of_the_font() {
+        let width = text_width("H1", Lettering::Note, Weight::Regular);
+        assert!((width - 2.5 / 0.714 * (0.741 + 0.572)).abs() < 1e-9, "{width}");
+    }
+
+    #[test]
+    fn long_text_is_wrapped_and_cut_to_width() {
+        let lines =
+            wrap("measure this bar before you scale", 30.0, Lettering::Note, Weight::Regular);
+        assert!(lines.len() > 1, "must break");
+        for line in &lines {
+            assert!(text_width(line, Lettering::Note, Weight::Regular) <= 30.0, "{line}");
+        }
+        let cut = fitted("a very long name of a room", 20.0, Lettering::Note, Weight::Regular);
+        assert!(cut.ends_with('…'), "{cut}");
+    }
+}
