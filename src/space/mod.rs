@@ -11,8 +11,10 @@ mod from_plan;
 mod key;
 mod modes;
 mod network;
+mod portal;
 mod rect;
 mod search;
+mod swift;
 mod void_field;
 mod wall_field;
 
@@ -23,6 +25,7 @@ pub use modes::Modes;
 pub use network::{Network, Step};
 pub use rect::Rect;
 pub use search::{Stop, Ways};
+pub use swift::{Group, Swift};
 pub use void_field::{Barrier, VoidField};
 pub use wall_field::{Column, Meet, WallField};
 

@@ -6,6 +6,7 @@
 //! at those lines: this network holds all of them, and what is cheapest on it is
 //! cheapest anywhere.
 
+use super::portal::Portal;
 use super::{Key, Modes, Rect, Space, Terminal};
 use crate::units::{Mm, Point2, Point3};
 
@@ -92,17 +93,6 @@ impl Network {
     }
 }
 
-/// A column that reaches a void.
-struct Portal {
-    wall: usize,
-    along: i64,
-    own: bool,
-    top: bool,
-    void: usize,
-    at: (i64, i64),
-    page: Point2,
-}
-
 struct WallGrid {
     columns: Vec<(i64, bool)>,
     heights: Vec<i64>,
@@ -154,60 +144,12 @@ impl<'a> Builder<'a> {
         self.network
     }
 
-    /// Every column of a wall that reaches a void which these modes open.
-    fn portals_of(&self, wall: usize) -> Vec<Portal> {
-        let field = &self.space.walls[wall];
-        let mut portals = Vec::new();
-        for (top, voids) in [(true, &field.above), (false, &field.below)] {
-            for &void in voids {
-                let plane = &self.space.voids[void];
-                if !self.modes.opens(plane.kind, top) {
-                    continue;
-                }
-                for column in &field.columns {
-                    let edge = if top { field.ceiling } else { field.floor };
-                    let inside = if top { edge - 1 } else { edge + 1 };
-                    if !field.upright_free(column.along, edge.min(inside), edge.max(inside)) {
-                        continue;
-                    }
-                    let page = field.page(column.along);
-                    if let Some(at) = self.settle_in(void, plane.frame.frame_from_page(page)) {
-                        let own = !column.through;
-                        portals.push(Portal {
-                            wall,
-                            along: column.along,
-                            own,
-                            top,
-                            void,
-                            at,
-                            page,
-                        });
-                    }
-                }
-            }
-        }
-        portals
-    }
-
-    /// A place of a void's frame, moved in from just outside where rounding
-    /// put it; None where the void is not.
-    fn settle_in(&self, void: usize, (u, v): (i64, i64)) -> Option<(i64, i64)> {
-        const ROUNDING: i64 = 5;
-        let regions = &self.space.voids[void].regions;
-        let moved = |r: &Rect| (u.clamp(r.u0, r.u1), v.clamp(r.v0, r.v1));
-        regions
-            .iter()
-            .map(moved)
-            .filter(|at| (at.0 - u).abs() <= ROUNDING && (at.1 - v).abs() <= ROUNDING)
-            .min_by_key(|at| ((at.0 - u).abs() + (at.1 - v).abs(), *at))
-    }
-
     /// The walls that a way can use: those of the ends, those that lead from
     /// one void to another or under a barrier, and those that have no void.
     fn choose_walls(&mut self) {
         let ends: Vec<usize> = self.ends.iter().filter_map(wall_of).collect();
         let all: Vec<Vec<Portal>> =
-            (0..self.space.walls.len()).map(|wall| self.portals_of(wall)).collect();
+            (0..self.space.walls.len()).map(|wall| self.space.portals(wall, self.modes)).collect();
         let stuck = ends.iter().any(|&wall| all[wall].is_empty());
         let barriers = |portal: &Portal| !self.space.voids[portal.void].barriers.is_empty();
         let chosen: Vec<bool> = all
@@ -335,17 +277,12 @@ impl<'a> Builder<'a> {
         }
     }
 
-    fn on_face(&self, wall: usize) -> bool {
-        let inside = self.space.walls[wall].sideways;
-        self.modes.surface && (!self.modes.in_wall || self.space.tariff.surface < inside)
-    }
-
     fn step_in(&self, wall: usize) -> Step {
-        if self.on_face(wall) { Step::Face(wall) } else { Step::Wall(wall) }
+        self.space.sideways(wall, self.modes).0
     }
 
     fn sideways(&self, wall: usize) -> i64 {
-        if self.on_face(wall) { self.space.tariff.surface } else { self.space.walls[wall].sideways }
+        self.space.sideways(wall, self.modes).1
     }
 
     fn lay_voids(&mut self) {
@@ -403,7 +340,7 @@ impl<'a> Builder<'a> {
                 let plane = &self.space.voids[void];
                 if self.modes.opens(plane.kind, *up)
                     && let Some(at) =
-                        self.settle_in(void, plane.frame.frame_from_page(place.on_floor()))
+                        self.space.settle_in(void, plane.frame.frame_from_page(place.on_floor()))
                 {
                     joints.push((index, void, at));
                 }
@@ -488,8 +425,9 @@ impl<'a> Builder<'a> {
         if !self.modes.sideways() {
             return;
         }
-        let reaches: Vec<bool> =
-            (0..self.space.walls.len()).map(|wall| !self.portals_of(wall).is_empty()).collect();
+        let reaches: Vec<bool> = (0..self.space.walls.len())
+            .map(|wall| !self.space.portals(wall, self.modes).is_empty())
+            .collect();
         for meet in &self.space.meets {
             let (one, other) = (&self.space.walls[meet.one.0], &self.space.walls[meet.other.0]);
             if reaches[meet.one.0] && reaches[meet.other.0] {

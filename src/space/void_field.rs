@@ -84,6 +84,14 @@ impl VoidField {
         self.price(self.density_v, inside, false)
     }
 
+    /// What a millimetre along `u` and along `v` costs inside a cell that no
+    /// rectangle's edge cuts.
+    #[must_use]
+    pub fn price_in(&self, cell: &Rect) -> (i64, i64) {
+        let inside = |rect: &Rect| rect.covers(cell);
+        (self.price(self.density_u, inside, true), self.price(self.density_v, inside, false))
+    }
+
     fn price(&self, density: i64, inside: impl Fn(&Rect) -> bool, along_u: bool) -> i64 {
         let areas = self.percents.iter().filter(|(area, _)| inside(area));
         let percent = areas.map(|(_, percent)| i64::from(*percent)).max().unwrap_or(100);

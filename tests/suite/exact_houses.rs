@@ -9,7 +9,8 @@ use wirewend::plan::{VoidId, VoidKind, WallBuild, WallId};
 use wirewend::runs::chain::{Effort, Matrix, Shape, order};
 use wirewend::runs::{Distance, OrderMethod};
 use wirewend::space::{
-    Barrier, Column, Frame, Modes, Network, Rect, Space, Tariff, Terminal, VoidField, WallField,
+    Barrier, Column, Frame, Modes, Network, Rect, Space, Swift, Tariff, Terminal, VoidField,
+    WallField,
 };
 use wirewend::units::{Angle, Cost, Mm, Point2, Point3};
 
@@ -200,6 +201,10 @@ fn check(name: &str) {
     let case = read(&format!("{name}.json"));
     let expected = read(&format!("{name}.expected.json"));
     let house = house(&case);
+    let swift = Swift::of(&house.space, Modes::of(None), &house.ends);
+    let all: Vec<usize> = (0..house.ends.len()).collect();
+    assert!(swift.serves(&all), "{name}: every end has a way into a void");
+    let group = swift.group(&all);
     let network = Network::around(&house.space, Modes::of(None), &house.ends);
     let count = house.ends.len();
     let mut rows = Vec::new();
@@ -213,6 +218,18 @@ fn check(name: &str) {
             let cost = int(&expected["cost"][from][to]) * 100;
             assert_eq!(key.cost(), Cost::new(cost), "cost, {place}");
             assert_eq!(key.length().get(), int(&expected["length"][from][to]), "length, {place}");
+            assert_eq!(group.key(from, to), key, "fast against plain, {place}");
+            if from != to {
+                let (start, stops) = group.way(from, to).expect("a way");
+                let mut at = start;
+                let mut length = 0.0;
+                for stop in stops {
+                    length += at.distance(stop.place);
+                    at = stop.place;
+                }
+                let near = (length - key.length().to_f64()).abs();
+                assert!(near < 1.0e-6, "the drawn way is as long as its key, {place}: {near}");
+            }
             row.push(Some(Distance { cost: key.cost(), length: key.length() }));
         }
         rows.push(row);

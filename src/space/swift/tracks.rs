@@ -1,0 +1,174 @@
+//! The core lines of a void, with prices as running sums.
+//!
+//! Only the edges of rectangles are lines here; ends of legs bring their own.
+//! A *slot* is where a move across the lines lies: on a line (even) or in the
+//! strip between two (odd), since the price differs only from slot to slot.
+
+use super::super::{Rect, VoidField};
+
+/// The core lines of a void.
+#[derive(Clone, Debug)]
+pub(super) struct Tracks {
+    /// Lines across `u`, and what moves along `u` cost, by slots of `v`.
+    pub(super) u: Lines,
+    /// Lines across `v`, and what moves along `v` cost, by slots of `u`.
+    pub(super) v: Lines,
+}
+
+/// Lines across one direction, and the prices of moves along it.
+#[derive(Clone, Debug)]
+pub(super) struct Lines {
+    /// Where the lines are, rising.
+    pub(super) at: Vec<i64>,
+    /// For every slot of the other direction and every line, what it costs to
+    /// come here from the first line, blocked cells free.
+    sums: Vec<i64>,
+    /// The same for the number of blocked cells.
+    blocked: Vec<u32>,
+    /// For every slot and cell, the price of a millimetre; 0 where blocked.
+    price: Vec<i64>,
+}
+
+/// Where a coordinate lies among lines: the line at or before it, and its slot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Along {
+    /// The coordinate.
+    pub(super) at: i64,
+    /// The index of the line at or before it.
+    pub(super) line: usize,
+    /// Twice that, and one more where it is not on the line.
+    pub(super) slot: usize,
+}
+
+impl Lines {
+    fn new(at: Vec<i64>, slots: usize, price_of: impl Fn(usize, usize) -> i64) -> Self {
+        let cells = at.len().saturating_sub(1);
+        let mut lines = Self {
+            sums: Vec::with_capacity(slots * at.len()),
+            blocked: Vec::with_capacity(slots * at.len()),
+            price: Vec::with_capacity(slots * cells),
+            at,
+        };
+        for slot in 0..slots {
+            let (mut sum, mut blocked) = (0, 0);
+            for cell in 0..cells {
+                lines.sums.push(sum);
+                lines.blocked.push(blocked);
+                let price = price_of(slot, cell);
+                lines.price.push(price);
+                sum += price * (lines.at[cell + 1] - lines.at[cell]);
+                blocked += u32::from(price == 0);
+            }
+            lines.sums.push(sum);
+            lines.blocked.push(blocked);
+        }
+        lines
+    }
+
+    /// Where a coordinate lies. None outside the lines.
+    pub(super) fn find(&self, at: i64) -> Option<Along> {
+        let (first, last) = (*self.at.first()?, *self.at.last()?);
+        if at < first || at > last {
+            return None;
+        }
+        let line = self.at.partition_point(|line| *line <= at) - 1;
+        Some(Along { at, line, slot: 2 * line + usize::from(self.at[line] != at) })
+    }
+
+    /// The price of a millimetre in a cell of a slot; 0 where it is blocked.
+    pub(super) fn price(&self, slot: usize, cell: usize) -> i64 {
+        self.price[slot * (self.at.len() - 1) + cell]
+    }
+
+    /// What it costs to come to a place of a slot from the first line.
+    fn sum(&self, slot: usize, to: Along) -> i64 {
+        let sum = self.sums[slot * self.at.len() + to.line];
+        let rest = to.at - self.at[to.line];
+        if rest == 0 { sum } else { sum + rest * self.price(slot, to.line) }
+    }
+
+    /// What a move along a slot costs. None where it is blocked.
+    pub(super) fn cost(&self, slot: usize, from: Along, to: Along) -> Option<i64> {
+        let (from, to) = if from.at <= to.at { (from, to) } else { (to, from) };
+        let past = to.line + usize::from(to.at != self.at[to.line]);
+        let blocked = &self.blocked[slot * self.at.len()..];
+        if from.at < to.at && blocked[past] != blocked[from.line] {
+            return None;
+        }
+        Some(self.sum(slot, to) - self.sum(slot, from))
+    }
+
+    /// A place on a line.
+    pub(super) fn on(&self, line: usize) -> Along {
+        Along { at: self.at[line], line, slot: 2 * line }
+    }
+}
+
+impl Tracks {
+    /// Lays the lines of a void. None where it covers nothing.
+    pub(super) fn of(field: &VoidField) -> Option<Self> {
+        let (mut us, mut vs) = field.edges();
+        for lines in [&mut us, &mut vs] {
+            lines.sort_unstable();
+            lines.dedup();
+        }
+        if us.len() < 2 || vs.len() < 2 {
+            return None;
+        }
+        let cells = Cells::of(field, &us, &vs);
+        let (nu, nv) = (us.len(), vs.len());
+        let u = Lines::new(us.clone(), 2 * nv - 1, |slot, i| cells.price_u(field, slot, i));
+        let v = Lines::new(vs.clone(), 2 * nu - 1, |slot, j| cells.price_v(field, slot, j));
+        Some(Self { u, v })
+    }
+
+    /// How many lines there are each way.
+    pub(super) fn size(&self) -> (usize, usize) {
+        (self.u.at.len(), self.v.at.len())
+    }
+}
+
+/// Which cells between lines are free.
+struct Cells<'a> {
+    us: &'a [i64],
+    vs: &'a [i64],
+    free: Vec<bool>,
+}
+
+impl<'a> Cells<'a> {
+    fn of(field: &VoidField, us: &'a [i64], vs: &'a [i64]) -> Self {
+        let mut cells = Self { us, vs, free: Vec::new() };
+        for j in 0..vs.len() - 1 {
+            for i in 0..us.len() - 1 {
+                cells.free.push(field.is_free(&cells.rect(i, j)));
+            }
+        }
+        cells
+    }
+
+    fn rect(&self, i: usize, j: usize) -> Rect {
+        Rect { u0: self.us[i], v0: self.vs[j], u1: self.us[i + 1], v1: self.vs[j + 1] }
+    }
+
+    fn is_free(&self, i: usize, j: usize) -> bool {
+        i + 1 < self.us.len() && j + 1 < self.vs.len() && self.free[j * (self.us.len() - 1) + i]
+    }
+
+    fn price_u(&self, field: &VoidField, slot: usize, i: usize) -> i64 {
+        let j = slot.div_euclid(2);
+        if slot % 2 == 1 {
+            return if self.is_free(i, j) { field.price_in(&self.rect(i, j)).0 } else { 0 };
+        }
+        let beside = self.is_free(i, j) || (j > 0 && self.is_free(i, j - 1));
+        if beside { field.price_along_u(self.vs[j], self.us[i], self.us[i + 1]) } else { 0 }
+    }
+
+    fn price_v(&self, field: &VoidField, slot: usize, j: usize) -> i64 {
+        let i = slot.div_euclid(2);
+        if slot % 2 == 1 {
+            return if self.is_free(i, j) { field.price_in(&self.rect(i, j)).1 } else { 0 };
+        }
+        let beside = self.is_free(i, j) || (i > 0 && self.is_free(i - 1, j));
+        if beside { field.price_along_v(self.us[i], self.vs[j], self.vs[j + 1]) } else { 0 }
+    }
+}
