@@ -3,6 +3,7 @@
 use super::chain::spurs::hang;
 use super::chain::{Effort, Matrix, Shape, order};
 use super::finder::{Finder, Ground};
+use super::house::House;
 use super::switching::{self, Switching};
 use super::unreached::why;
 use super::{Leg, LegRole, Order, OrderMethod, Run};
@@ -16,17 +17,23 @@ use crate::units::Cost;
 pub(super) fn route_circuit(
     plan: &Plan,
     space: &Space,
+    house: &House<'_>,
     marks: &Labels,
     id: CircuitId,
     effort: &Effort,
 ) -> (Run, Vec<Finding>) {
     let mut work = Work { plan, marks, id, run: empty(), findings: Vec::new() };
     if let Some(circuit) = plan.circuits.get(&id)
-        && let Some(ends) = work.placed_ends(space, circuit)
+        && let Some(ends) = work.placed_ends(house, circuit)
     {
-        let modes = Modes::of(circuit.ways.as_deref());
-        let ground = Ground::of(plan, space, circuit, modes, &ends);
-        let finder = Finder::new(space, &ground);
+        let ground;
+        let finder = if let Some(finder) = Finder::fast(space, house, circuit, &ends) {
+            finder
+        } else {
+            let modes = Modes::of(circuit.ways.as_deref());
+            ground = Ground::of(plan, space, circuit, modes, &ends);
+            Finder::plain(space, &ground)
+        };
         let reached = work.reached(space, circuit, &finder, &ends);
         work.join(circuit, &finder, ends[0].0, &reached, effort);
     }
@@ -72,7 +79,11 @@ impl Work<'_> {
 
     /// The board and those points of the circuit that are placed where
     /// something can run.
-    fn placed_ends(&mut self, space: &Space, circuit: &Circuit) -> Option<Vec<(End, Terminal)>> {
+    fn placed_ends(
+        &mut self,
+        house: &House<'_>,
+        circuit: &Circuit,
+    ) -> Option<Vec<(End, Terminal)>> {
         let name = format!("circuit {} ({})", circuit.number, circuit.name);
         let about = Subject::Circuit(self.id);
         let Some(board) = circuit.board else {
@@ -86,8 +97,7 @@ impl Work<'_> {
             return None;
         };
         let end = End::Board(board);
-        let terminal = self.plan.place_of(end).and_then(|place| space.terminal(self.plan, &place));
-        let Some(terminal) = terminal else {
+        let Some(terminal) = house.terminal(end).cloned() else {
             let mark = self.marks.board(board);
             self.find(
                 "board-not-placed",
@@ -103,8 +113,7 @@ impl Work<'_> {
             if point.circuit != Some(self.id) {
                 continue;
             }
-            let terminal = point.place.and_then(|place| space.terminal(self.plan, &place));
-            match terminal {
+            match house.terminal(End::Point(*id)).cloned() {
                 Some(terminal) => ends.push((End::Point(*id), terminal)),
                 None => {
                     let mark = self.marks.point(*id);

@@ -1,16 +1,25 @@
 //! The best legs between the ends of one circuit.
 
+use super::house::House;
 use super::segments::route_of;
 use super::{Distance, Route};
 use crate::plan::{Circuit, End, Plan};
-use crate::space::{Key, Modes, Network, Space, Terminal, Ways};
+use crate::space::{Group, Key, Modes, Network, Space, Stop, Terminal, Ways};
+use crate::units::Point3;
 
 /// Finds legs between the placed ends of a circuit.
 pub(super) struct Finder<'a> {
     space: &'a Space,
     ends: Vec<End>,
-    ways: Vec<Ways<'a>>,
-    pins: Vec<PinnedLeg>,
+    by: By<'a>,
+}
+
+/// Which network serves.
+enum By<'a> {
+    /// The fast one, for all ends at once.
+    Group(Group<'a>),
+    /// The plain one, which also knows pins and walls without voids.
+    Plain { ways: Vec<Ways<'a>>, pins: &'a [PinnedLeg] },
 }
 
 /// A leg that must pass through some of the network's terminals.
@@ -20,11 +29,10 @@ struct PinnedLeg {
     through: Vec<usize>,
 }
 
-/// The ends of a circuit in its space, the board first, and then the places of
-/// its pins.
+/// The plain network around the ends of a circuit and its pins.
 pub(super) struct Ground {
-    pub(super) ends: Vec<End>,
-    pub(super) network: Network,
+    ends: Vec<End>,
+    network: Network,
     pins: Vec<PinnedLeg>,
 }
 
@@ -55,47 +63,46 @@ impl Ground {
 }
 
 impl<'a> Finder<'a> {
-    /// Searches from every end, and every pin.
-    pub(super) fn new(space: &'a Space, ground: &'a Ground) -> Self {
+    /// By the fast network, where it serves all of these ends.
+    pub(super) fn fast(
+        space: &'a Space,
+        house: &'a House<'_>,
+        circuit: &Circuit,
+        ends: &[(End, Terminal)],
+    ) -> Option<Self> {
+        if !circuit.pins.is_empty() {
+            return None;
+        }
+        let ends: Vec<End> = ends.iter().map(|end| end.0).collect();
+        let group = house.group(Modes::of(circuit.ways.as_deref()), &ends)?;
+        Some(Self { space, ends, by: By::Group(group) })
+    }
+
+    /// By the plain network: searches from every end, and every pin.
+    pub(super) fn plain(space: &'a Space, ground: &'a Ground) -> Self {
         let pins: usize = ground.pins.iter().map(|pin| pin.through.len()).sum();
         let count = ground.ends.len() + pins;
-        Self {
-            space,
-            ends: ground.ends.clone(),
-            ways: (0..count).map(|terminal| ground.network.ways_from(terminal)).collect(),
-            pins: ground
-                .pins
-                .iter()
-                .map(|pin| PinnedLeg { through: pin.through.clone(), ..*pin })
-                .collect(),
-        }
+        let ways = (0..count).map(|terminal| ground.network.ways_from(terminal)).collect();
+        let by = By::Plain { ways, pins: &ground.pins };
+        Self { space, ends: ground.ends.clone(), by }
     }
 
     fn index(&self, end: End) -> Option<usize> {
         self.ends.iter().position(|other| *other == end)
     }
 
-    /// The terminals that a leg passes, its ends included.
-    fn stations(&self, from: End, to: End) -> Option<Vec<usize>> {
-        let mut stations = vec![self.index(from)?];
-        for pin in &self.pins {
-            if (pin.from, pin.to) == (from, to) {
-                stations.extend(&pin.through);
-            } else if (pin.from, pin.to) == (to, from) {
-                stations.extend(pin.through.iter().rev());
-            }
-        }
-        stations.push(self.index(to)?);
-        Some(stations)
-    }
-
     fn key(&self, from: End, to: End) -> Key {
         // Looked at from the end that comes first, so that both ways are equal.
         let (from, to) = if from <= to { (from, to) } else { (to, from) };
-        self.stations(from, to).map_or(Key::NONE, |stations| {
-            let parts = stations.windows(2).map(|pair| self.ways[pair[0]].key(pair[1]));
-            parts.fold(Key::ZERO, Key::then)
-        })
+        let (Some(a), Some(b)) = (self.index(from), self.index(to)) else { return Key::NONE };
+        match &self.by {
+            By::Group(group) => group.key(a, b),
+            By::Plain { ways, pins } => {
+                let stations = stations(pins, (from, a), (to, b));
+                let parts = stations.windows(2).map(|pair| ways[pair[0]].key(pair[1]));
+                parts.fold(Key::ZERO, Key::then)
+            }
+        }
     }
 
     /// Cost and length of the best leg. None: there is none.
@@ -107,13 +114,37 @@ impl<'a> Finder<'a> {
     /// The best leg itself.
     pub(super) fn route(&self, from: End, to: End) -> Option<Route> {
         let key = self.key(from, to);
-        let mut stops = Vec::new();
-        let mut start = None;
-        for pair in self.stations(from, to)?.windows(2) {
-            let (place, part) = self.ways[pair[0]].way(pair[1])?;
-            start.get_or_insert(place);
-            stops.extend(part);
-        }
-        Some(route_of(self.space, key, start?, &stops))
+        let (start, stops) = self.way((from, self.index(from)?), (to, self.index(to)?))?;
+        Some(route_of(self.space, key, start, &stops))
     }
+
+    fn way(&self, from: (End, usize), to: (End, usize)) -> Option<(Point3, Vec<Stop>)> {
+        match &self.by {
+            By::Group(group) => group.way(from.1, to.1),
+            By::Plain { ways, pins } => {
+                let mut stops = Vec::new();
+                let mut start = None;
+                for pair in stations(pins, from, to).windows(2) {
+                    let (place, part) = ways[pair[0]].way(pair[1])?;
+                    start.get_or_insert(place);
+                    stops.extend(part);
+                }
+                Some((start?, stops))
+            }
+        }
+    }
+}
+
+/// The terminals that a leg passes, its ends included.
+fn stations(pins: &[PinnedLeg], from: (End, usize), to: (End, usize)) -> Vec<usize> {
+    let mut stations = vec![from.1];
+    for pin in pins {
+        if (pin.from, pin.to) == (from.0, to.0) {
+            stations.extend(&pin.through);
+        } else if (pin.from, pin.to) == (to.0, from.0) {
+            stations.extend(pin.through.iter().rev());
+        }
+    }
+    stations.push(to.1);
+    stations
 }

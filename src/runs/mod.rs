@@ -6,6 +6,7 @@ mod beside;
 pub mod chain;
 mod circuit;
 mod finder;
+mod house;
 mod result;
 mod route;
 mod segments;

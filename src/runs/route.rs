@@ -2,6 +2,7 @@
 
 use super::chain::Effort;
 use super::circuit::route_circuit;
+use super::house::House;
 use super::{Runs, beside};
 use crate::plan::{Finding, Plan, Severity, Subject, labels};
 use crate::space::Space;
@@ -11,6 +12,7 @@ use crate::space::Space;
 #[must_use]
 pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
     let marks = labels(plan);
+    let house = House::of(plan, space);
     let mut runs = Runs::default();
     for (id, point) in &plan.points {
         if point.circuit.is_none() {
@@ -24,7 +26,7 @@ pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
         }
     }
     for id in plan.circuits.keys() {
-        let (run, findings) = route_circuit(plan, space, &marks, *id, effort);
+        let (run, findings) = route_circuit(plan, space, &house, &marks, *id, effort);
         runs.circuits.insert(*id, run);
         runs.findings.extend(findings);
     }

@@ -15,7 +15,7 @@ pub(super) fn why(
     let pair = [ends[0].clone(), end.clone()];
     let opens = |ways: &[Way]| {
         let ground = Ground::of(plan, space, circuit, Modes::of(Some(ways)), &pair);
-        Finder::new(space, &ground).distance(pair[0].0, pair[1].0).is_some()
+        Finder::plain(space, &ground).distance(pair[0].0, pair[1].0).is_some()
     };
     let now: Vec<Way> = circuit
         .ways

@@ -251,10 +251,9 @@ impl<'a> Swift<'a> {
             }
         }
         let mut less = false;
-        for lane in 0..LANES {
-            let value = &mut chunk.values[dock][lane];
-            less |= best[lane] < *value;
-            *value = value.min(best[lane]);
+        for (value, best) in chunk.values[dock].iter_mut().zip(best) {
+            less |= best < *value;
+            *value = value.min(best);
         }
         less
     }
