@@ -1,0 +1,3 @@
+pub(crate) fn plan() -> wirewend::plan::Plan {
+    wirewend::plan::Plan::default()
+}
