@@ -1,4 +1,4 @@
-//! A long narrow terrace house: double-brick party walls, a rear wall at an
+//! A long narrow terrace house: double-brick long walls, a rear wall at an
 //! angle, a crawl space under the front rooms and a roof space.
 //!
 //! Rooms are drawn along their inner faces; along the angled wall to the
@@ -84,7 +84,8 @@ fn shell(build: &mut Build, level: LevelId) {
     let lath = Kind::new(WallBuild::LathAndPlaster, 110);
     let stud = Kind::new(WallBuild::Stud, 110);
     build.wall(level, (0, 0), (4800, 0), &outer);
-    build.wall(level, (4800, 0), (4800, 16200), &party);
+    // The end of the row: a passage runs along this side.
+    build.wall(level, (4800, 0), (4800, 16200), &outer);
     build.wall(level, (4800, 16200), (0, 15000), &outer);
     build.wall(level, (0, 15000), (0, 0), &party);
     build.wall(level, (1200, 0), (1200, 7500), &lath);
@@ -121,8 +122,8 @@ fn voids(build: &mut Build, level: LevelId) -> VoidId {
     });
     build.reaches(level, &[roof], &[subfloor]);
     let chimneys = [((4165, 1500), (4915, 2900)), ((4165, 8800), (4915, 10200))];
-    for (void, corners) in [roof, subfloor].into_iter().zip([chimneys, chimneys]) {
-        for corners in corners {
+    for void in [roof, subfloor] {
+        for corners in chimneys {
             build.area("chimney", Plane::Void(void), corners, AreaEffect::KeepOut);
         }
     }

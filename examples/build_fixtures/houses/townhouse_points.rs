@@ -158,7 +158,7 @@ fn fixed(build: &mut Build, &House { ground, upper, board }: &House) {
     let shower = build.circuit(shower);
     let isolator = build.point(shower, PointKind::PullCord, ceiling(upper, (1800, 6700)));
     build.edit(isolator, |point| point.kind = PointKind::Isolator);
-    let place = build.beside(upper, (135, 7300), 2100);
+    let place = build.beside(upper, (135, 7850), 2100);
     let unit = build.point(shower, PointKind::Shower, place);
     build.edit(unit, |point| {
         point.load = Some(Watts(8500.0));
