@@ -10,7 +10,7 @@
 //! |---|---|
 //! | layout | (`name`), (`source`), (`licence`), (`units`: `m`), `levels`, lowest first |
 //! | level | (`name`), `elevation` of its floor, `height` to the next floor or, on the top one, of its walls, `walls`, `openings`, `rooms` |
-//! | wall | `a` and `b`: the ends `[x, y]` of its centre line, `thickness`, (`kind`: `railing` or `column`) |
+//! | wall | `a` and `b`: the ends `[x, y]` of its centre line, `thickness`, (`kind`: `railing` or `column`), (`base`: its foot above the floor), (`height`: its own) |
 //! | opening | `kind`: `door`, `window` or `opening`, (`subtype`: `sliding_door`), `wall`: a number into the level's walls, from 0, `at`: its centre, `width`, `sill` and `head` above the floor |
 //! | room | `name`, (`type`), (`polygon`: its corners, the first not repeated) |
 //!
@@ -22,6 +22,8 @@
 mod form;
 mod openings;
 mod rooms;
+mod storeys;
+mod stray;
 mod voids;
 mod walls;
 
@@ -172,11 +174,12 @@ pub fn read_layout(
     text: &str,
     options: &LayoutOptions,
 ) -> Result<(Plan, LayoutReport), LayoutError> {
-    let layout = form::read(text)?;
+    let mut layout = form::read(text)?;
     let mut plan = Plan { next_id: 1, ..Plan::default() };
     let mut report = LayoutReport { name: layout.name.clone(), ..LayoutReport::default() };
     plan.project.title.clone_from(&layout.name);
     plan.project.notes = credit(&layout);
+    storeys::sort(&mut layout, &mut report);
     let lowest = layout.levels.first().map_or(Mm::ZERO, |level| level.elevation);
     if lowest != Mm::ZERO {
         let message = format!("heights are counted from the lowest floor, at {lowest}");
@@ -187,8 +190,8 @@ pub fn read_layout(
         let id = level(&mut plan, &layout, index, lowest, options, &mut report);
         let level = &layout.levels[index];
         let place = format!("levels[{index}]");
-        let walls = walls::add(&mut plan, id, &level.walls, options, &place, &mut report);
-        openings::add(&mut plan, &walls, level, &place, &mut report);
+        let walls = walls::add(&mut plan, id, level, options, &mut report);
+        openings::add(&mut plan, &walls, level, &mut report);
         rooms::add(&mut plan, id, &level.rooms, &place, &mut report);
         levels.push(id);
     }

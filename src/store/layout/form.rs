@@ -51,6 +51,15 @@ pub(super) struct FormWall {
     pub(super) thickness: Mm,
     #[serde(default)]
     pub(super) kind: String,
+    /// Its foot above the level's floor.
+    #[serde(default, deserialize_with = "length")]
+    pub(super) base: Mm,
+    /// Its own height.
+    #[serde(default, deserialize_with = "length_or_none")]
+    pub(super) height: Option<Mm>,
+    /// Where it stands in the layout.
+    #[serde(skip)]
+    pub(super) part: String,
 }
 
 /// An opening of a layout.
@@ -68,6 +77,9 @@ pub(super) struct FormOpening {
     pub(super) sill: Mm,
     #[serde(deserialize_with = "length")]
     pub(super) head: Mm,
+    /// Where it stands in the layout.
+    #[serde(skip)]
+    pub(super) part: String,
 }
 
 /// A room of a layout.
@@ -96,7 +108,7 @@ pub(super) fn read(text: &str) -> Result<Layout, LayoutError> {
         at_place(&error.into_inner(), part)
     })?;
     json.end().map_err(|error| at_place(&error, String::new()))?;
-    check(layout)
+    check(layout).map(numbered)
 }
 
 fn at_place(error: &serde_json::Error, part: String) -> LayoutError {
@@ -120,9 +132,27 @@ fn check(layout: Layout) -> Result<Layout, LayoutError> {
     Ok(layout)
 }
 
+/// Every wall and opening with its place in the layout, by which notes name it
+/// even after it has moved.
+fn numbered(mut layout: Layout) -> Layout {
+    for (number, level) in layout.levels.iter_mut().enumerate() {
+        for (index, wall) in level.walls.iter_mut().enumerate() {
+            wall.part = format!("levels[{number}].walls[{index}]");
+        }
+        for (index, opening) in level.openings.iter_mut().enumerate() {
+            opening.part = format!("levels[{number}].openings[{index}]");
+        }
+    }
+    layout
+}
+
 /// Metres as a number, to the nearest whole millimetre.
 fn length<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Mm, D::Error> {
     millimetres(f64::deserialize(deserializer)?)
+}
+
+fn length_or_none<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Option<Mm>, D::Error> {
+    Option::<f64>::deserialize(deserializer)?.map(millimetres).transpose()
 }
 
 /// `[x, y]` in metres, each to the nearest whole millimetre.

@@ -13,14 +13,12 @@ pub(super) fn add(
     plan: &mut Plan,
     walls: &[Option<WallId>],
     level: &FormLevel,
-    place: &str,
     report: &mut LayoutReport,
 ) {
-    for (index, opening) in level.openings.iter().enumerate() {
-        let part = format!("{place}.openings[{index}]");
+    for opening in &level.openings {
+        let part = opening.part.clone();
         let Some(wall) = walls.get(opening.wall) else {
-            let message = format!("there is no wall {} on its level", opening.wall);
-            report.note(NoteKind::LeftOut, part, message);
+            report.note(NoteKind::LeftOut, part, "its wall is not in the layout");
             continue;
         };
         let Some(wall) = *wall else {

@@ -97,6 +97,38 @@ fn ceilings_lie_below_the_next_floor_with_a_void_between() {
 }
 
 #[test]
+fn a_wall_that_stands_on_the_next_level_goes_there_with_its_door() {
+    let text = r#"{"levels":[
+        {"elevation":0,"height":3,"walls":[
+            {"a":[0,0],"b":[5,0],"thickness":0.2,"base":2.6,"height":3.2},
+            {"a":[0,0],"b":[0,5],"thickness":0.2,"base":0,"height":1}],
+         "openings":[{"kind":"door","wall":0,"at":[2,0],"width":0.8,"sill":3,"head":5.1}]},
+        {"elevation":3,"height":2.5}]}"#;
+    let (plan, report) = read_layout(text, &LayoutOptions::default()).unwrap();
+    let (upper, _) = plan.levels.get_index(1).unwrap();
+    let (door, wall) = (&plan.openings[0], &plan.walls[&plan.openings[0].wall]);
+    assert_eq!((wall.level, door.sill, door.head), (*upper, Mm::ZERO, Mm::new(2100)), "{report:?}");
+    assert_eq!(plan.walls[0].build, WallBuild::Screen, "a wall of 1 m carries nothing overhead");
+}
+
+#[test]
+fn a_stray_piece_is_dropped_and_a_free_standing_wall_is_kept() {
+    let (plan, report) = read(
+        r#"{"a":[0,0],"b":[4,0],"thickness":0.1},
+           {"a":[9,9],"b":[9,10],"thickness":0.1},
+           {"a":[2,3],"b":[2,4],"thickness":0.1}"#,
+        r#"{"kind":"door","wall":2,"at":[2,3.5],"width":0.8,"sill":0,"head":2}"#,
+        r#"{"name":"Hall","polygon":[[0,0],[4,0],[4,5],[0,5]]}"#,
+    );
+    assert_eq!(plan.walls.len(), 2, "the one at (9, 9) is by itself: {report:?}");
+    assert_eq!(
+        plan.openings[0].wall,
+        *plan.walls.get_index(1).unwrap().0,
+        "the door keeps its wall"
+    );
+}
+
+#[test]
 fn bad_layouts_get_an_error_that_says_where() {
     let message = |text: &str| {
         read_layout(text, &LayoutOptions::default()).expect_err("a bad layout").to_string()

@@ -1,7 +1,7 @@
 //! The walls of a layout, brought together at their corners.
 
-use super::form::FormWall;
-use super::{LayoutOptions, LayoutReport, NoteKind, next_id};
+use super::form::{FormLevel, FormWall};
+use super::{LayoutOptions, LayoutReport, NoteKind, next_id, stray};
 use crate::plan::{LevelId, Plan, Wall, WallBuild, WallId};
 use crate::units::{Mm, Point2};
 
@@ -22,35 +22,41 @@ const SINE_MIN: f64 = 0.3;
 pub(super) fn add(
     plan: &mut Plan,
     level: LevelId,
-    walls: &[FormWall],
+    form: &FormLevel,
     options: &LayoutOptions,
-    place: &str,
     report: &mut LayoutReport,
 ) -> Vec<Option<WallId>> {
-    let part = |index: usize| format!("{place}.walls[{index}]");
+    let ceiling = plan.levels[&level].height;
+    let walls = &form.walls;
+    let strays = stray::strays(form);
     let ends = gathered(&snapped(walls));
     let mut ids: Vec<Option<WallId>> = Vec::with_capacity(walls.len());
-    for (index, (wall, ends)) in walls.iter().zip(&ends).enumerate() {
+    for ((wall, ends), stray) in walls.iter().zip(&ends).zip(strays) {
+        let part = || wall.part.clone();
         let [a, b] = *ends;
+        if stray {
+            report.note(NoteKind::LeftOut, part(), "a stray piece, away from the building");
+            ids.push(None);
+            continue;
+        }
         if a.distance(b) < LENGTH_MIN {
-            report.note(NoteKind::LeftOut, part(index), "shorter than 20 mm");
+            report.note(NoteKind::LeftOut, part(), "shorter than 20 mm");
             ids.push(None);
             continue;
         }
         if let Some(twin) = twin_of(&ends_so_far(&ids, plan), a, b) {
-            report.note(NoteKind::LeftOut, part(index), "a wall already lies there");
+            report.note(NoteKind::LeftOut, part(), "a wall already lies there");
             ids.push(Some(twin));
             continue;
         }
         let moved = wall.a.distance(a).max(wall.b.distance(b));
         if moved > 0.0 {
             let message = format!("an end moved by {moved:.0} mm to the wall that it meets");
-            report.note(NoteKind::Changed, part(index), message);
+            report.note(NoteKind::Changed, part(), message);
         }
-        let build = build(wall, options);
+        let build = build(wall, ceiling, options);
         if build == WallBuild::Screen && wall.kind != "railing" {
-            let message = format!("with {} too thin for cables: a screen", wall.thickness);
-            report.note(NoteKind::Changed, part(index), message);
+            report.note(NoteKind::Changed, part(), "too thin or too low for cables: a screen");
         }
         let id = WallId(next_id(plan));
         let thickness = wall.thickness.max(THICKNESS_DRAWN);
@@ -60,10 +66,11 @@ pub(super) fn add(
     ids
 }
 
-fn build(wall: &FormWall, options: &LayoutOptions) -> WallBuild {
+fn build(wall: &FormWall, ceiling: Mm, options: &LayoutOptions) -> WallBuild {
+    let low = wall.height.is_some_and(|height| wall.base + height < ceiling.half());
     match wall.kind.as_str() {
         "railing" => WallBuild::Screen,
-        _ if wall.thickness < THICKNESS_MIN => WallBuild::Screen,
+        _ if low || wall.thickness < THICKNESS_MIN => WallBuild::Screen,
         "column" => WallBuild::Concrete,
         _ if wall.thickness >= options.thick_from => options.thick,
         _ => options.thin,
