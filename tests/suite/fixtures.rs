@@ -1,6 +1,8 @@
 //! The invented houses: their files are what the program that describes them
 //! writes, and what they show can be built.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on fails by panicking")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

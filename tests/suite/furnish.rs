@@ -1,6 +1,8 @@
 //! Points, circuits and a board for a bare layout, by simple means, so that
 //! tests can route houses that nobody here drew.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on fails by panicking")]
+
 use wirewend::plan::*;
 use wirewend::units::{Amps, Csa, Mm, Point2};
 
@@ -71,7 +73,7 @@ fn spots(plan: &Plan) -> Vec<Spot> {
             plan.rooms.values().any(|room| room.level == wall.level && !room.outline.is_empty());
         for face in [Face::Left, Face::Right] {
             let mut along = CLEAR;
-            while (along + CLEAR) as f64 <= wall.length() {
+            while Mm::new(along + CLEAR).to_f64() <= wall.length() {
                 let on = OnWall { wall: *id, along: Mm::new(along), height: Mm::new(300), face };
                 let room = plan.room_of(&Place::Wall(on));
                 if is_clear(plan, *id, along) && (room.is_some() || !has_rooms) {

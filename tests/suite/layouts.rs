@@ -1,5 +1,7 @@
 //! Layouts by others: all of them are read, furnished, written and read back.
 
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on fails by panicking")]
+
 use std::fs;
 use std::path::{Path, PathBuf};
 

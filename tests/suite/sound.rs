@@ -105,10 +105,8 @@ fn ends(plan: &Plan, found: &mut Vec<String>) {
     let boards = plan.boards.iter().map(|(id, board)| (id.to_string(), board.place));
     let points = plan.points.iter().map(|(id, point)| (id.to_string(), point.place));
     for (id, place) in boards.chain(points) {
-        if let Some(place) = place {
-            if let Some(problem) = misplaced(plan, &place) {
-                found.push(format!("{id} {problem}"));
-            }
+        if let Some(problem) = place.and_then(|place| misplaced(plan, &place)) {
+            found.push(format!("{id} {problem}"));
         }
     }
     for (id, point) in &plan.points {
