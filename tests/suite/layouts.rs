@@ -165,3 +165,13 @@ fn most_ends_of_walls_meet_once_they_are_read() {
         assert!(loose * 10 <= plan.walls.len(), "{name}: {loose} loose ends");
     }
 }
+#[test]
+fn zz_dump() {
+    for (name, text) in ours().into_iter().chain(outside()) {
+        let p = furnished(read(&text).0);
+        fs::write(format!("/tmp/fx/f_{name}.wend"), fixtures::text(&p)).unwrap();
+    }
+    for seed in 0..12 {
+        fs::write(format!("/tmp/fx/g_{seed}.wend"), fixtures::text(&crate::generate::generated_plan(seed))).unwrap();
+    }
+}
