@@ -100,7 +100,9 @@ impl<'a> Finder<'a> {
             By::Plain { ways, pins } => {
                 let stations = stations(pins, (from, a), (to, b));
                 let parts = stations.windows(2).map(|pair| ways[pair[0]].key(pair[1]));
-                parts.fold(Key::ZERO, Key::then)
+                let bends = turns_at_pins(ways, &stations);
+                let bend = Key::new(self.space.tariff.bend * bends, 0);
+                parts.fold(Key::ZERO, Key::then).then(bend)
             }
         }
     }
@@ -133,6 +135,20 @@ impl<'a> Finder<'a> {
             }
         }
     }
+}
+
+/// How often a leg turns just where it passes a pin: its parts are found one
+/// by one, and none of them knows.
+fn turns_at_pins(ways: &[Ways<'_>], stations: &[usize]) -> i64 {
+    let parts: Vec<Vec<Stop>> = stations
+        .windows(2)
+        .filter_map(|pair| ways[pair[0]].way(pair[1]).map(|way| way.1))
+        .collect();
+    let turns = parts.windows(2).filter(|pair| match (pair[0].last(), pair[1].first()) {
+        (Some(before), Some(after)) => before.step != after.step,
+        _ => false,
+    });
+    i64::try_from(turns.count()).unwrap_or(0)
 }
 
 /// The terminals that a leg passes, its ends included.

@@ -36,8 +36,9 @@ pub(super) struct Move {
     pub(super) key: Key,
     pub(super) gate: Gate,
     pub(super) step: Step,
-    /// A corner that the move turns on its way.
-    pub(super) via: Option<Point2>,
+    /// A corner that the move turns on its way, and what it runs through
+    /// before that.
+    pub(super) via: Option<(Point2, Step)>,
 }
 
 /// The direction of a move, as far as bends are concerned: between two planes
@@ -448,12 +449,13 @@ impl<'a> Builder<'a> {
                 ) else {
                     continue;
                 };
-                let key = Key::run(to_one, self.sideways(meet.one.0))
-                    .then(Key::run(to_other, self.sideways(meet.other.0)))
+                let key = Key::run(to_one + to_other, 100)
                     .then(Key::new(self.space.tariff.corner + turn, 0));
-                let step = self.step_in(meet.one.0);
-                let made = Move { via: Some(meet.at), ..plain(Axis::First, key, step) };
-                self.join(a, b, made, Gate::Open);
+                let (here, there) = (self.step_in(meet.one.0), self.step_in(meet.other.0));
+                let out = Move { via: Some((meet.at, here)), ..plain(Axis::First, key, there) };
+                let back = Move { via: Some((meet.at, there)), ..plain(Axis::First, key, here) };
+                self.add_move(a, Move { to: b, ..out });
+                self.add_move(b, Move { to: a, ..back });
             }
         }
     }

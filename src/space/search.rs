@@ -108,8 +108,8 @@ impl Ways<'_> {
         let mut stops = Vec::new();
         for made in moves.iter().rev() {
             let place = self.network.nodes[made.to as usize].place;
-            if let Some(corner) = made.via {
-                stops.push(Stop { place: corner.at_height(place.z), step: made.step });
+            if let Some((corner, step)) = made.via {
+                stops.push(Stop { place: corner.at_height(place.z), step });
             }
             stops.push(Stop { place, step: made.step });
         }

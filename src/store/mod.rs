@@ -8,6 +8,7 @@
 mod decode;
 mod error;
 mod fault;
+mod layout;
 mod node;
 mod read;
 mod scan;
@@ -15,6 +16,10 @@ mod schema;
 mod write;
 
 pub use error::{Problem, ReadError};
+pub use layout::{
+    LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
+    NoteKind, read_layout,
+};
 pub use read::{FILE_BYTES_MAX, read, read_file};
 pub use schema::schema;
 pub use write::{WriteError, write, write_file};

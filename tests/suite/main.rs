@@ -8,7 +8,11 @@
 mod checker;
 mod checker_is_loud;
 mod exact_houses;
+mod fixtures;
+mod furnish;
+mod generate;
 mod houses;
+mod layouts;
 mod plan_edits;
 mod plan_files;
 mod plan_review;
@@ -18,3 +22,4 @@ mod rooms;
 mod sample;
 mod sheet;
 mod sheet_sample;
+mod sound;
