@@ -25,7 +25,7 @@ impl Kind {
             Self::Mark => 60.0,
             Self::Wall => 30.0,
             Self::Opening => 25.0,
-            Self::Run => 4.0,
+            Self::Run => 6.0,
         }
     }
 }

@@ -39,7 +39,7 @@ pub(super) struct Occurs {
 
 const SWATCH: f64 = 15.0;
 const COLUMN: f64 = TEXT_WIDTH / 2.0;
-const WORDS: f64 = COLUMN - SWATCH - 1.5;
+const WORDS: f64 = COLUMN - SWATCH - 3.5;
 
 struct Entry {
     swatch: Vec<Item>,
@@ -159,7 +159,7 @@ const fn build_name(build: WallBuild) -> &'static str {
 }
 
 fn medium_entry(medium: Medium) -> Entry {
-    let places = [Point::new(-7.0, 0.0), Point::new(7.0, 0.0)];
+    let places = [Point::new(-6.5, 0.0), Point::new(6.5, 0.0)];
     Entry {
         swatch: line_of(&places, medium, Ink::BLACK),
         words: format!("cable {}", medium.name()),
@@ -220,13 +220,13 @@ pub(super) fn circuits(plan: &Plan, runs: &Runs, lengths: &Lengths, only: Option
         Text::new(content, (x, 6.2), Lettering::Note).anchored(Anchor::End).inked(Ink::DARK_GREY).into()
     };
     heading.items.push(right("legs", LEGS));
-    heading.items.push(right("m to cut", TEXT_WIDTH));
+    heading.items.push(right("metres", TEXT_WIDTH));
     rows.insert(0, heading);
     rows
 }
 
-const NAME: f64 = 21.0;
-const LEGS: f64 = TEXT_WIDTH - 18.0;
+const NAME: f64 = 20.0;
+const LEGS: f64 = TEXT_WIDTH - 15.0;
 
 fn circuit_row(index: usize, circuit: &Circuit, runs: &Runs, lengths: &Lengths, id: CircuitId) -> Row {
     let (first, second) = (3.6, 7.6);
@@ -236,7 +236,7 @@ fn circuit_row(index: usize, circuit: &Circuit, runs: &Runs, lengths: &Lengths, 
     let mut items: Vec<Item> = vec![number.into()];
     items.extend(line_of(&line, Medium::Above, ink(index)));
     items.extend(circuit_mark(line[0].midpoint(line[1]), Vec2::new(1.0, 0.0), index));
-    let name = fitted(&circuit.name, LEGS - NAME - 9.0, Lettering::Note, Weight::Bold);
+    let name = fitted(&circuit.name, LEGS - NAME - 5.0, Lettering::Note, Weight::Bold);
     items.push(Text::new(name, (NAME, first), Lettering::Note).bold().into());
     let legs = runs.circuits.get(&id).map(|run| run.legs.len());
     let metres: Option<Mm> = lengths

@@ -1,7 +1,7 @@
 //! Cable runs on paper: lanes, bends, line patterns, marks along the line, and
 //! where cables go up or down.
 
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 use lyon::algorithms::walk::{RegularPattern, WalkerEvent, walk_along_path};
 
 use super::lanes::{self, Part};
@@ -15,7 +15,7 @@ pub(super) const WIDTH: f64 = 0.35;
 /// How round a bend is, mm.
 const BEND: f64 = 1.2;
 /// From one mark along a line to the next, mm.
-const MARK_STEP: f64 = 24.0;
+const MARK_STEP: f64 = 20.0;
 
 /// A strand in its lanes.
 #[derive(Debug)]
@@ -89,7 +89,9 @@ pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
                 .zip(of_strand)
                 .map(|(stretch, units)| {
                     let shifts: Vec<Vec2> = next.by_ref().take(units.len()).collect();
-                    trace(stretch, &units, &shifts)
+                    let mut trace = trace(stretch, &units, &shifts);
+                    land(&mut trace, stretch, &strand);
+                    trace
                 })
                 .collect();
             Traced { strand, traces }
@@ -154,6 +156,52 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
     Trace { places, corners }
 }
 
+/// Leads a trace out of its lane to the box at which its leg ends. At a board
+/// the cables stay side by side.
+fn land(trace: &mut Trace, stretch: &Stretch, strand: &Strand<'_>) {
+    let last = stretch.places.len() - 1;
+    if strand.lands(stretch.places[0]) {
+        trace.corners[0] = stretch.places[0];
+        land_at(&mut trace.places, stretch.places[0]);
+    }
+    if strand.lands(stretch.places[last]) {
+        trace.corners[last] = stretch.places[last];
+        trace.places.reverse();
+        land_at(&mut trace.places, stretch.places[last]);
+        trace.places.reverse();
+        // What follows a place is told by the place before it.
+        media_again(trace, stretch);
+    }
+}
+
+/// A short slant from the first place of a trace to where it belongs.
+fn land_at(places: &mut Vec<(Point, Medium)>, true_place: Point) {
+    let (Some(&(first, medium)), Some(&(second, _))) = (places.first(), places.get(1)) else {
+        return;
+    };
+    let aside = pen::length(true_place - first);
+    if aside < 0.05 {
+        return;
+    }
+    let room = pen::length(second - first);
+    let back = (aside * 1.2 + 0.5).min(room * 0.6);
+    places[0].0 = first + pen::unit(second - first) * back;
+    places.insert(0, (true_place, medium));
+}
+
+/// Only the last place was added: it takes the medium that leads to it.
+fn media_again(trace: &mut Trace, stretch: &Stretch) {
+    if let (Some(last), Some(medium)) = (trace.places.last_mut(), stretch.media.last()) {
+        last.1 = *medium;
+    }
+    let count = trace.places.len();
+    if count > stretch.places.len()
+        && let Some(medium) = stretch.media.last()
+    {
+        trace.places[count - 2].1 = *medium;
+    }
+}
+
 /// Where one straight part in its lane meets the next: where their lines
 /// cross, or by a step where they run alongside each other.
 fn joint(stretch: &Stretch, one: Unit, shift: Vec2, next: Unit, other: Vec2) -> Vec<Point> {
@@ -169,8 +217,9 @@ fn joint(stretch: &Stretch, one: Unit, shift: Vec2, next: Unit, other: Vec2) -> 
     }
 }
 
-/// The marks of a strand: its lines by medium, then the marks of its circuit.
-pub(super) fn draw(traced: &Traced<'_>) -> Item {
+/// The marks of a strand: its lines by medium, the marks of its circuit where
+/// no label is in the way, and its drops.
+pub(super) fn draw(traced: &Traced<'_>, labels: &[Rect]) -> Item {
     let ink = traced.ink();
     let mut items: Vec<Item> = Vec::new();
     for trace in &traced.traces {
@@ -179,7 +228,7 @@ pub(super) fn draw(traced: &Traced<'_>) -> Item {
         items.extend(lines);
     }
     for line in traced.lines() {
-        items.extend(marks_along(&line, traced.strand.index));
+        items.extend(marks_along(&line, traced.strand.index, labels));
     }
     for drop in &traced.strand.drops {
         items.extend(drop_mark(traced.drop_place(drop), drop, ink));
@@ -234,8 +283,9 @@ pub(super) fn line_of(places: &[Point], medium: Medium, ink: Ink) -> Vec<Item> {
     }
 }
 
-/// The marks of a circuit along a line, at even distances.
-fn marks_along(line: &[Point], index: usize) -> Vec<Item> {
+/// The marks of a circuit along a line, at even distances, clear of bends, ends
+/// and labels.
+fn marks_along(line: &[Point], index: usize, labels: &[Rect]) -> Vec<Item> {
     let mut walker = lyon::path::Path::builder();
     for (place, at) in line.iter().enumerate() {
         let at = lyon_point(*at);
@@ -253,14 +303,18 @@ fn marks_along(line: &[Point], index: usize) -> Vec<Item> {
     let mut step = |event: WalkerEvent<'_>| {
         let at = Point::new(event.position.x.into(), event.position.y.into());
         let along = Vec2::new(event.tangent.x.into(), event.tangent.y.into());
-        items.extend(circuit_mark(at, along, index));
+        let clear = line.iter().all(|bend| pen::length(*bend - at) > 1.6)
+            && !labels.iter().any(|label| label.inflate(0.8, 0.8).contains(at));
+        if clear {
+            items.extend(circuit_mark(at, along, index));
+        }
         true
     };
     #[expect(clippy::cast_possible_truncation, reason = "paper is small")]
     let interval = MARK_STEP as f32;
     let mut pattern = RegularPattern { callback: &mut step, interval };
     // Begun part of the way in, so that short legs have their mark as well.
-    walk_along_path(walker.build().iter(), interval / 3.0, 0.1, &mut pattern);
+    walk_along_path(walker.build().iter(), interval / 2.0, 0.1, &mut pattern);
     items
 }
 
@@ -295,14 +349,19 @@ pub(super) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
     let triangle = |half: f64| {
         pen::polygon(&[at + along * half, at - along * half + across * half, at - along * half - across * half])
     };
+    let slash = |lean: f64| {
+        let reach = (along * lean + across) * 0.6;
+        Mark::line(pen::line(at - reach, at + reach), stroke).into()
+    };
+    // No circles: they are for drops.
     match index % SHAPES {
-        0 => vec![solid(pen::circle(at, 0.5))],
-        1 => vec![bar(0.0)],
-        2 => vec![open(square(0.45))],
-        3 => vec![solid(triangle(0.6))],
-        4 => vec![bar(-0.3), bar(0.3)],
-        5 => vec![open(diamond(0.65))],
-        _ => vec![open(pen::circle(at, 0.5))],
+        0 => vec![bar(0.0)],
+        1 => vec![open(square(0.45))],
+        2 => vec![solid(triangle(0.6))],
+        3 => vec![bar(-0.3), bar(0.3)],
+        4 => vec![open(diamond(0.65))],
+        5 => vec![slash(1.0), slash(-1.0)],
+        _ => vec![solid(square(0.45))],
     }
 }
 

@@ -51,6 +51,15 @@ pub(super) struct Strand<'a> {
     pub(super) stretches: Vec<Stretch>,
     /// Where it goes up or down.
     pub(super) drops: Vec<Drop>,
+    /// Where it ends at points of this level, on paper.
+    pub(super) landings: Vec<Point>,
+}
+
+impl Strand<'_> {
+    /// Whether it ends at a point here.
+    pub(super) fn lands(&self, at: Point) -> bool {
+        self.landings.iter().any(|landing| (*landing - at).hypot2() < 0.01)
+    }
 }
 
 /// A part of a leg that runs sideways without a gap.
@@ -214,9 +223,15 @@ impl Sight<'_> {
             }
         }
         let mut drops = tracing.drops;
+        let mut landings = Vec::new();
         for (end, first) in [(leg.from, true), (leg.to, false)] {
             let Some(place) = self.plan.place_of(end) else { continue };
             let at = self.plan.position(&place).map(|at| view.point(at.on_floor()));
+            if let (End::Point(_), Some(at)) = (end, at)
+                && self.plan.level_of(&place) == Some(self.level)
+            {
+                landings.push(at);
+            }
             let drop = if first { drops.first_mut() } else { drops.last_mut() };
             if let (Some(at), Some(drop)) = (at, drop)
                 && self.plan.level_of(&place) == Some(self.level)
@@ -227,7 +242,7 @@ impl Sight<'_> {
                 drop.end_first = first;
             }
         }
-        Strand { index, leg, stretches: tracing.stretches, drops }
+        Strand { index, leg, stretches: tracing.stretches, drops, landings }
     }
 }
 

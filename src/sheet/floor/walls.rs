@@ -3,6 +3,7 @@
 
 use core::f64::consts::PI;
 
+use geo::orient::{Direction, Orient as _};
 use geo::{Area as _, BooleanOps, LineString, MultiPolygon, Polygon, unary_union};
 use kurbo::{BezPath, Point, Vec2};
 
@@ -237,10 +238,10 @@ fn slant(walls: &[&Wall]) -> f64 {
     turn.rem_euclid(PI / 2.0) - PI / 4.0
 }
 
-/// A polygon for the area operations.
+/// A polygon for the area operations, turned the way they expect.
 pub(super) fn polygon_of(corners: &[Point]) -> Polygon<f64> {
     let ring: Vec<(f64, f64)> = corners.iter().map(|corner| (corner.x, corner.y)).collect();
-    Polygon::new(LineString::from(ring), Vec::new())
+    Polygon::new(LineString::from(ring), Vec::new()).orient(Direction::Default)
 }
 
 /// Polygons as a path, specks left out.
