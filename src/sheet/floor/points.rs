@@ -131,7 +131,7 @@ fn seat(stand: &mut Stand, others: &[Stand]) {
     let across = pen::square_to(stand.into);
     let (foot, step) = (stand.foot, 1.25);
     let mut best: Option<(f64, Vec<Item>, Spot)> = None;
-    for index in 0..25 {
+    for index in 0..65 {
         let aside = f64::from((index + 1) / 2) * if index % 2 == 0 { step } else { -step };
         let at = foot + across * aside;
         let items = symbol.placed(at, stand.into, stand.on_wall);

@@ -161,32 +161,37 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
 fn land(trace: &mut Trace, stretch: &Stretch, strand: &Strand<'_>) {
     let last = stretch.places.len() - 1;
     if strand.lands(stretch.places[0]) {
-        trace.corners[0] = stretch.places[0];
-        land_at(&mut trace.places, stretch.places[0]);
+        trace.corners[0] = land_at(&mut trace.places, stretch.places[0]);
     }
     if strand.lands(stretch.places[last]) {
-        trace.corners[last] = stretch.places[last];
         trace.places.reverse();
-        land_at(&mut trace.places, stretch.places[last]);
+        trace.corners[last] = land_at(&mut trace.places, stretch.places[last]);
         trace.places.reverse();
         // What follows a place is told by the place before it.
         media_again(trace, stretch);
     }
 }
 
-/// A short slant from the first place of a trace to where it belongs.
-fn land_at(places: &mut Vec<(Point, Medium)>, true_place: Point) {
+/// How much of the distance from its lane a cable keeps where it lands, so that
+/// those from one bundle do not run into each other.
+const KEPT: f64 = 0.25;
+
+/// A short slant from the first place of a trace to where it belongs; returns
+/// where it lands.
+fn land_at(places: &mut Vec<(Point, Medium)>, true_place: Point) -> Point {
     let (Some(&(first, medium)), Some(&(second, _))) = (places.first(), places.get(1)) else {
-        return;
+        return true_place;
     };
-    let aside = pen::length(true_place - first);
-    if aside < 0.05 {
-        return;
+    let aside = first - true_place;
+    if pen::length(aside) < 0.05 {
+        return first;
     }
-    let room = pen::length(second - first);
-    let back = (aside * 1.2 + 0.5).min(room * 0.6);
+    let kept = (pen::length(aside) * KEPT).min(1.2);
+    let landing = true_place + pen::unit(aside) * kept;
+    let back = (pen::length(aside) * 0.6 + 1.2).min(pen::length(second - first) * 0.6);
     places[0].0 = first + pen::unit(second - first) * back;
-    places.insert(0, (true_place, medium));
+    places.insert(0, (landing, medium));
+    landing
 }
 
 /// Only the last place was added: it takes the medium that leads to it.

@@ -7,7 +7,7 @@ use crate::sheet::pen;
 
 /// Any fixed appliance, by its letters.
 pub(super) fn appliance(code: &str) -> Symbol {
-    let half = 1.3 * M;
+    let half = 1.5 * M;
     let case = pen::rect(Rect::new(-half, 0.4 * M, half, 2.2 * M));
     let items = vec![
         lines(pen::line((0.0, 0.0), (0.0, 0.4 * M))),
