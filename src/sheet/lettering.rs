@@ -75,8 +75,8 @@ fn fonts() -> &'static Fonts {
     FONTS.get_or_init(|| {
         let face = |bytes| Face::parse(bytes, 0).expect("the bundled fonts are whole");
         let regular = face(REGULAR);
-        let capitals = f64::from(regular.capital_height().unwrap_or(714))
-            / f64::from(regular.units_per_em());
+        let capitals =
+            f64::from(regular.capital_height().unwrap_or(714)) / f64::from(regular.units_per_em());
         Fonts { regular, bold: face(BOLD), signs: face(SIGNS), capitals }
     })
 }
@@ -115,7 +115,7 @@ fn advance(sign: char, weight: Weight) -> f64 {
 /// A text broken into lines no wider than this, at spaces; a single word that
 /// is wider keeps a line of its own.
 #[must_use]
-pub fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
+pub(crate) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
         match lines.last_mut() {
@@ -131,7 +131,7 @@ pub fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<St
 
 /// A text cut to this width, with an ellipsis where something is missing.
 #[must_use]
-pub fn fitted(text: &str, width: f64, height: Lettering, weight: Weight) -> String {
+pub(crate) fn fitted(text: &str, width: f64, height: Lettering, weight: Weight) -> String {
     if text_width(text, height, weight) <= width {
         return text.to_owned();
     }
@@ -159,7 +159,8 @@ mod tests {
 
     #[test]
     fn long_text_is_wrapped_and_cut_to_width() {
-        let lines = wrap("measure this bar before you scale", 30.0, Lettering::Note, Weight::Regular);
+        let lines =
+            wrap("measure this bar before you scale", 30.0, Lettering::Note, Weight::Regular);
         assert!(lines.len() > 1, "must break");
         for line in &lines {
             assert!(text_width(line, Lettering::Note, Weight::Regular) <= 30.0, "{line}");

@@ -6,8 +6,8 @@ use super::lettering::{Lettering, Weight, wrap};
 use super::scene::{Group, Item, Layer, Mark, Stroke, Text};
 use super::{Ink, pen};
 
-/// How wide a column of notes is, mm.
-pub(crate) const WIDTH: f64 = 100.0;
+/// How wide a column of notes is, mm: four of them fill the frame of an A3.
+pub(crate) const WIDTH: f64 = 97.0;
 /// The clear space inside a column, mm.
 const PAD: f64 = 3.0;
 /// How wide what stands in a column may be, mm.
@@ -39,13 +39,15 @@ impl Row {
     pub(crate) fn heading(text: &str) -> Self {
         let items = vec![
             Text::new(text, (0.0, 6.2), Lettering::Name).bold().into(),
-            Mark::line(
-                pen::line((0.0, 8.0), (TEXT_WIDTH, 8.0)),
-                Stroke::solid(Ink::BLACK, 0.35),
-            )
-            .into(),
+            Mark::line(pen::line((0.0, 8.0), (TEXT_WIDTH, 8.0)), Stroke::solid(Ink::BLACK, 0.35))
+                .into(),
         ];
         Self { height: 9.5, items, keep_with_next: true, heads: true }
+    }
+
+    /// The same, in one column with the row that follows.
+    pub(crate) fn kept_with_next(self) -> Self {
+        Self { keep_with_next: true, ..self }
     }
 
     /// A paragraph of notes.
@@ -78,7 +80,21 @@ impl Panel {
     /// first; fewer where a row is higher than the column.
     pub(crate) fn ways(rows: &[Row], frame: Rect, foot: f64) -> Vec<Self> {
         let whole = frame.height() - 1.0;
-        let beside = columns(rows, whole - foot, whole, usize::MAX);
+        // The last column stands above the foot; sheets read from left to right.
+        let beside = (1..=6).find_map(|count| {
+            // As even as they go, but never more than the frame holds.
+            let mut height = whole - foot;
+            while height <= whole {
+                let mut heights = vec![height; count - 1];
+                heights.push(whole - foot);
+                if let Some(mut columns) = columns(rows, &heights) {
+                    columns.resize(count, Vec::new());
+                    return Some(columns);
+                }
+                height += 5.0;
+            }
+            None
+        });
         let mut ways: Vec<Self> =
             beside.map(|columns| Self { frame, columns, strip: None }).into_iter().collect();
         if ways.first().is_none_or(|way| way.columns.len() > 1) {
@@ -89,18 +105,18 @@ impl Panel {
 
     /// The lowest strip that holds what the column at the right cannot.
     fn with_strip(rows: &[Row], frame: Rect, foot: f64) -> Option<Self> {
-        let mut count = 1;
-        let mut room = frame.width() - 2.0 * WIDTH;
+        let mut room = frame.width() - WIDTH;
+        let mut heights = vec![frame.height() - foot - 1.0];
         while room >= WIDTH {
-            count += 1;
+            heights.push(0.0);
             room -= WIDTH;
         }
-        let first = frame.height() - foot - 1.0;
         // As high as what stands at the foot of the column, so that one line
         // runs across the sheet, or else as much higher as it must be.
         let mut strip = foot;
         while strip < frame.height() / 2.0 {
-            if let Some(columns) = columns(rows, first, strip - 1.0, count + 1) {
+            heights[1..].fill(strip - 1.0);
+            if let Some(columns) = columns(rows, &heights) {
                 return Some(Self { frame, columns, strip: Some(strip) });
             }
             strip += 2.0;
@@ -129,10 +145,9 @@ impl Panel {
         for _ in &self.columns {
             lefts.push(lefts.last().copied().unwrap_or(frame.x1) - WIDTH);
         }
-        if self.strip.is_some() {
-            // A strip reads from left to right.
-            lefts[1..].reverse();
-        }
+        // Both columns side by side and a strip read from left to right.
+        let in_order = if self.strip.is_some() { 1 } else { 0 };
+        lefts[in_order..].reverse();
         for (index, column) in self.columns.iter().enumerate() {
             let left = lefts[index];
             let top = if index > 0 && self.strip.is_some() { space.y1 } else { frame.y0 };
@@ -155,11 +170,11 @@ impl Panel {
     }
 }
 
-/// Rows in columns, the first of one height and the others of another. None
-/// where that takes more columns than there may be or a row fits in none.
-fn columns(rows: &[Row], first: f64, others: f64, most: usize) -> Option<Vec<Vec<Row>>> {
+/// Rows in columns of these heights. None where they take more columns or a
+/// row fits in none.
+fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
     let mut columns: Vec<Vec<Row>> = vec![Vec::new()];
-    let mut left = first;
+    let mut left = *heights.first()?;
     let mut index = 0;
     let mut heading: Option<&Row> = None;
     while index < rows.len() {
@@ -167,15 +182,15 @@ fn columns(rows: &[Row], first: f64, others: f64, most: usize) -> Option<Vec<Vec
         let block = &rows[index..(index + together).min(rows.len())];
         let mut needed: f64 = block.iter().map(|row| row.height).sum();
         if needed > left {
+            left = *heights.get(columns.len())?;
             columns.push(Vec::new());
-            left = others;
             if let (Some(again), Some(column)) =
                 (heading.filter(|_| !block[0].heads), columns.last_mut())
             {
                 column.push(again.clone());
                 needed += again.height;
             }
-            if needed > left || columns.len() > most {
+            if needed > left {
                 return None;
             }
         }

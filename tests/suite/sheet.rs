@@ -1,6 +1,8 @@
 //! The floor sheet, judged from its scene and from its SVG text by means of
 //! their own: nothing here uses what placed the marks.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use kurbo::{PathEl, Point, Rect, Shape};
 use wirewend::lengths::Lengths;
 use wirewend::plan::{Plan, PointKind, Subject, WallBuild, WallId};
@@ -135,7 +137,11 @@ fn letters(text: &Text) -> Rect {
     let units: u32 = text
         .content
         .chars()
-        .map(|sign| u32::from(face.glyph_index(sign).and_then(|id| face.glyph_hor_advance(id)).unwrap_or(600)))
+        .map(|sign| {
+            u32::from(
+                face.glyph_index(sign).and_then(|id| face.glyph_hor_advance(id)).unwrap_or(600),
+            )
+        })
         .sum();
     let width = f64::from(units) / 1000.0 * text.height.mm() / 0.714;
     let left = match text.anchor {
@@ -162,7 +168,10 @@ fn everything_lies_inside_the_frame() {
             }
             for mark in marks(&group.items) {
                 let at = mark.path.bounding_box();
-                assert!(frame.inflate(0.01, 0.01).union(at) == frame.inflate(0.01, 0.01), "{name}: {at:?}");
+                assert!(
+                    frame.inflate(0.01, 0.01).union(at) == frame.inflate(0.01, 0.01),
+                    "{name}: {at:?}"
+                );
             }
         }
     }
@@ -171,8 +180,10 @@ fn everything_lies_inside_the_frame() {
 #[test]
 fn no_lettering_runs_into_other_lettering() {
     for (name, scene) in all_sheets() {
-        let all: Vec<(Rect, &str)> =
-            texts(&scene.items).into_iter().map(|text| (letters(text), text.content.as_str())).collect();
+        let all: Vec<(Rect, &str)> = texts(&scene.items)
+            .into_iter()
+            .map(|text| (letters(text), text.content.as_str()))
+            .collect();
         for (index, (one, says)) in all.iter().enumerate() {
             for (other, also) in &all[index + 1..] {
                 assert!(!overlap(*one, *other), "{name}: {says:?} and {also:?} at {one:?}");
@@ -186,7 +197,11 @@ fn labels_keep_clear_of_symbols() {
     for (name, scene) in all_sheets() {
         let symbols: Vec<(Option<Subject>, Rect)> = on_layer(&scene, Layer::Points)
             .into_iter()
-            .flat_map(|group| marks(&group.items).into_iter().map(|mark| (group.subject, mark.path.bounding_box())))
+            .flat_map(|group| {
+                marks(&group.items)
+                    .into_iter()
+                    .map(|mark| (group.subject, mark.path.bounding_box()))
+            })
             .collect();
         for layer in [Layer::Labels, Layer::Rooms] {
             for text in on_layer(&scene, layer).into_iter().flat_map(|group| texts(&group.items)) {
@@ -289,6 +304,16 @@ fn the_text_is_sound_svg() {
     }
 }
 
+/// Names are what people type.
+#[test]
+fn odd_names_do_not_break_the_file() {
+    let mut plan = one_wall();
+    plan.project.title = "A <b>&\"\u{1}\u{fffe}]]>".to_owned();
+    plan.levels[0].name = "& < >\u{0}".to_owned();
+    let text = svg(&sheet(&bare(plan)));
+    assert!(roxmltree::Document::parse(&text).is_ok(), "{text}");
+}
+
 #[test]
 fn the_same_plan_gives_the_same_bytes() {
     assert!(svg(&sheet(&house())) == svg(&sheet(&house())), "two drawings of one house differ");
@@ -353,7 +378,8 @@ fn what_the_plan_lacks_is_refused_with_its_name() {
     let refused = drawn(&house(), level).unwrap_err();
     assert_eq!(refused.to_string(), "this plan has no level L77");
     let circuit = Some(wirewend::plan::CircuitId(77));
-    let refused = drawn(&house(), FloorOptions { circuit, ..FloorOptions::of(GROUND) }).unwrap_err();
+    let refused =
+        drawn(&house(), FloorOptions { circuit, ..FloorOptions::of(GROUND) }).unwrap_err();
     assert_eq!(refused.to_string(), "this plan has no circuit C77");
 }
 

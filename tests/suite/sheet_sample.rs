@@ -2,6 +2,8 @@
 //! wall, a corridor that several circuits share, a light switched from two
 //! places, a socket outdoors on a wet face. Invented.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use wirewend::lengths::{LegLength, Lengths};
 use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Circuit, CircuitId, CircuitUse, Control, ControlId, Curve,
@@ -9,7 +11,9 @@ use wirewend::plan::{
     Place, Plan, Plane, Point, PointId, PointKind, Project, Room, RoomId, RoomUse, Void, VoidId,
     VoidKind, Wall, WallBuild, WallId, Wiring,
 };
-use wirewend::runs::{Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding};
+use wirewend::runs::{
+    Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
+};
 use wirewend::units::{Amps, Angle, Cost, Csa, Mm, Point2, Point3, Worked, Working};
 
 /// The level of the sample.
@@ -163,7 +167,13 @@ impl Kit<'_> {
         self.names.push((name, id));
     }
 
-    fn wall(&mut self, name: &'static str, kind: PointKind, at: (u32, i64, i64, Face), circuit: u32) {
+    fn wall(
+        &mut self,
+        name: &'static str,
+        kind: PointKind,
+        at: (u32, i64, i64, Face),
+        circuit: u32,
+    ) {
         self.add(name, kind, on_wall(at.0, at.1, at.2, at.3), circuit, 1);
     }
 
@@ -245,8 +255,16 @@ fn add_circuits(plan: &mut Plan) {
             name: name.to_owned(),
             board: Some(BoardId(1)),
             usage,
-            cable: Some(Cable { cores: 2, size: Csa::try_from(size).unwrap(), make: CableMake::Flat }),
-            device: Some(Device { rating: Amps(rating), curve: Curve::C, residual: Some(Amps(0.03)) }),
+            cable: Some(Cable {
+                cores: 2,
+                size: Csa::try_from(size).unwrap(),
+                make: CableMake::Flat,
+            }),
+            device: Some(Device {
+                rating: Amps(rating),
+                curve: Curve::C,
+                residual: Some(Amps(0.03)),
+            }),
             wiring: Wiring::Chain,
             loop_at: None,
             ways: None,
@@ -296,7 +314,8 @@ impl Hand<'_> {
         places.extend(via.iter().map(|(x, y)| Point3 { x: Mm::new(*x), y: Mm::new(*y), z }));
         places.extend([finish.on_floor().at_height(z), finish]);
         places.dedup();
-        let segments: Vec<Segment> = places.windows(2).map(|pair| segment(pair[0], pair[1], by)).collect();
+        let segments: Vec<Segment> =
+            places.windows(2).map(|pair| segment(pair[0], pair[1], by)).collect();
         let length = segments.iter().map(|segment| segment.length).sum();
         let run = self.runs.circuits.entry(CircuitId(circuit)).or_insert_with(|| Run {
             legs: Vec::new(),
@@ -333,8 +352,7 @@ fn segment(from: Point3, to: Point3, by: By) -> Segment {
         By::Subfloor => (Some(Plane::Void(UNDER)), Surrounding::Subfloor),
         By::InWall => (Some(Plane::Wall(WallId(9))), Surrounding::HollowWall),
     };
-    let (plane, through) =
-        if upright { (None, Surrounding::Plate) } else { (plane, through) };
+    let (plane, through) = if upright { (None, Surrounding::Plate) } else { (plane, through) };
     let length = Mm::from_f64(from.distance(to)).unwrap();
     Segment { from, to, length, plane, heading, through, insulation: Mm::ZERO, beside: 0 }
 }
@@ -368,7 +386,13 @@ fn add_legs(hand: &mut Hand<'_>) {
     hand.leg(3, Feed, ("kitchen dish", "kitchen bench 1"), Subfloor, &[(5500, 900)]);
     hand.leg(3, Feed, ("kitchen bench 1", "kitchen bench 2"), InWall, &[]);
     hand.leg(4, Feed, ("board", "oven"), Roof, &[(600, lane), (5000, lane)]);
-    hand.leg(5, Feed, ("board", "heater isolator"), Roof, &[(600, lane), (11500, lane), (11500, 1700)]);
+    hand.leg(
+        5,
+        Feed,
+        ("board", "heater isolator"),
+        Roof,
+        &[(600, lane), (11500, lane), (11500, 1700)],
+    );
     hand.leg(5, Feed, ("heater isolator", "heater"), Roof, &[(11500, 1700), (11500, 900)]);
     hand.leg(6, Feed, ("board", "outdoor"), Subfloor, &[(600, lane), (4500, lane)]);
     hand.leg(7, Feed, ("board", "alarm west"), Roof, &[(600, lane)]);

@@ -62,7 +62,13 @@ impl Crowd {
     }
 
     /// Adds a line of some width, in short pieces.
-    pub(super) fn add_path(&mut self, path: &BezPath, width: f64, kind: Kind, owner: Option<usize>) {
+    pub(super) fn add_path(
+        &mut self,
+        path: &BezPath,
+        width: f64,
+        kind: Kind,
+        owner: Option<usize>,
+    ) {
         let mut lines: Vec<(Point, Point)> = Vec::new();
         let (mut start, mut at) = (Point::ORIGIN, Point::ORIGIN);
         kurbo::flatten(path, 0.1, |element| match element {

@@ -24,7 +24,8 @@ pub(super) fn lead_ins(traced: &[Traced<'_>], stands: &[Stand]) -> Vec<Item> {
                 continue;
             }
             drawn.push((end, from));
-            let to = if matches!(end, End::Board(_)) { onto_board(stand, from) } else { stand.foot };
+            let to =
+                if matches!(end, End::Board(_)) { onto_board(stand, from) } else { stand.foot };
             if pen::length(to - from) > 0.3 {
                 let line = Mark::line(pen::line(from, to), stroke).into();
                 items.push(Group::of(Layer::Runs, subject(one), vec![line]).into());
@@ -39,10 +40,11 @@ fn cable_end(traced: &Traced<'_>, stand: &Stand) -> Option<Point> {
     let near = |at: &Point| pen::length(*at - stand.core) < 12.0;
     let drop = traced.strand.drops.iter().find(|drop| drop.end == Some(stand.end));
     let by_line = || {
-        let ends = traced.strand.stretches.iter().zip(&traced.traces).flat_map(|(stretch, trace)| {
-            let last = stretch.places.len() - 1;
-            [(stretch.places[0], trace.corners[0]), (stretch.places[last], trace.corners[last])]
-        });
+        let ends =
+            traced.strand.stretches.iter().zip(&traced.traces).flat_map(|(stretch, trace)| {
+                let last = stretch.places.len() - 1;
+                [(stretch.places[0], trace.corners[0]), (stretch.places[last], trace.corners[last])]
+            });
         ends.filter(|(true_place, _)| pen::length(*true_place - stand.core) < 0.1)
             .map(|(_, lane)| lane)
             .next()
@@ -61,7 +63,8 @@ fn onto_board(stand: &Stand, from: Point) -> Point {
 pub(super) fn tail(stand: &Stand) -> Item {
     let across = pen::square_to(stand.into);
     let centre = stand.foot + across * 1.9 + stand.into * 0.95;
-    let mut path = pen::line(stand.foot + across * 0.4 + stand.into * 0.2, centre - stand.into * 0.7);
+    let mut path =
+        pen::line(stand.foot + across * 0.4 + stand.into * 0.2, centre - stand.into * 0.7);
     let start = libm::atan2(-stand.into.y, -stand.into.x);
     let turn = if across.cross(stand.into) > 0.0 { 1.0 } else { -1.0 };
     path.extend(arc_on(centre, start, turn * 1.7 * core::f64::consts::PI));
@@ -89,7 +92,9 @@ pub(super) fn drip_loop(stand: &Stand) -> Item {
 pub(super) fn has_cable(stand: &Stand, traced: &[Traced<'_>]) -> bool {
     stand.on_wall
         && matches!(stand.end, End::Point(_))
-        && traced.iter().any(|one| one.strand.leg.from == stand.end || one.strand.leg.to == stand.end)
+        && traced
+            .iter()
+            .any(|one| one.strand.leg.from == stand.end || one.strand.leg.to == stand.end)
 }
 
 /// A stand for the legend, where there is no plan.

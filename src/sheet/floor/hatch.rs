@@ -45,9 +45,13 @@ impl Hatch {
             WallBuild::Concrete => Self::Strokes,
             WallBuild::SolidMasonry => Self::Lines { turn: 0.0, gaps: &[1.1], pattern: Solid },
             WallBuild::DoubleBrick => Self::Crossed { gap: 1.6 },
-            WallBuild::CavityMasonry => Self::Lines { turn: 0.0, gaps: &[0.5, 1.7], pattern: Solid },
+            WallBuild::CavityMasonry => {
+                Self::Lines { turn: 0.0, gaps: &[0.5, 1.7], pattern: Solid }
+            }
             WallBuild::BrickVeneer => Self::Lines { turn: 0.0, gaps: &[2.6], pattern: Solid },
-            WallBuild::LathAndPlaster => Self::Lines { turn: QUARTER, gaps: &[1.3], pattern: Dashed },
+            WallBuild::LathAndPlaster => {
+                Self::Lines { turn: QUARTER, gaps: &[1.3], pattern: Dashed }
+            }
             WallBuild::Stud | WallBuild::Screen => Self::Plain,
         }
     }
@@ -105,7 +109,9 @@ fn strokes(area: &MultiPolygon<f64>) -> Vec<Line> {
     while row * CELL < bounds.max().y {
         let mut column = libm::floor(bounds.min().x / CELL);
         while column * CELL < bounds.max().x {
-            let shake = |seed: f64| (libm::sin(column * 12.9898 + row * 78.233 + seed) * 43.7).rem_euclid(1.0);
+            let shake = |seed: f64| {
+                (libm::sin(column * 12.9898 + row * 78.233 + seed) * 43.7).rem_euclid(1.0)
+            };
             let at = Point::new((column + shake(0.0)) * CELL, (row + shake(1.0)) * CELL);
             let angle = shake(2.0) * core::f64::consts::PI;
             let half = Vec2::new(libm::cos(angle), libm::sin(angle)) * 0.22;

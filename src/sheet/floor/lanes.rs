@@ -227,7 +227,10 @@ mod tests {
     fn three_on_one_line_lie_a_gap_apart_about_it() {
         let parts = [0, 1, 2].map(|circuit| part((0.0, 10.0), (50.0, 10.0), circuit));
         let ys: Vec<f64> = shifts(&parts).iter().map(|shift| shift.y).collect();
-        assert!((ys[0] + GAP).abs() < 0.01 && ys[1].abs() < 0.01 && (ys[2] - GAP).abs() < 0.01, "{ys:?}");
+        assert!(
+            (ys[0] + GAP).abs() < 0.01 && ys[1].abs() < 0.01 && (ys[2] - GAP).abs() < 0.01,
+            "{ys:?}"
+        );
     }
 
     #[test]

@@ -32,6 +32,7 @@ pub(super) struct Occurs {
     pub(super) tails: bool,
     pub(super) drips: bool,
     pub(super) heights: bool,
+    pub(super) circuits: bool,
     pub(super) legs: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
@@ -73,8 +74,11 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     if occurs.legs {
         entries.push(leg_entry());
     }
+    if occurs.circuits {
+        entries.push(text_entry("c3", "fed by circuit 3"));
+    }
     if occurs.heights {
-        entries.push(height_entry());
+        entries.push(height_entry(occurs.drops_down));
     }
     if entries.is_empty() {
         return Vec::new();
@@ -187,11 +191,15 @@ fn leg_entry() -> Entry {
     Entry { swatch, words: "circuit 3, leg 2".to_owned() }
 }
 
-fn height_entry() -> Entry {
+fn height_entry(arrows: bool) -> Entry {
+    let height = tag("0.30", Point::new(if arrows { 0.4 } else { 0.0 }, 0.9));
+    if !arrows {
+        return Entry { swatch: vec![height], words: "box 0.30 m above the floor".to_owned() };
+    }
     let arrow = tags::way_arrow(tags::Way::Down, Point::new(-3.4, 0.9), Lettering::Tag);
     Entry {
-        swatch: vec![arrow, tag("0.30", Point::new(0.4, 0.9))],
-        words: "box at 0.30 m above floor, cable down to it".to_owned(),
+        swatch: vec![arrow, height],
+        words: "box 0.30 m above the floor, cable comes down".to_owned(),
     }
 }
 
@@ -205,7 +213,12 @@ fn text_entry(sign: &str, words: &str) -> Entry {
 
 /// The table of circuits: number with colour and mark, name, legs, metres;
 /// cable and device below.
-pub(super) fn circuits(plan: &Plan, runs: &Runs, lengths: &Lengths, only: Option<CircuitId>) -> Vec<Row> {
+pub(super) fn circuits(
+    plan: &Plan,
+    runs: &Runs,
+    lengths: &Lengths,
+    only: Option<CircuitId>,
+) -> Vec<Row> {
     let mut rows = Vec::new();
     for (index, (id, circuit)) in plan.circuits.iter().enumerate() {
         if only.is_none_or(|one| one == *id) {
@@ -217,7 +230,10 @@ pub(super) fn circuits(plan: &Plan, runs: &Runs, lengths: &Lengths, only: Option
     }
     let mut heading = Row::heading("Circuits");
     let right = |content: &str, x: f64| -> Item {
-        Text::new(content, (x, 6.2), Lettering::Note).anchored(Anchor::End).inked(Ink::DARK_GREY).into()
+        Text::new(content, (x, 6.2), Lettering::Note)
+            .anchored(Anchor::End)
+            .inked(Ink::DARK_GREY)
+            .into()
     };
     heading.items.push(right("legs", LEGS));
     heading.items.push(right("metres", TEXT_WIDTH));
@@ -228,7 +244,13 @@ pub(super) fn circuits(plan: &Plan, runs: &Runs, lengths: &Lengths, only: Option
 const NAME: f64 = 20.0;
 const LEGS: f64 = TEXT_WIDTH - 15.0;
 
-fn circuit_row(index: usize, circuit: &Circuit, runs: &Runs, lengths: &Lengths, id: CircuitId) -> Row {
+fn circuit_row(
+    index: usize,
+    circuit: &Circuit,
+    runs: &Runs,
+    lengths: &Lengths,
+    id: CircuitId,
+) -> Row {
     let (first, second) = (3.6, 7.6);
     let number = Text::new(circuit.number.to_string(), (0.0, first), Lettering::Note).bold();
     let start = 7.0;
@@ -250,7 +272,8 @@ fn circuit_row(index: usize, circuit: &Circuit, runs: &Runs, lengths: &Lengths, 
     };
     items.push(figure(legs.map(|count| count.to_string()), LEGS));
     items.push(figure(metres.map(|sum| format!("{:.1}", sum.metres())), TEXT_WIDTH));
-    let described = fitted(&description(circuit), TEXT_WIDTH - NAME, Lettering::Note, Weight::Regular);
+    let described =
+        fitted(&description(circuit), TEXT_WIDTH - NAME, Lettering::Note, Weight::Regular);
     items.push(Text::new(described, (NAME, second), Lettering::Note).inked(Ink::DARK_GREY).into());
     let rule = Stroke::solid(Ink::GREY, 0.13);
     items.push(Mark::line(pen::line((0.0, 9.2), (TEXT_WIDTH, 9.2)), rule).into());
@@ -258,7 +281,8 @@ fn circuit_row(index: usize, circuit: &Circuit, runs: &Runs, lengths: &Lengths, 
 }
 
 fn description(circuit: &Circuit) -> String {
-    let cable = circuit.cable.map_or_else(|| "cable not chosen".to_owned(), |cable| cable.to_string());
+    let cable =
+        circuit.cable.map_or_else(|| "cable not chosen".to_owned(), |cable| cable.to_string());
     let device = circuit.device.map_or_else(
         || "device not chosen".to_owned(),
         |device| {
@@ -297,7 +321,8 @@ pub(super) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
         label += 1.0;
     }
     let at = Point::new(2.0 + index * long, top - 1.2);
-    let shift = text_width(&format!("{}", index * step), Lettering::Note, Weight::Regular) / 2.0 + 1.0;
+    let shift =
+        text_width(&format!("{}", index * step), Lettering::Note, Weight::Regular) / 2.0 + 1.0;
     items.push(Text::new("m", at + Vec2::new(shift, 0.0), Lettering::Note).into());
     let whole = index * long;
     let note = format!(
@@ -315,7 +340,12 @@ pub(super) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
 
 /// What every sheet warns of.
 pub(super) fn cautions() -> Vec<Row> {
-    let mut rows = vec![Row::heading("Cautions"), Row::paragraph(cautions::AID, Weight::Bold)];
-    rows.extend(cautions::BEFORE_WORK.map(|text| Row::paragraph(text, Weight::Regular)));
+    let mut rows = vec![
+        Row::heading("Cautions"),
+        Row::paragraph(cautions::AID, Weight::Bold).kept_with_next(),
+    ];
+    let (last, others) = cautions::BEFORE_WORK.split_last().unwrap_or((&"", &[]));
+    rows.extend(others.iter().map(|text| Row::paragraph(text, Weight::Regular).kept_with_next()));
+    rows.push(Row::paragraph(last, Weight::Regular));
     rows
 }

@@ -63,7 +63,9 @@ pub enum SheetError {
     #[error("this plan has no circuit {0}")]
     UnknownCircuit(CircuitId),
     /// It does not fit.
-    #[error("level {level} does not fit on {paper} at {scale}; choose larger paper or a smaller scale")]
+    #[error(
+        "level {level} does not fit on {paper} at {scale}; choose larger paper or a smaller scale"
+    )]
     TooLarge {
         /// The level.
         level: LevelId,
@@ -88,10 +90,7 @@ pub fn floor_sheet(
     lengths: &Lengths,
     options: &FloorOptions,
 ) -> Result<Scene, SheetError> {
-    let level = plan
-        .levels
-        .get(&options.level)
-        .ok_or(SheetError::UnknownLevel(options.level))?;
+    let level = plan.levels.get(&options.level).ok_or(SheetError::UnknownLevel(options.level))?;
     let circuit = match options.circuit {
         Some(id) => Some(plan.circuits.get(&id).ok_or(SheetError::UnknownCircuit(id))?),
         None => None,
@@ -314,6 +313,7 @@ impl<'a> Job<'a> {
             occurs.signs.insert(stand.sign);
             occurs.gangs |= stand.gangs > 1;
             occurs.heights |= stand.height.is_some() && !stand.aside;
+            occurs.circuits |= stand.circuit.is_some() && !stand.aside;
             occurs.others_grey |= stand.aside;
             if ends::has_cable(stand, &drawing.traced) {
                 occurs.tails = true;
@@ -321,18 +321,16 @@ impl<'a> Job<'a> {
             }
         }
         let walls = self.plan.walls.values();
-        occurs.builds = walls
-            .filter(|wall| wall.level == self.options.level)
-            .map(|wall| wall.build)
-            .collect();
+        occurs.builds =
+            walls.filter(|wall| wall.level == self.options.level).map(|wall| wall.build).collect();
         for traced in &drawing.traced {
             occurs.legs = true;
             for stretch in &traced.strand.stretches {
                 occurs.media.extend(stretch.media.iter().copied());
             }
             for drop in &traced.strand.drops {
-                occurs.drops_down |= drop.from_above();
-                occurs.drops_up |= !drop.from_above();
+                occurs.drops_down |= drop.comes_down();
+                occurs.drops_up |= !drop.comes_down();
             }
         }
         let unplaced = |place: &Option<crate::plan::Place>| place.is_none();

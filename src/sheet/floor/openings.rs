@@ -64,19 +64,13 @@ fn sliding(span: &Span) -> Vec<Item> {
     let mut path = BezPath::new();
     path.extend(pen::line(span.near + aside, span.near + along * 0.55 + aside));
     path.extend(pen::line(span.near + along * 0.45 - aside, span.far - aside));
-    vec![
-        Mark::line(path, Stroke::solid(Ink::BLACK, 0.35)).into(),
-        faces(span, LinePattern::Dashed),
-    ]
+    vec![Mark::line(path, Stroke::solid(Ink::BLACK, 0.35)).into(), faces(span, LinePattern::Dashed)]
 }
 
 /// Both sills and the glass.
 fn window(span: &Span) -> Vec<Item> {
     let glass = pen::line(span.near, span.far);
-    vec![
-        faces(span, LinePattern::Solid),
-        Mark::line(glass, Stroke::solid(Ink::BLACK, THIN)).into(),
-    ]
+    vec![faces(span, LinePattern::Solid), Mark::line(glass, Stroke::solid(Ink::BLACK, THIN)).into()]
 }
 
 /// The two faces of the wall across the opening.

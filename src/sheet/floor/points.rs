@@ -47,7 +47,8 @@ impl Stand {
 
     /// Its marks, named.
     pub(super) fn draw(&self) -> Item {
-        let items = if self.aside { self.items.iter().map(greyed).collect() } else { self.items.clone() };
+        let items =
+            if self.aside { self.items.iter().map(greyed).collect() } else { self.items.clone() };
         Group::of(Layer::Points, subject(self.end), items).into()
     }
 }
@@ -68,14 +69,17 @@ pub(super) fn stands(
     only: Option<CircuitId>,
     view: &View,
 ) -> Vec<Stand> {
-    let boards = plan.boards.iter().map(|(id, board)| (End::Board(*id), board.place, Sign::Board, 1, None));
+    let boards =
+        plan.boards.iter().map(|(id, board)| (End::Board(*id), board.place, Sign::Board, 1, None));
     let points = plan.points.iter().map(|(id, point)| {
         let sign = Sign::Point { kind: point.kind, duty: duty(plan, runs, *id) };
         (End::Point(*id), point.place, sign, point.gangs, point.circuit)
     });
     let mut stands: Vec<Stand> = Vec::new();
     for (end, place, sign, gangs, circuit) in boards.chain(points) {
-        let Some(place) = place.filter(|place| plan.level_of(place) == Some(level)) else { continue };
+        let Some(place) = place.filter(|place| plan.level_of(place) == Some(level)) else {
+            continue;
+        };
         let Some(mut stand) = bare(plan, &place, view) else { continue };
         stand.end = end;
         stand.sign = sign;
@@ -131,8 +135,8 @@ fn seat(stand: &mut Stand, others: &[Stand]) {
     let across = pen::square_to(stand.into);
     let (foot, step) = (stand.foot, 1.25);
     let mut best: Option<(f64, Vec<Item>, Spot)> = None;
-    for index in 0..65 {
-        let aside = f64::from((index + 1) / 2) * if index % 2 == 0 { step } else { -step };
+    let asides = (1..=32).flat_map(|steps| [-step * f64::from(steps), step * f64::from(steps)]);
+    for aside in std::iter::once(0.0).chain(asides) {
         let at = foot + across * aside;
         let items = symbol.placed(at, stand.into, stand.on_wall);
         let taken = bounds(&items).unwrap_or(Rect::ZERO).inflate(0.3, 0.3);
@@ -163,7 +167,8 @@ fn shared(one: Rect, other: Rect) -> f64 {
 /// known, one with strappers to two others is between them.
 fn duty(plan: &Plan, runs: &Runs, id: PointId) -> Duty {
     let of_switch = |control: &&Control| control.switches.contains(&id);
-    let Some(control) = plan.controls.values().filter(of_switch).max_by_key(|one| one.switches.len())
+    let Some(control) =
+        plan.controls.values().filter(of_switch).max_by_key(|one| one.switches.len())
     else {
         return Duty::OneWay;
     };

@@ -35,9 +35,9 @@ pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &mut Crowd)
         let corners: Vec<Point> = room.outline.iter().map(|at| view.point(*at)).collect();
         let outline = polygon_of(&corners);
         let area = square_metres(room);
-        let found = [Lettering::Name, Lettering::Note]
-            .into_iter()
-            .find_map(|height| best(&outline, size(room, &area, height), crowd).map(|at| (at, height)));
+        let found = [Lettering::Name, Lettering::Note].into_iter().find_map(|height| {
+            best(&outline, size(room, &area, height), crowd).map(|at| (at, height))
+        });
         match found {
             Some((at, height)) => {
                 taken.push(at);
@@ -99,8 +99,7 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         while x + size.width / 2.0 <= bounds.max().x {
             let at = Rect::from_center_size((x, y), size);
             let shift = at.center() - middle;
-            let cost = crowd.cost(at.inflate(1.0, 1.0), None)
-                + 0.2 * libm::hypot(shift.x, shift.y);
+            let cost = crowd.cost(at.inflate(1.0, 1.0), None) + 0.2 * libm::hypot(shift.x, shift.y);
             if best.is_none_or(|(least, _)| cost < least - 1e-9) && holds(outline, at) {
                 best = Some((cost, at));
             }

@@ -130,8 +130,8 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
     let mut places: Vec<(Point, Medium)> = Vec::new();
     for (index, unit) in units.iter().enumerate() {
         let shift = shifts[index];
-        for inner in unit.from + 1..unit.to {
-            corners[inner] = stretch.places[inner] + shift;
+        for corner in &mut corners[unit.from + 1..unit.to] {
+            *corner += shift;
         }
         let joint = match index.checked_sub(1) {
             None => {
@@ -145,9 +145,10 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
             }
         };
         places.extend(joint.into_iter().map(|at| (at, stretch.media[unit.from])));
-        for inner in unit.from + 1..unit.to {
-            places.push((corners[inner], stretch.media[inner]));
-        }
+        let inner = unit.from + 1..unit.to;
+        places.extend(
+            corners[inner.clone()].iter().copied().zip(stretch.media[inner].iter().copied()),
+        );
         if index + 1 == units.len() {
             corners[unit.to] = stretch.places[unit.to] + shift;
             places.push((corners[unit.to], stretch.media[unit.to - 1]));
@@ -349,10 +350,19 @@ pub(super) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
         pen::polygon(&[at - a - b, at + a - b, at + a + b, at - a + b])
     };
     let diamond = |half: f64| {
-        pen::polygon(&[at - along * half, at + across * half, at + along * half, at - across * half])
+        pen::polygon(&[
+            at - along * half,
+            at + across * half,
+            at + along * half,
+            at - across * half,
+        ])
     };
     let triangle = |half: f64| {
-        pen::polygon(&[at + along * half, at - along * half + across * half, at - along * half - across * half])
+        pen::polygon(&[
+            at + along * half,
+            at - along * half + across * half,
+            at - along * half - across * half,
+        ])
     };
     let slash = |lean: f64| {
         let reach = (along * lean + across) * 0.6;
@@ -374,7 +384,7 @@ pub(super) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
 /// open one where it comes from below.
 fn drop_mark(at: Point, drop: &Drop, ink: Ink) -> Vec<Item> {
     let dot = pen::circle(at, 0.5);
-    if drop.from_above() {
+    if drop.comes_down() {
         vec![Mark::area(dot, ink).into()]
     } else {
         let stroke = Some(Stroke::solid(ink, 0.25));

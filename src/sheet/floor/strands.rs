@@ -101,7 +101,7 @@ impl Drop {
     }
 
     /// Whether its cable comes down to where it is used.
-    pub(super) fn from_above(&self) -> bool {
+    pub(super) fn comes_down(&self) -> bool {
         let (at_box, other) = self.box_and_other();
         other >= at_box
     }
@@ -123,7 +123,10 @@ pub(super) fn strands<'a>(
             continue;
         }
         strands.extend(
-            run.legs.iter().filter(|leg| sight.concerns(leg)).map(|leg| sight.strand(index, leg, view)),
+            run.legs
+                .iter()
+                .filter(|leg| sight.concerns(leg))
+                .map(|leg| sight.strand(index, leg, view)),
         );
     }
     strands
@@ -171,9 +174,11 @@ impl Sight<'_> {
     fn shows(&self, segment: &Segment) -> bool {
         match segment.plane {
             Some(Plane::Wall(_)) => self.in_own_wall(segment),
-            Some(Plane::Void(id)) => self.plan.levels.get(&self.level).is_some_and(|level| {
-                level.above.contains(&id) || level.below.contains(&id)
-            }),
+            Some(Plane::Void(id)) => self
+                .plan
+                .levels
+                .get(&self.level)
+                .is_some_and(|level| level.above.contains(&id) || level.below.contains(&id)),
             None => self.plan.levels.get(&self.level).is_some_and(|level| {
                 // Straight through a ceiling or up a post: whatever touches
                 // the storey from its floor to its ceiling.

@@ -143,7 +143,7 @@ pub(super) fn way_of(end: End, traced: &[Traced<'_>]) -> Option<Way> {
         .iter()
         .flat_map(|one| &one.strand.drops)
         .filter(|drop| drop.end == Some(end) && drop.from != drop.to)
-        .map(|drop| if drop.from_above() { Way::Down } else { Way::Up });
+        .map(|drop| if drop.comes_down() { Way::Down } else { Way::Up });
     let first = ways.next()?;
     Some(if ways.any(|way| way == Way::Down) { Way::Down } else { first })
 }
@@ -180,12 +180,8 @@ pub(super) fn leg_tag(index: usize, plan: &Plan, traced: &Traced<'_>) -> Option<
     let case = Rect::from_origin_size((0.0, 0.0), size);
     let border = Stroke::solid(traced.ink(), 0.25);
     let items = vec![
-        Mark {
-            path: pen::rounded_rect(case, 1.5),
-            fill: Some(Ink::WHITE),
-            stroke: Some(border),
-        }
-        .into(),
+        Mark { path: pen::rounded_rect(case, 1.5), fill: Some(Ink::WHITE), stroke: Some(border) }
+            .into(),
         Text::new(content, (size.width / 2.0, 0.6 + TAG.mm()), TAG)
             .anchored(Anchor::Middle)
             .bold()
@@ -212,10 +208,8 @@ pub(super) fn leg_tag(index: usize, plan: &Plan, traced: &Traced<'_>) -> Option<
 /// Places along the lines of a leg, the middle of its longest straight part
 /// first.
 fn seats(lines: &[Vec<Point>]) -> Vec<Point> {
-    let mut parts: Vec<(Point, Point)> = lines
-        .iter()
-        .flat_map(|line| line.windows(2).map(|pair| (pair[0], pair[1])))
-        .collect();
+    let mut parts: Vec<(Point, Point)> =
+        lines.iter().flat_map(|line| line.windows(2).map(|pair| (pair[0], pair[1]))).collect();
     parts.sort_by(|one, other| {
         pen::length(other.1 - other.0).total_cmp(&pen::length(one.1 - one.0))
     });

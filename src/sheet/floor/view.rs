@@ -27,11 +27,6 @@ impl View {
         Self { scale, origin }
     }
 
-    /// The drawing scale.
-    pub(super) const fn scale(&self) -> Scale {
-        self.scale
-    }
-
     /// A length on paper, mm.
     pub(super) fn length(&self, plan: f64) -> f64 {
         plan * self.scale.paper_per_plan()

@@ -169,16 +169,18 @@ fn wedge(at: Point, arm: &Arm, next: &Arm) -> Polygon<f64> {
     let side = pen::square_to(arm.along) * arm.half;
     let other = pen::square_to(next.along) * -next.half;
     let (p, q) = (at + side, at + other);
-    let mut outline = vec![at, p];
+    // It reaches a little into both walls: edges that only touch leave slits.
+    let (into, into_next) = (arm.along * (arm.half / 2.0), next.along * (next.half / 2.0));
+    let mut outline = vec![at + into + into_next, p + into];
     let cross = arm.along.cross(next.along);
-    if cross.abs() > 0.05 {
-        let reach = (q - p).cross(next.along) / cross;
-        let tip = p + arm.along * reach;
-        if pen::length(tip - at) <= 4.0 * arm.half.max(next.half) {
-            outline.push(tip);
-        }
+    let reach = (q - p).cross(next.along) / cross;
+    let tip = p + arm.along * reach;
+    if cross.abs() > 0.05 && pen::length(tip - at) <= 4.0 * arm.half.max(next.half) {
+        outline.push(tip);
+    } else {
+        outline.extend([p, q]);
     }
-    outline.push(q);
+    outline.push(q + into_next);
     polygon_of(&outline)
 }
 

@@ -25,7 +25,6 @@ pub(super) fn fan() -> Symbol {
     blade.curve_to((0.75 * M, 0.3 * M), (0.3 * M, 0.25 * M), (0.0, 0.0));
     blade.close_path();
     let other = kurbo::Affine::new([-1.0, 0.0, 0.0, -1.0, 0.0, 0.0]) * blade.clone();
-    let items =
-        vec![shape(pen::circle((0.0, 0.0), M)), filled(blade), filled(other)];
+    let items = vec![shape(pen::circle((0.0, 0.0), M)), filled(blade), filled(other)];
     Symbol { items, centred: true }
 }
