@@ -152,7 +152,7 @@ impl Panel {
             let left = lefts[index];
             let top = if index > 0 && self.strip.is_some() { space.y1 } else { frame.y0 };
             // The last column of a full strip ends at the frame itself.
-            if left > frame.x0 + 0.5 {
+            if left > frame.x0 + PAD {
                 items.push(Mark::line(pen::line((left, top), (left, frame.y1)), rule).into());
             }
             let mut y = top + 1.0;

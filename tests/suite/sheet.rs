@@ -217,6 +217,56 @@ fn labels_keep_clear_of_symbols() {
     }
 }
 
+/// Straight pieces of a path.
+fn pieces(path: &kurbo::BezPath) -> Vec<(Point, Point)> {
+    let mut pieces = Vec::new();
+    let (mut start, mut at) = (Point::ORIGIN, Point::ORIGIN);
+    kurbo::flatten(path, 0.05, |element| match element {
+        PathEl::MoveTo(to) => (start, at) = (to, to),
+        PathEl::LineTo(to) => {
+            pieces.push((at, to));
+            at = to;
+        }
+        PathEl::ClosePath => {
+            pieces.push((at, start));
+            at = start;
+        }
+        _ => {}
+    });
+    pieces
+}
+
+/// Whether a line touches a box: sampled finer than any letter.
+fn touches((from, to): (Point, Point), at: Rect) -> bool {
+    let steps = ((to - from).hypot() / 0.2).ceil().max(1.0) as u32;
+    (0..=steps).any(|step| at.contains(from.lerp(to, f64::from(step) / f64::from(steps))))
+}
+
+/// At the scale a level of its size is drawn at, labels keep clear of the heavy
+/// lines of walls, and of doors and windows.
+#[test]
+fn labels_keep_clear_of_walls_and_doors() {
+    for (name, scene) in all_sheets().into_iter().filter(|(name, _)| !name.contains("1:100")) {
+        let mut lines = Vec::new();
+        for layer in [Layer::Walls, Layer::Openings] {
+            for group in on_layer(&scene, layer) {
+                let drawn = marks(&group.items).into_iter();
+                // Hatching is finer than any outline.
+                let outlines =
+                    drawn.filter(|mark| mark.stroke.is_some_and(|stroke| stroke.width > 0.15));
+                lines.extend(outlines.flat_map(|mark| pieces(&mark.path)));
+            }
+        }
+        for layer in [Layer::Labels, Layer::Rooms] {
+            for text in on_layer(&scene, layer).into_iter().flat_map(|group| texts(&group.items)) {
+                let at = letters(text);
+                let hit = lines.iter().find(|line| touches(**line, at));
+                assert!(hit.is_none(), "{name}: {:?} at {at:?} on {hit:?}", text.content);
+            }
+        }
+    }
+}
+
 /// Straight pieces of all cable lines, with the leg that each belongs to.
 fn cable_lines(scene: &Scene) -> Vec<(Subject, Point, Point)> {
     let mut lines = Vec::new();
@@ -226,15 +276,7 @@ fn cable_lines(scene: &Scene) -> Vec<(Subject, Point, Point)> {
             if mark.stroke.is_none_or(|stroke| stroke.width < 0.3) || mark.fill.is_some() {
                 continue;
             }
-            let mut at = Point::ORIGIN;
-            kurbo::flatten(&mark.path, 0.05, |element| match element {
-                PathEl::MoveTo(to) => at = to,
-                PathEl::LineTo(to) => {
-                    lines.push((subject, at, to));
-                    at = to;
-                }
-                _ => {}
-            });
+            lines.extend(pieces(&mark.path).into_iter().map(|(from, to)| (subject, from, to)));
         }
     }
     lines

@@ -52,7 +52,7 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     let mut entries: Vec<Entry> = Vec::new();
     entries.extend(occurs.signs.iter().map(|sign| sign_entry(*sign)));
     if occurs.gangs {
-        entries.push(text_entry("2", "figure: gangs on one plate"));
+        entries.push(text_entry("2", "gangs on one plate"));
     }
     entries.extend(occurs.builds.iter().map(|build| wall_entry(*build)));
     entries.extend(
@@ -194,13 +194,10 @@ fn leg_entry() -> Entry {
 fn height_entry(arrows: bool) -> Entry {
     let height = tag("0.30", Point::new(if arrows { 0.4 } else { 0.0 }, 0.9));
     if !arrows {
-        return Entry { swatch: vec![height], words: "box 0.30 m above the floor".to_owned() };
+        return Entry { swatch: vec![height], words: "box at 0.30 m".to_owned() };
     }
     let arrow = tags::way_arrow(tags::Way::Down, Point::new(-3.4, 0.9), Lettering::Tag);
-    Entry {
-        swatch: vec![arrow, height],
-        words: "box 0.30 m above the floor, cable comes down".to_owned(),
-    }
+    Entry { swatch: vec![arrow, height], words: "box at 0.30 m, cable comes down".to_owned() }
 }
 
 fn tag(content: &str, at: Point) -> Item {
@@ -241,8 +238,8 @@ pub(super) fn circuits(
     rows
 }
 
-const NAME: f64 = 20.0;
-const LEGS: f64 = TEXT_WIDTH - 15.0;
+const NAME: f64 = 18.0;
+const LEGS: f64 = TEXT_WIDTH - 13.5;
 
 fn circuit_row(
     index: usize,
