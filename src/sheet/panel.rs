@@ -76,31 +76,38 @@ pub(crate) struct Panel {
 }
 
 impl Panel {
-    /// Both ways to set rows inside a frame, the one with columns side by side
-    /// first; fewer where a row is higher than the column.
+    /// The ways to set rows inside a frame, the best first: in columns side by
+    /// side or with a strip along the foot; sections whole, or else broken.
     pub(crate) fn ways(rows: &[Row], frame: Rect, foot: f64) -> Vec<Self> {
+        let sections = whole_sections(rows);
+        let beside = Self::beside(&sections, frame, foot);
+        let mut ways = Vec::new();
+        if beside.as_ref().is_none_or(|way| way.columns.len() > 1) {
+            ways.extend(Self::with_strip(&sections, frame, foot));
+            ways.extend(Self::beside(rows, frame, foot));
+            ways.extend(Self::with_strip(rows, frame, foot));
+        }
+        beside.into_iter().chain(ways).collect()
+    }
+
+    /// In columns side by side, as few as will do.
+    fn beside(rows: &[Row], frame: Rect, foot: f64) -> Option<Self> {
         let whole = frame.height() - 1.0;
-        // The last column stands above the foot; sheets read from left to right.
-        let beside = (1..=6).find_map(|count| {
-            // As even as they go, but never more than the frame holds.
+        (1..=6).find_map(|count| {
+            // The last column stands above the foot. As even as they go, but
+            // never more than the frame holds.
             let mut height = whole - foot;
             while height <= whole {
                 let mut heights = vec![height; count - 1];
                 heights.push(whole - foot);
                 if let Some(mut columns) = columns(rows, &heights) {
                     columns.resize(count, Vec::new());
-                    return Some(columns);
+                    return Some(Self { frame, columns, strip: None });
                 }
                 height += 5.0;
             }
             None
-        });
-        let mut ways: Vec<Self> =
-            beside.map(|columns| Self { frame, columns, strip: None }).into_iter().collect();
-        if ways.first().is_none_or(|way| way.columns.len() > 1) {
-            ways.extend(Self::with_strip(rows, frame, foot));
-        }
-        ways
+        })
     }
 
     /// The lowest strip that holds what the column at the right cannot.
@@ -168,6 +175,15 @@ impl Panel {
         }
         Group::new(Layer::Notes, items).into()
     }
+}
+
+/// The same rows, each section under a heading kept in one column.
+fn whole_sections(rows: &[Row]) -> Vec<Row> {
+    let mut whole = rows.to_vec();
+    for index in 0..rows.len() {
+        whole[index].keep_with_next = rows.get(index + 1).is_some_and(|next| !next.heads);
+    }
+    whole
 }
 
 /// Rows in columns of these heights. None where they take more columns or a

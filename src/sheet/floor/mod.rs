@@ -235,7 +235,10 @@ impl<'a> Job<'a> {
         wanted.extend(self.labels(drawing));
         let placed = labels::placed(&wanted, &crowd);
         let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
-        let mut items = vec![drawing.walls.draw()];
+        let mut items = vec![drawing.walls.hatching()];
+        let halos = drawing.traced.iter().flat_map(runs::halos).collect();
+        items.push(Group::new(Layer::Runs, halos).into());
+        items.push(drawing.walls.draw());
         items.extend(drawing.openings.iter().cloned());
         items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &taken)));
         items.extend(ends::lead_ins(&drawing.traced, &drawing.stands));

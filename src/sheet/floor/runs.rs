@@ -65,9 +65,10 @@ pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
         let of_strand = strand.stretches.iter().map(|stretch| {
             let units = straight_units(stretch);
             for (index, unit) in units.iter().enumerate() {
+                let aside = stretch.asides[unit.from];
                 parts.push(Part {
-                    from: stretch.places[unit.from],
-                    to: stretch.places[unit.to],
+                    from: stretch.places[unit.from] + aside,
+                    to: stretch.places[unit.to] + aside,
                     before: index.checked_sub(1).map(|before| stretch.places[units[before].from]),
                     after: units.get(index + 1).map(|after| stretch.places[after.to]),
                     circuit: strand.index,
@@ -88,7 +89,11 @@ pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
                 .iter()
                 .zip(of_strand)
                 .map(|(stretch, units)| {
-                    let shifts: Vec<Vec2> = next.by_ref().take(units.len()).collect();
+                    let lanes = next.by_ref().take(units.len());
+                    let shifts: Vec<Vec2> = lanes
+                        .zip(&units)
+                        .map(|(lane, unit)| lane + stretch.asides[unit.from])
+                        .collect();
                     let mut trace = trace(stretch, &units, &shifts);
                     land(&mut trace, stretch, &strand);
                     trace
@@ -112,7 +117,12 @@ fn straight_units(stretch: &Stretch) -> Vec<Unit> {
     for index in 1..stretch.places.len() {
         let step = pen::unit(stretch.places[index] - stretch.places[index - 1]);
         match units.last_mut() {
-            Some(unit) if straight_on(stretch, unit, step) => unit.to = index,
+            Some(unit)
+                if straight_on(stretch, unit, step)
+                    && stretch.asides[unit.from] == stretch.asides[index - 1] =>
+            {
+                unit.to = index;
+            }
             _ => units.push(Unit { from: index - 1, to: index }),
         }
     }
@@ -162,11 +172,13 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
 fn land(trace: &mut Trace, stretch: &Stretch, strand: &Strand<'_>) {
     let last = stretch.places.len() - 1;
     if strand.lands(stretch.places[0]) {
-        trace.corners[0] = land_at(&mut trace.places, stretch.places[0]);
+        let aside = stretch.asides[0];
+        trace.corners[0] = land_at(&mut trace.places, stretch.places[0] + aside);
     }
     if strand.lands(stretch.places[last]) {
         trace.places.reverse();
-        trace.corners[last] = land_at(&mut trace.places, stretch.places[last]);
+        let aside = stretch.asides[last - 1];
+        trace.corners[last] = land_at(&mut trace.places, stretch.places[last] + aside);
         trace.places.reverse();
         // What follows a place is told by the place before it.
         media_again(trace, stretch);
@@ -229,9 +241,9 @@ pub(super) fn draw(traced: &Traced<'_>, labels: &[Rect]) -> Item {
     let ink = traced.ink();
     let mut items: Vec<Item> = Vec::new();
     for trace in &traced.traces {
-        let (halos, lines) = by_medium(trace, ink);
-        items.extend(halos);
-        items.extend(lines);
+        for (places, medium) in by_medium(trace) {
+            items.extend(line_of(&places, medium, ink));
+        }
     }
     for line in traced.lines() {
         items.extend(marks_along(&line, traced.strand.index, labels));
@@ -248,10 +260,22 @@ pub(super) fn subject(traced: &Traced<'_>) -> Subject {
     Subject::Leg { circuit: leg.circuit, from: leg.from, to: leg.to }
 }
 
-/// The lines of a stretch, one for each medium in a row, and the paper shining
-/// around those in walls.
-fn by_medium(trace: &Trace, ink: Ink) -> (Vec<Item>, Vec<Item>) {
-    let (mut halos, mut lines) = (Vec::new(), Vec::new());
+/// Paper under what runs in walls, painted over their hatching and under their
+/// outlines.
+pub(super) fn halos(traced: &Traced<'_>) -> Vec<Item> {
+    let in_walls = traced.traces.iter().flat_map(by_medium);
+    in_walls
+        .filter(|(_, medium)| *medium == Medium::InWall)
+        .map(|(places, _)| {
+            let path = pen::rounded_polyline(&places, BEND);
+            Mark::line(path, Stroke::solid(Ink::WHITE, 0.85)).into()
+        })
+        .collect()
+}
+
+/// The lines of a stretch, one for each medium in a row.
+fn by_medium(trace: &Trace) -> Vec<(Vec<Point>, Medium)> {
+    let mut lines = Vec::new();
     let mut start = 0;
     while start + 1 < trace.places.len() {
         let medium = trace.places[start].1;
@@ -259,15 +283,11 @@ fn by_medium(trace: &Trace, ink: Ink) -> (Vec<Item>, Vec<Item>) {
         while end + 1 < trace.places.len() && trace.places[end].1 == medium {
             end += 1;
         }
-        let places: Vec<Point> = trace.places[start..=end].iter().map(|(at, _)| *at).collect();
-        if medium == Medium::InWall {
-            let path = pen::rounded_polyline(&places, BEND);
-            halos.push(Mark::line(path, Stroke::solid(Ink::WHITE, 0.75)).into());
-        }
-        lines.extend(line_of(&places, medium, ink));
+        let places = trace.places[start..=end].iter().map(|(at, _)| *at).collect();
+        lines.push((places, medium));
         start = end;
     }
-    (halos, lines)
+    lines
 }
 
 /// A line as its medium has it.

@@ -1,10 +1,10 @@
 //! Legs as seen from above: what of them shows on one level, and where they go
 //! up or down.
 
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 
 use super::view::View;
-use crate::plan::{CircuitId, End, LevelId, Plan, Plane, VoidKind};
+use crate::plan::{CircuitId, End, Face, LevelId, Place, Plan, Plane, VoidKind, Wall, WallId};
 use crate::runs::{Leg, Runs, Segment, Surrounding};
 use crate::units::Mm;
 
@@ -69,6 +69,9 @@ pub(super) struct Stretch {
     pub(super) places: Vec<Point>,
     /// What it lies in, between each place and the next.
     pub(super) media: Vec<Medium>,
+    /// How far off it is drawn, on paper: what lies on the face of a wall is
+    /// routed along its centre line.
+    pub(super) asides: Vec<Vec2>,
 }
 
 /// A part of a leg that goes up or down.
@@ -213,6 +216,44 @@ impl Sight<'_> {
         }
     }
 
+    /// From the centre line of a wall to a cable on its face.
+    fn aside(&self, leg: &Leg, segment: &Segment, view: &View) -> Vec2 {
+        let Some(Plane::Wall(id)) = segment.plane else { return Vec2::ZERO };
+        let Some(wall) = self.plan.walls.get(&id) else { return Vec2::ZERO };
+        let face = self.face_of_ends(leg, id).unwrap_or_else(|| {
+            if self.keeps_left(leg) == (direction(segment).dot(wall_direction(wall)) > 0.0) {
+                Face::Left
+            } else {
+                Face::Right
+            }
+        });
+        let off = view.length(wall.thickness.to_f64() / 2.0) + OFF_FACE;
+        View::direction(wall.normal(face)) * off
+    }
+
+    /// The face on which a leg begins or ends, on this wall.
+    fn face_of_ends(&self, leg: &Leg, wall: WallId) -> Option<Face> {
+        [leg.from, leg.to].into_iter().find_map(|end| match self.plan.place_of(end)? {
+            Place::Wall(on) if on.wall == wall => Some(on.face),
+            _ => None,
+        })
+    }
+
+    /// Whether a leg on the surface has its walls on the right hand: as where
+    /// it begins or ends, for it keeps to one side of a room.
+    fn keeps_left(&self, leg: &Leg) -> bool {
+        leg.route
+            .segments
+            .iter()
+            .filter(|segment| segment.from.on_floor() != segment.to.on_floor())
+            .find_map(|segment| {
+                let Some(Plane::Wall(id)) = segment.plane else { return None };
+                let normal = self.plan.walls.get(&id)?.normal(self.face_of_ends(leg, id)?);
+                Some(direction(segment).cross(Vec2::from(normal)) > 0.0)
+            })
+            .unwrap_or(true)
+    }
+
     fn strand<'a>(&self, index: usize, leg: &'a Leg, view: &View) -> Strand<'a> {
         let floor = self.plan.levels.get(&self.level).map_or(Mm::ZERO, |level| level.floor);
         let mut tracing = Tracing { stretches: Vec::new(), drops: Vec::new(), open: false };
@@ -224,7 +265,12 @@ impl Sight<'_> {
                 tracing.drop(at, segment.from.z - floor, segment.to.z - floor);
             } else {
                 let (from, to) = (segment.from.on_floor(), segment.to.on_floor());
-                tracing.run(view.point(from), view.point(to), self.medium(segment));
+                let medium = self.medium(segment);
+                let aside = match medium {
+                    Medium::Surface => self.aside(leg, segment, view),
+                    _ => Vec2::ZERO,
+                };
+                tracing.run(view.point(from), view.point(to), medium, aside);
             }
         }
         let mut drops = tracing.drops;
@@ -251,6 +297,19 @@ impl Sight<'_> {
     }
 }
 
+/// How far off the face of a wall a cable on it is drawn, mm on paper.
+const OFF_FACE: f64 = 0.9;
+
+/// Which way a part of a leg goes, in the plan.
+fn direction(segment: &Segment) -> Vec2 {
+    let step = segment.to.on_floor() - segment.from.on_floor();
+    Vec2::new(step.x.to_f64(), step.y.to_f64())
+}
+
+fn wall_direction(wall: &Wall) -> Vec2 {
+    Vec2::from(wall.direction())
+}
+
 struct Tracing {
     stretches: Vec<Stretch>,
     drops: Vec<Drop>,
@@ -259,12 +318,16 @@ struct Tracing {
 }
 
 impl Tracing {
-    fn run(&mut self, from: Point, to: Point, medium: Medium) {
+    fn run(&mut self, from: Point, to: Point, medium: Medium, aside: Vec2) {
         let goes_on = self.open
             && self.stretches.last().and_then(|stretch| stretch.places.last()) == Some(&from);
         if !goes_on {
             let index = self.stretches.len();
-            self.stretches.push(Stretch { places: vec![from], media: Vec::new() });
+            self.stretches.push(Stretch {
+                places: vec![from],
+                media: Vec::new(),
+                asides: Vec::new(),
+            });
             if let Some(drop) = self.drops.last_mut()
                 && self.open
                 && drop.at == from
@@ -276,6 +339,7 @@ impl Tracing {
         if let Some(stretch) = self.stretches.last_mut() {
             stretch.places.push(to);
             stretch.media.push(medium);
+            stretch.asides.push(aside);
         }
         self.open = true;
     }

@@ -66,12 +66,16 @@ impl Walls {
         Self { all: taken.difference(&holes), by_build, screens, slant: slant(&walls) }
     }
 
-    /// Their marks.
+    /// Their hatching.
+    pub(super) fn hatching(&self) -> Item {
+        let hatched = self.by_build.iter();
+        let items = hatched.flat_map(|(build, area)| Hatch::of(*build).fill(area, self.slant));
+        Group::new(Layer::Walls, items.collect()).into()
+    }
+
+    /// Their outlines.
     pub(super) fn draw(&self) -> Item {
         let mut items: Vec<Item> = Vec::new();
-        for (build, area) in &self.by_build {
-            items.extend(Hatch::of(*build).fill(area, self.slant));
-        }
         if !self.all.0.is_empty() {
             let outline = Stroke::solid(Ink::BLACK, OUTLINE);
             items.push(Mark::line(path_of(&self.all), outline).into());
