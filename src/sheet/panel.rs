@@ -179,11 +179,11 @@ impl Panel {
 
 /// The same rows, each section under a heading kept in one column.
 fn whole_sections(rows: &[Row]) -> Vec<Row> {
-    let mut whole = rows.to_vec();
-    for index in 0..rows.len() {
-        whole[index].keep_with_next = rows.get(index + 1).is_some_and(|next| !next.heads);
-    }
-    whole
+    let followed = rows.iter().skip(1).map(|next| !next.heads).chain([false]);
+    rows.iter()
+        .zip(followed)
+        .map(|(row, keep_with_next)| Row { keep_with_next, ..row.clone() })
+        .collect()
 }
 
 /// Rows in columns of these heights. None where they take more columns or a

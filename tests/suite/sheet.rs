@@ -238,8 +238,9 @@ fn pieces(path: &kurbo::BezPath) -> Vec<(Point, Point)> {
 
 /// Whether a line touches a box: sampled finer than any letter.
 fn touches((from, to): (Point, Point), at: Rect) -> bool {
-    let steps = ((to - from).hypot() / 0.2).ceil().max(1.0) as u32;
-    (0..=steps).any(|step| at.contains(from.lerp(to, f64::from(step) / f64::from(steps))))
+    let step = 0.2 / (to - from).hypot().max(0.2);
+    let shares = std::iter::successors(Some(0.0), |share| Some(share + step));
+    shares.take_while(|share| *share <= 1.0).any(|share| at.contains(from.lerp(to, share)))
 }
 
 /// At the scale a level of its size is drawn at, labels keep clear of the heavy

@@ -117,6 +117,13 @@ impl Crowd {
         costs
     }
 
+    /// Whether a box covers nothing but cables.
+    pub(super) fn only_runs(&self, wanted: Rect) -> bool {
+        let envelope = AABB::from_corners([wanted.x0, wanted.y0], [wanted.x1, wanted.y1]);
+        let mut found = self.tree.locate_in_envelope_intersecting(envelope);
+        found.all(|piece| piece.data.kind == Kind::Run)
+    }
+
     /// What it costs to draw a thin line across.
     pub(super) fn line_cost(&self, from: Point, to: Point, owner: Option<usize>) -> f64 {
         let length = pen::length(to - from);

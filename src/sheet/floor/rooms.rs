@@ -107,8 +107,7 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         }
         y += step;
     }
-    best.filter(|(cost, _)| *cost < 60.0 + 0.2 * libm::hypot(bounds.width(), bounds.height()))
-        .map(|(_, at)| at)
+    best.map(|(_, at)| at).filter(|at| crowd.only_runs(at.inflate(0.6, 0.6)))
 }
 
 fn holds(outline: &Polygon<f64>, at: Rect) -> bool {

@@ -4,8 +4,11 @@
 use kurbo::{Point, Vec2};
 
 use super::view::View;
-use crate::plan::{CircuitId, End, Face, LevelId, Place, Plan, Plane, VoidKind, Wall, WallId};
+use crate::plan::{
+    CircuitId, End, Face, LevelId, Place, Plan, Plane, VoidKind, Wall, WallId, outline_holds,
+};
 use crate::runs::{Leg, Runs, Segment, Surrounding};
+use crate::sheet::pen;
 use crate::units::Mm;
 
 /// What a cable lies in; it decides the line pattern.
@@ -72,6 +75,15 @@ pub(super) struct Stretch {
     /// How far off it is drawn, on paper: what lies on the face of a wall is
     /// routed along its centre line.
     pub(super) asides: Vec<Vec2>,
+}
+
+impl Stretch {
+    /// Whether its last part has the direction of the one before.
+    fn goes_straight_on(&self) -> bool {
+        let [.., a, b, c] = self.places.as_slice() else { return false };
+        let (one, other) = (pen::unit(*b - *a), pen::unit(*c - *b));
+        one.dot(other) > 0.0 && one.cross(other).abs() < 0.05
+    }
 }
 
 /// A part of a leg that goes up or down.
@@ -216,19 +228,35 @@ impl Sight<'_> {
         }
     }
 
-    /// From the centre line of a wall to a cable on its face.
-    fn aside(&self, leg: &Leg, segment: &Segment, view: &View) -> Vec2 {
-        let Some(Plane::Wall(id)) = segment.plane else { return Vec2::ZERO };
-        let Some(wall) = self.plan.walls.get(&id) else { return Vec2::ZERO };
+    /// From the centre line of a wall to a cable on its face. None where it
+    /// only turns a corner, off that wall's line: there it goes on as beside.
+    fn aside(&self, leg: &Leg, segment: &Segment, view: &View) -> Option<Vec2> {
+        let Some(Plane::Wall(id)) = segment.plane else { return Some(Vec2::ZERO) };
+        let wall = self.plan.walls.get(&id).filter(|wall| follows(segment, wall))?;
         let face = self.face_of_ends(leg, id).unwrap_or_else(|| {
-            if self.keeps_left(leg) == (direction(segment).dot(wall_direction(wall)) > 0.0) {
-                Face::Left
+            let with_wall = direction(segment).dot(wall_direction(wall)) > 0.0;
+            let (beside, other) = if self.keeps_left(leg) == with_wall {
+                (Face::Left, Face::Right)
             } else {
-                Face::Right
-            }
+                (Face::Right, Face::Left)
+            };
+            // Nobody takes an indoor cable out of doors.
+            let indoors = |face| self.looks_into_room(segment, wall, face);
+            if indoors(other) && !indoors(beside) { other } else { beside }
         });
         let off = view.length(wall.thickness.to_f64() / 2.0) + OFF_FACE;
-        View::direction(wall.normal(face)) * off
+        Some(View::direction(wall.normal(face)) * off)
+    }
+
+    /// Whether there is a room before a face of a wall, along a part of a leg.
+    fn looks_into_room(&self, segment: &Segment, wall: &Wall, face: Face) -> bool {
+        let (from, to) = (segment.from.on_floor(), segment.to.on_floor());
+        let (nx, ny) = wall.normal(face);
+        let off = wall.thickness.to_f64() / 2.0 + 100.0;
+        let x = f64::midpoint(from.x.to_f64(), to.x.to_f64()) + nx * off;
+        let y = f64::midpoint(from.y.to_f64(), to.y.to_f64()) + ny * off;
+        let rooms = self.plan.rooms.values().filter(|room| room.level == self.level);
+        rooms.into_iter().any(|room| outline_holds(&room.outline, x, y))
     }
 
     /// The face on which a leg begins or ends, on this wall.
@@ -248,7 +276,8 @@ impl Sight<'_> {
             .filter(|segment| segment.from.on_floor() != segment.to.on_floor())
             .find_map(|segment| {
                 let Some(Plane::Wall(id)) = segment.plane else { return None };
-                let normal = self.plan.walls.get(&id)?.normal(self.face_of_ends(leg, id)?);
+                let wall = self.plan.walls.get(&id).filter(|wall| follows(segment, wall))?;
+                let normal = wall.normal(self.face_of_ends(leg, id)?);
                 Some(direction(segment).cross(Vec2::from(normal)) > 0.0)
             })
             .unwrap_or(true)
@@ -256,7 +285,8 @@ impl Sight<'_> {
 
     fn strand<'a>(&self, index: usize, leg: &'a Leg, view: &View) -> Strand<'a> {
         let floor = self.plan.levels.get(&self.level).map_or(Mm::ZERO, |level| level.floor);
-        let mut tracing = Tracing { stretches: Vec::new(), drops: Vec::new(), open: false };
+        let mut tracing =
+            Tracing { stretches: Vec::new(), drops: Vec::new(), open: false, unsettled: false };
         for segment in &leg.route.segments {
             if !self.shows(segment) {
                 tracing.open = false;
@@ -268,7 +298,7 @@ impl Sight<'_> {
                 let medium = self.medium(segment);
                 let aside = match medium {
                     Medium::Surface => self.aside(leg, segment, view),
-                    _ => Vec2::ZERO,
+                    _ => Some(Vec2::ZERO),
                 };
                 tracing.run(view.point(from), view.point(to), medium, aside);
             }
@@ -306,6 +336,12 @@ fn direction(segment: &Segment) -> Vec2 {
     Vec2::new(step.x.to_f64(), step.y.to_f64())
 }
 
+/// Whether a part of a leg goes along a wall, not across its line.
+fn follows(segment: &Segment, wall: &Wall) -> bool {
+    let along = pen::unit(direction(segment));
+    along.cross(wall_direction(wall)).abs() < 0.1
+}
+
 fn wall_direction(wall: &Wall) -> Vec2 {
     Vec2::from(wall.direction())
 }
@@ -315,14 +351,17 @@ struct Tracing {
     drops: Vec<Drop>,
     /// Whether the last part that was drawn may go on.
     open: bool,
+    /// Whether how far off the last part is drawn is still to be told.
+    unsettled: bool,
 }
 
 impl Tracing {
-    fn run(&mut self, from: Point, to: Point, medium: Medium, aside: Vec2) {
+    fn run(&mut self, from: Point, to: Point, medium: Medium, aside: Option<Vec2>) {
         let goes_on = self.open
             && self.stretches.last().and_then(|stretch| stretch.places.last()) == Some(&from);
         if !goes_on {
             let index = self.stretches.len();
+            self.unsettled = false;
             self.stretches.push(Stretch {
                 places: vec![from],
                 media: Vec::new(),
@@ -339,7 +378,18 @@ impl Tracing {
         if let Some(stretch) = self.stretches.last_mut() {
             stretch.places.push(to);
             stretch.media.push(medium);
-            stretch.asides.push(aside);
+            // Round a corner the line of the wall before is kept, or else that
+            // of the wall after is taken.
+            let straight_on = stretch.goes_straight_on();
+            let before = stretch.asides.last().copied();
+            let settled = aside.or_else(|| before.filter(|_| straight_on));
+            if let (Some(aside), true, true) = (aside, self.unsettled, straight_on)
+                && let Some(last) = stretch.asides.last_mut()
+            {
+                *last = aside;
+            }
+            self.unsettled = settled.is_none();
+            stretch.asides.push(settled.unwrap_or(Vec2::ZERO));
         }
         self.open = true;
     }
