@@ -9,6 +9,8 @@ use super::{Ink, Page, pen};
 /// The side of a grid field, mm, counted from the centring marks (ISO 5457,
 /// from memory).
 const FIELD: f64 = 50.0;
+/// How far centring marks reach into the frame, mm: short of the lettering.
+const INWARD: f64 = 2.5;
 /// Letters down the side: without I and O, which look like figures.
 const LETTERS: &[u8] = b"ABCDEFGHJKLMNPQRSTUVWXYZ";
 
@@ -26,10 +28,10 @@ pub(crate) fn frame(page: Page) -> Item {
     let centre = Point::new(width / 2.0, height / 2.0);
     let middle = inner.center();
     for (from, to) in [
-        ((centre.x, outer.y0), (centre.x, inner.y0 + 5.0)),
-        ((centre.x, outer.y1), (centre.x, inner.y1 - 5.0)),
-        ((outer.x0, centre.y), (inner.x0 + 5.0, centre.y)),
-        ((outer.x1, centre.y), (inner.x1 - 5.0, centre.y)),
+        ((centre.x, outer.y0), (centre.x, inner.y0 + INWARD)),
+        ((centre.x, outer.y1), (centre.x, inner.y1 - INWARD)),
+        ((outer.x0, centre.y), (inner.x0 + INWARD, centre.y)),
+        ((outer.x1, centre.y), (inner.x1 - INWARD, centre.y)),
     ] {
         items.push(Mark::line(pen::line(from, to), wide).into());
     }

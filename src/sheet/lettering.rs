@@ -115,7 +115,7 @@ fn advance(sign: char, weight: Weight) -> f64 {
 /// A text broken into lines no wider than this, at spaces; a single word that
 /// is wider keeps a line of its own.
 #[must_use]
-pub(super) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
+pub(crate) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
         match lines.last_mut() {
@@ -131,7 +131,7 @@ pub(super) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) ->
 
 /// A text cut to this width, with an ellipsis where something is missing.
 #[must_use]
-pub(super) fn fitted(text: &str, width: f64, height: Lettering, weight: Weight) -> String {
+pub(crate) fn fitted(text: &str, width: f64, height: Lettering, weight: Weight) -> String {
     if text_width(text, height, weight) <= width {
         return text.to_owned();
     }

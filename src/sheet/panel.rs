@@ -6,8 +6,8 @@ use super::lettering::{Lettering, Weight, wrap};
 use super::scene::{Group, Item, Layer, Mark, Stroke, Text};
 use super::{Ink, pen};
 
-/// How wide a column of notes is, mm.
-pub(crate) const WIDTH: f64 = 100.0;
+/// How wide a column of notes is, mm: four of them fill the frame of an A3.
+pub(crate) const WIDTH: f64 = 97.0;
 /// The clear space inside a column, mm.
 const PAD: f64 = 3.0;
 /// How wide what stands in a column may be, mm.
@@ -24,12 +24,15 @@ pub(crate) struct Row {
     pub(crate) items: Vec<Item>,
     /// Whether the next row must stand in the same column.
     pub(crate) keep_with_next: bool,
+    /// Whether it heads the rows below it; it is said again where they go on
+    /// in another column.
+    pub(crate) heads: bool,
 }
 
 impl Row {
     /// A row of marks.
     pub(crate) const fn new(height: f64, items: Vec<Item>) -> Self {
-        Self { height, items, keep_with_next: false }
+        Self { height, items, keep_with_next: false, heads: false }
     }
 
     /// A heading with a rule under it.
@@ -39,7 +42,12 @@ impl Row {
             Mark::line(pen::line((0.0, 8.0), (TEXT_WIDTH, 8.0)), Stroke::solid(Ink::BLACK, 0.35))
                 .into(),
         ];
-        Self { height: 9.5, items, keep_with_next: true }
+        Self { height: 9.5, items, keep_with_next: true, heads: true }
+    }
+
+    /// The same, in one column with the row that follows.
+    pub(crate) fn kept_with_next(self) -> Self {
+        Self { keep_with_next: true, ..self }
     }
 
     /// A paragraph of notes.
@@ -52,65 +60,162 @@ impl Row {
             items.push(if weight == Weight::Bold { text.bold() } else { text }.into());
             y += LEADING;
         }
-        Self::new(y - 3.2 + 1.2, items)
+        Self::new(y - 3.2 + 0.9, items)
     }
 }
 
-/// Rows stacked into columns, the first column at the right edge.
+/// Rows stacked into a column at the right edge of the frame, above what
+/// stands at its foot, and those that it cannot hold in columns beside it or
+/// in a strip along the foot of the sheet.
 #[derive(Clone, Debug)]
 pub(crate) struct Panel {
-    /// Every column's rows.
+    frame: Rect,
     columns: Vec<Vec<Row>>,
+    /// How high the strip along the foot is, mm. None: columns side by side.
+    strip: Option<f64>,
 }
 
 impl Panel {
-    /// Rows set in columns of this height, the first shorter by what stands at
-    /// its foot. None where a row fits in no column.
-    pub(crate) fn set(rows: &[Row], height: f64, foot: f64) -> Option<Self> {
-        let mut columns: Vec<Vec<Row>> = vec![Vec::new()];
-        let mut left = height - foot - 1.0;
-        let mut index = 0;
-        while index < rows.len() {
-            let together = rows[index..].iter().take_while(|row| row.keep_with_next).count() + 1;
-            let block = &rows[index..(index + together).min(rows.len())];
-            let needed: f64 = block.iter().map(|row| row.height).sum();
-            if needed > left {
-                columns.push(Vec::new());
-                left = height - 1.0;
-                if needed > left {
-                    return None;
-                }
-            }
-            left -= needed;
-            if let Some(column) = columns.last_mut() {
-                column.extend(block.iter().cloned());
-            }
-            index += block.len();
+    /// The ways to set rows inside a frame, the best first: in columns side by
+    /// side or with a strip along the foot; sections whole, or else broken.
+    pub(crate) fn ways(rows: &[Row], frame: Rect, foot: f64) -> Vec<Self> {
+        let sections = whole_sections(rows);
+        let beside = Self::beside(&sections, frame, foot);
+        let mut ways = Vec::new();
+        if beside.as_ref().is_none_or(|way| way.columns.len() > 1) {
+            ways.extend(Self::with_strip(&sections, frame, foot));
+            ways.extend(Self::beside(rows, frame, foot));
+            ways.extend(Self::with_strip(rows, frame, foot));
         }
-        Some(Self { columns })
+        beside.into_iter().chain(ways).collect()
     }
 
-    /// How wide all its columns are, mm.
-    pub(crate) fn width(&self) -> f64 {
-        self.columns.iter().map(|_| WIDTH).sum()
+    /// In columns side by side, as few as will do.
+    fn beside(rows: &[Row], frame: Rect, foot: f64) -> Option<Self> {
+        let whole = frame.height() - 1.0;
+        (1..=6).find_map(|count| {
+            // The last column stands above the foot. As even as they go, but
+            // never more than the frame holds.
+            let mut height = whole - foot;
+            while height <= whole {
+                let mut heights = vec![height; count - 1];
+                heights.push(whole - foot);
+                if let Some(mut columns) = columns(rows, &heights) {
+                    columns.resize(count, Vec::new());
+                    return Some(Self { frame, columns, strip: None });
+                }
+                height += 5.0;
+            }
+            None
+        })
     }
 
-    /// Its marks at the right of a frame, with rules between the columns.
-    pub(crate) fn draw(&self, frame: Rect) -> Item {
+    /// The lowest strip that holds what the column at the right cannot.
+    fn with_strip(rows: &[Row], frame: Rect, foot: f64) -> Option<Self> {
+        let mut room = frame.width() - WIDTH;
+        let mut heights = vec![frame.height() - foot - 1.0];
+        while room >= WIDTH {
+            heights.push(0.0);
+            room -= WIDTH;
+        }
+        // As high as what stands at the foot of the column, so that one line
+        // runs across the sheet, or else as much higher as it must be.
+        let mut strip = foot;
+        while strip < frame.height() / 2.0 {
+            heights[1..].fill(strip - 1.0);
+            if let Some(columns) = columns(rows, &heights) {
+                return Some(Self { frame, columns, strip: Some(strip) });
+            }
+            strip += 2.0;
+        }
+        None
+    }
+
+    /// What is left of the frame for the drawing.
+    pub(crate) fn space(&self) -> Rect {
+        let frame = self.frame;
+        match self.strip {
+            None => {
+                let wide: f64 = self.columns.iter().map(|_| WIDTH).sum();
+                Rect::new(frame.x0, frame.y0, frame.x1 - wide, frame.y1)
+            }
+            Some(strip) => Rect::new(frame.x0, frame.y0, frame.x1 - WIDTH, frame.y1 - strip),
+        }
+    }
+
+    /// Its marks, with rules around the columns.
+    pub(crate) fn draw(&self) -> Item {
+        let (frame, space) = (self.frame, self.space());
+        let rule = Stroke::solid(Ink::BLACK, 0.35);
         let mut items: Vec<Item> = Vec::new();
-        let mut right = frame.x1;
-        for column in &self.columns {
-            let left = right - WIDTH;
-            let rule = Stroke::solid(Ink::BLACK, 0.35);
-            items.push(Mark::line(pen::line((left, frame.y0), (left, frame.y1)), rule).into());
-            let mut y = frame.y0 + 1.0;
+        let mut lefts: Vec<f64> = Vec::new();
+        for _ in &self.columns {
+            lefts.push(lefts.last().copied().unwrap_or(frame.x1) - WIDTH);
+        }
+        // Both columns side by side and a strip read from left to right.
+        let in_order = if self.strip.is_some() { 1 } else { 0 };
+        lefts[in_order..].reverse();
+        for (index, column) in self.columns.iter().enumerate() {
+            let left = lefts[index];
+            let top = if index > 0 && self.strip.is_some() { space.y1 } else { frame.y0 };
+            // The last column of a full strip ends at the frame itself.
+            if left > frame.x0 + PAD {
+                items.push(Mark::line(pen::line((left, top), (left, frame.y1)), rule).into());
+            }
+            let mut y = top + 1.0;
             for row in column {
                 let onto = Affine::translate((left + PAD, y));
                 items.extend(row.items.iter().map(|item| item.placed(onto)));
                 y += row.height;
             }
-            right = left;
+        }
+        if self.strip.is_some() {
+            let line = pen::line((frame.x0, space.y1), (space.x1, space.y1));
+            items.push(Mark::line(line, rule).into());
         }
         Group::new(Layer::Notes, items).into()
     }
+}
+
+/// The same rows, each section under a heading kept in one column.
+fn whole_sections(rows: &[Row]) -> Vec<Row> {
+    let followed = rows.iter().skip(1).map(|next| !next.heads).chain([false]);
+    rows.iter()
+        .zip(followed)
+        .map(|(row, keep_with_next)| Row { keep_with_next, ..row.clone() })
+        .collect()
+}
+
+/// Rows in columns of these heights. None where they take more columns or a
+/// row fits in none.
+fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
+    let mut columns: Vec<Vec<Row>> = vec![Vec::new()];
+    let mut left = *heights.first()?;
+    let mut index = 0;
+    let mut heading: Option<&Row> = None;
+    while index < rows.len() {
+        let together = rows[index..].iter().take_while(|row| row.keep_with_next).count() + 1;
+        let block = &rows[index..(index + together).min(rows.len())];
+        let mut needed: f64 = block.iter().map(|row| row.height).sum();
+        if needed > left {
+            left = *heights.get(columns.len())?;
+            columns.push(Vec::new());
+            if let (Some(again), Some(column)) =
+                (heading.filter(|_| !block[0].heads), columns.last_mut())
+            {
+                column.push(again.clone());
+                needed += again.height;
+            }
+            if needed > left {
+                return None;
+            }
+        }
+        left -= needed;
+        if let Some(column) = columns.last_mut() {
+            column.extend(block.iter().cloned());
+        }
+        heading = block.iter().rev().find(|row| row.heads).or(heading);
+        index += block.len();
+    }
+    Some(columns)
 }

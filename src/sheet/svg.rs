@@ -31,7 +31,7 @@ pub fn svg(scene: &Scene) -> String {
         .set("fill", "none")
         .set("stroke-linecap", "butt")
         .set("stroke-linejoin", "round")
-        .add(Title::new(scene.title.clone()))
+        .add(Title::new(readable(&scene.title)))
         .add(
             Rectangle::new()
                 .set("width", number(width))
@@ -92,7 +92,7 @@ fn assign_stroke(element: &mut Element, stroke: Stroke) {
 fn lettering(text: &Text) -> Element {
     let mut element = TextElement::new("");
     element.get_children_mut().map(Vec::clear);
-    element.append(TextNode::new(text.content.clone()));
+    element.append(TextNode::new(readable(&text.content)));
     let mut set = |name: &str, value: String| element.assign(name, value);
     set("x", number(text.at.x));
     set("y", number(text.at.y));
@@ -118,6 +118,21 @@ fn lettering(text: &Text) -> Element {
         set("stroke-width", number(text.height.mm() * 0.32));
     }
     element.into()
+}
+
+/// A text without the control characters that XML cannot hold.
+fn readable(text: &str) -> String {
+    text.chars()
+        .map(
+            |sign| {
+                if sign.is_control() || matches!(sign, '\u{fffe}' | '\u{ffff}') {
+                    ' '
+                } else {
+                    sign
+                }
+            },
+        )
+        .collect()
 }
 
 /// What marks stand for, as files write it: `point P3`, `leg C1 B1 P3`.

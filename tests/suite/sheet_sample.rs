@@ -2,6 +2,8 @@
 //! wall, a corridor that several circuits share, a light switched from two
 //! places, a socket outdoors on a wet face. Invented.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic")]
+
 use wirewend::lengths::{LegLength, Lengths};
 use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Circuit, CircuitId, CircuitUse, Control, ControlId, Curve,
@@ -444,4 +446,41 @@ pub(crate) fn house() -> Sample {
     let runs = hand.runs;
     let lengths = lengths_of(&runs);
     Sample { plan, runs, lengths }
+}
+
+/// The same house turned about its corner.
+pub(crate) fn turned(sample: Sample, millidegrees: i32) -> Sample {
+    let angle = Angle::from_millidegrees(millidegrees);
+    let Sample { mut plan, mut runs, lengths } = sample;
+    for wall in plan.walls.values_mut() {
+        (wall.a, wall.b) = (angle.turn(wall.a), angle.turn(wall.b));
+    }
+    for room in plan.rooms.values_mut() {
+        room.outline = room.outline.iter().map(|at| angle.turn(*at)).collect();
+    }
+    for point in plan.points.values_mut() {
+        if let Some(Place::Ceiling(on) | Place::Floor(on)) = &mut point.place {
+            on.at = angle.turn(on.at);
+        }
+    }
+    let turn = |at: Point3| angle.turn(at.on_floor()).at_height(at.z);
+    for leg in runs.circuits.values_mut().flat_map(|run| &mut run.legs) {
+        for segment in &mut leg.route.segments {
+            (segment.from, segment.to) = (turn(segment.from), turn(segment.to));
+        }
+    }
+    Sample { plan, runs, lengths }
+}
+
+/// One wall of stud, four metres long, with one socket.
+pub(crate) fn one_wall() -> Plan {
+    let mut plan = empty_plan();
+    plan.walls.insert(WallId(1), wall((0, 0), (4000, 0), 100, WallBuild::Stud));
+    Kit { plan: &mut plan, names: Vec::new() }.wall(
+        "socket",
+        PointKind::Socket,
+        (1, 1000, 300, Face::Left),
+        9,
+    );
+    plan
 }

@@ -25,7 +25,7 @@ impl Kind {
             Self::Mark => 60.0,
             Self::Wall => 30.0,
             Self::Opening => 25.0,
-            Self::Run => 4.0,
+            Self::Run => 6.0,
         }
     }
 }
@@ -115,6 +115,13 @@ impl Crowd {
             }
         }
         costs
+    }
+
+    /// Whether a box covers nothing but cables.
+    pub(super) fn only_runs(&self, wanted: Rect) -> bool {
+        let envelope = AABB::from_corners([wanted.x0, wanted.y0], [wanted.x1, wanted.y1]);
+        let mut found = self.tree.locate_in_envelope_intersecting(envelope);
+        found.all(|piece| piece.data.kind == Kind::Run)
     }
 
     /// What it costs to draw a thin line across.

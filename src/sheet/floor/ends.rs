@@ -9,15 +9,21 @@ use crate::plan::End;
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
 use crate::sheet::{Ink, pen};
 
-/// Between cable ends and symbols.
+/// Between cable ends and symbols: one line to a point, one for each cable to
+/// a board.
 pub(super) fn lead_ins(traced: &[Traced<'_>], stands: &[Stand]) -> Vec<Item> {
     let mut items = Vec::new();
+    let mut drawn: Vec<(End, Point)> = Vec::new();
     for one in traced {
         let stroke = Stroke::solid(one.ink(), 0.25);
         let leg = one.strand.leg;
         for end in [leg.from, leg.to] {
             let Some(stand) = stands.iter().find(|stand| stand.end == end) else { continue };
             let Some(from) = cable_end(one, stand) else { continue };
+            if drawn.contains(&(end, from)) {
+                continue;
+            }
+            drawn.push((end, from));
             let to =
                 if matches!(end, End::Board(_)) { onto_board(stand, from) } else { stand.foot };
             if pen::length(to - from) > 0.3 {

@@ -33,6 +33,15 @@ pub(super) struct Label {
     pub(super) subject: Subject,
 }
 
+/// A label in its place.
+#[derive(Clone, Debug)]
+pub(super) struct Placed {
+    /// The room it takes.
+    pub(super) at: Rect,
+    /// Its marks.
+    pub(super) item: Item,
+}
+
 /// A place for a label.
 #[derive(Clone, Copy, Debug)]
 struct Spot {
@@ -47,12 +56,12 @@ const RINGS: [f64; 11] = [0.7, 1.8, 3.2, 5.0, 7.5, 10.0, 14.0, 19.0, 26.0, 36.0,
 /// Beyond this a leader line is needed, mm.
 const NEAR: f64 = 2.4;
 /// Clear space around lettering, mm.
-const CLEAR: f64 = 0.45;
+const CLEAR: f64 = 0.6;
 /// Covering another label is worse than anything else.
 const CLASH: f64 = 5000.0;
 
 /// The labels at the best places that could be found.
-pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Item> {
+pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
     let spots: Vec<Vec<Spot>> = labels.iter().map(|label| spots(label, crowd)).collect();
     let mut order: Vec<usize> = (0..labels.len()).collect();
     let freedom = |index: &usize| {
@@ -76,7 +85,10 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Item> {
         .iter()
         .zip(chosen)
         .zip(&spots)
-        .filter_map(|((label, chosen), spots)| Some(draw(label, spots.get(chosen?)?)))
+        .filter_map(|((label, chosen), spots)| {
+            let spot = spots.get(chosen?)?;
+            Some(Placed { at: spot.at, item: draw(label, spot) })
+        })
         .collect()
 }
 

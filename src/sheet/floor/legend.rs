@@ -32,6 +32,7 @@ pub(super) struct Occurs {
     pub(super) tails: bool,
     pub(super) drips: bool,
     pub(super) heights: bool,
+    pub(super) circuits: bool,
     pub(super) legs: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
@@ -39,7 +40,7 @@ pub(super) struct Occurs {
 
 const SWATCH: f64 = 15.0;
 const COLUMN: f64 = TEXT_WIDTH / 2.0;
-const WORDS: f64 = COLUMN - SWATCH - 1.5;
+const WORDS: f64 = COLUMN - SWATCH - 3.5;
 
 struct Entry {
     swatch: Vec<Item>,
@@ -51,7 +52,7 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     let mut entries: Vec<Entry> = Vec::new();
     entries.extend(occurs.signs.iter().map(|sign| sign_entry(*sign)));
     if occurs.gangs {
-        entries.push(text_entry("2", "figure: gangs on one plate"));
+        entries.push(text_entry("2", "gangs on one plate"));
     }
     entries.extend(occurs.builds.iter().map(|build| wall_entry(*build)));
     entries.extend(
@@ -73,8 +74,11 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     if occurs.legs {
         entries.push(leg_entry());
     }
+    if occurs.circuits {
+        entries.push(text_entry("c3", "fed by circuit 3"));
+    }
     if occurs.heights {
-        entries.push(height_entry());
+        entries.push(height_entry(occurs.drops_down));
     }
     if entries.is_empty() {
         return Vec::new();
@@ -159,7 +163,7 @@ const fn build_name(build: WallBuild) -> &'static str {
 }
 
 fn medium_entry(medium: Medium) -> Entry {
-    let places = [Point::new(-7.0, 0.0), Point::new(7.0, 0.0)];
+    let places = [Point::new(-6.5, 0.0), Point::new(6.5, 0.0)];
     Entry {
         swatch: line_of(&places, medium, Ink::BLACK),
         words: format!("cable {}", medium.name()),
@@ -187,12 +191,13 @@ fn leg_entry() -> Entry {
     Entry { swatch, words: "circuit 3, leg 2".to_owned() }
 }
 
-fn height_entry() -> Entry {
-    let arrow = tags::way_arrow(tags::Way::Down, Point::new(-3.4, 0.9), Lettering::Tag);
-    Entry {
-        swatch: vec![arrow, tag("0.30", Point::new(0.4, 0.9))],
-        words: "box at 0.30 m above floor, cable down to it".to_owned(),
+fn height_entry(arrows: bool) -> Entry {
+    let height = tag("0.30", Point::new(if arrows { 0.4 } else { 0.0 }, 0.9));
+    if !arrows {
+        return Entry { swatch: vec![height], words: "box at 0.30 m".to_owned() };
     }
+    let arrow = tags::way_arrow(tags::Way::Down, Point::new(-3.4, 0.9), Lettering::Tag);
+    Entry { swatch: vec![arrow, height], words: "box at 0.30 m, cable comes down".to_owned() }
 }
 
 fn tag(content: &str, at: Point) -> Item {
@@ -228,13 +233,13 @@ pub(super) fn circuits(
             .into()
     };
     heading.items.push(right("legs", LEGS));
-    heading.items.push(right("m to cut", TEXT_WIDTH));
+    heading.items.push(right("metres", TEXT_WIDTH));
     rows.insert(0, heading);
     rows
 }
 
-const NAME: f64 = 21.0;
-const LEGS: f64 = TEXT_WIDTH - 18.0;
+const NAME: f64 = 18.0;
+const LEGS: f64 = TEXT_WIDTH - 13.5;
 
 fn circuit_row(
     index: usize,
@@ -250,7 +255,7 @@ fn circuit_row(
     let mut items: Vec<Item> = vec![number.into()];
     items.extend(line_of(&line, Medium::Above, ink(index)));
     items.extend(circuit_mark(line[0].midpoint(line[1]), Vec2::new(1.0, 0.0), index));
-    let name = fitted(&circuit.name, LEGS - NAME - 9.0, Lettering::Note, Weight::Bold);
+    let name = fitted(&circuit.name, LEGS - NAME - 5.0, Lettering::Note, Weight::Bold);
     items.push(Text::new(name, (NAME, first), Lettering::Note).bold().into());
     let legs = runs.circuits.get(&id).map(|run| run.legs.len());
     let metres: Option<Mm> = lengths
@@ -332,7 +337,12 @@ pub(super) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
 
 /// What every sheet warns of.
 pub(super) fn cautions() -> Vec<Row> {
-    let mut rows = vec![Row::heading("Cautions"), Row::paragraph(cautions::AID, Weight::Bold)];
-    rows.extend(cautions::BEFORE_WORK.map(|text| Row::paragraph(text, Weight::Regular)));
+    let mut rows = vec![
+        Row::heading("Cautions"),
+        Row::paragraph(cautions::AID, Weight::Bold).kept_with_next(),
+    ];
+    let (last, others) = cautions::BEFORE_WORK.split_last().unwrap_or((&"", &[]));
+    rows.extend(others.iter().map(|text| Row::paragraph(text, Weight::Regular).kept_with_next()));
+    rows.push(Row::paragraph(last, Weight::Regular));
     rows
 }

@@ -156,16 +156,23 @@ impl<'a> Job<'a> {
         let ground = self.ground();
         let probe = self.drawing(&View::centred(ground, Rect::ZERO, scale));
         let rows = self.rows(&probe, scale, paper);
-        let panel = Panel::set(&rows, inner.height(), TITLE_HEIGHT)?;
-        let space = Rect::new(inner.x0, inner.y0, inner.x1 - panel.width(), inner.y1).inset(-1.5);
+        Panel::ways(&rows, inner, TITLE_HEIGHT)
+            .iter()
+            .find_map(|panel| self.within(panel, page, ground, scale))
+    }
+
+    /// The sheet with its notes set in one way. None: it does not fit.
+    fn within(&self, panel: &Panel, page: Page, ground: Rect, scale: Scale) -> Option<Scene> {
+        let inner = page.frame();
+        let space = panel.space().inset(-1.5);
         let per = scale.paper_per_plan();
         let wide = ground.width() * per + 2.0 * MARGIN;
         let high = ground.height() * per + 2.0 * MARGIN;
         if wide > space.width() || high > space.height() {
             return None;
         }
-        let drawing = self.drawing(&View::centred(ground, space, scale));
         let view = View::centred(ground, space, scale);
+        let drawing = self.drawing(&view);
         let body = self.body(&drawing, &view, space);
         let whole = bounds(&body).is_none_or(|all| space.union(all) == space);
         if !whole {
@@ -174,8 +181,8 @@ impl<'a> Job<'a> {
         let title = Rect::new(inner.x1 - PANEL_WIDTH, inner.y1 - TITLE_HEIGHT, inner.x1, inner.y1);
         let mut items = vec![frame::frame(page)];
         items.extend(body);
-        items.push(panel.draw(inner));
-        items.push(self.title_block(scale, paper).draw(title));
+        items.push(panel.draw());
+        items.push(self.title_block(scale, page.paper).draw(title));
         Some(Scene { page, title: self.title(), items })
     }
 
@@ -226,14 +233,19 @@ impl<'a> Job<'a> {
         let names = rooms::names(self.plan, self.options.level, view, &mut crowd);
         let mut wanted = names.outside;
         wanted.extend(self.labels(drawing));
-        let mut items = vec![drawing.walls.draw()];
+        let placed = labels::placed(&wanted, &crowd);
+        let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
+        let mut items = vec![drawing.walls.hatching()];
+        let halos = drawing.traced.iter().flat_map(runs::halos).collect();
+        items.push(Group::new(Layer::Runs, halos).into());
+        items.push(drawing.walls.draw());
         items.extend(drawing.openings.iter().cloned());
-        items.extend(drawing.traced.iter().map(runs::draw));
+        items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &taken)));
         items.extend(ends::lead_ins(&drawing.traced, &drawing.stands));
         items.extend(drawing.stands.iter().map(Stand::draw));
         items.extend(self.loops(drawing));
         items.extend(names.inside);
-        items.extend(labels::placed(&wanted, &crowd));
+        items.extend(placed.into_iter().map(|label| label.item));
         items
     }
 
@@ -304,6 +316,7 @@ impl<'a> Job<'a> {
             occurs.signs.insert(stand.sign);
             occurs.gangs |= stand.gangs > 1;
             occurs.heights |= stand.height.is_some() && !stand.aside;
+            occurs.circuits |= stand.circuit.is_some() && !stand.aside;
             occurs.others_grey |= stand.aside;
             if ends::has_cable(stand, &drawing.traced) {
                 occurs.tails = true;
@@ -319,8 +332,8 @@ impl<'a> Job<'a> {
                 occurs.media.extend(stretch.media.iter().copied());
             }
             for drop in &traced.strand.drops {
-                occurs.drops_down |= drop.is_from_above();
-                occurs.drops_up |= !drop.is_from_above();
+                occurs.drops_down |= drop.comes_down();
+                occurs.drops_up |= !drop.comes_down();
             }
         }
         let unplaced = |place: &Option<crate::plan::Place>| place.is_none();

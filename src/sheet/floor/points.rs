@@ -135,9 +135,8 @@ fn seat(stand: &mut Stand, others: &[Stand]) {
     let across = pen::square_to(stand.into);
     let (foot, step) = (stand.foot, 1.25);
     let mut best: Option<(f64, Vec<Item>, Spot)> = None;
-    for index in 0..25 {
-        let aside =
-            f64::from((index + 1_i32).div_euclid(2)) * if index % 2 == 0 { step } else { -step };
+    let asides = (1..=32).flat_map(|steps| [-step * f64::from(steps), step * f64::from(steps)]);
+    for aside in std::iter::once(0.0).chain(asides) {
         let at = foot + across * aside;
         let items = symbol.placed(at, stand.into, stand.on_wall);
         let taken = bounds(&items).unwrap_or(Rect::ZERO).inflate(0.3, 0.3);

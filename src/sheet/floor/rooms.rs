@@ -21,6 +21,9 @@ pub(super) struct Names {
     pub(super) outside: Vec<Label>,
 }
 
+/// Between the foot of a name and the top of its area, mm: clear of descenders.
+const BETWEEN: f64 = 2.0;
+
 /// Places the names of a level's rooms, and adds them to the crowd.
 pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &mut Crowd) -> Names {
     let mut names = Names::default();
@@ -62,13 +65,13 @@ fn square_metres(room: &Room) -> String {
 fn size(room: &Room, area: &str, height: Lettering) -> Size {
     let name = text_width(&room.name, height, Weight::Bold);
     let below = text_width(area, Lettering::Note, Weight::Regular);
-    Size::new(name.max(below), height.mm() + 1.6 + Lettering::Note.mm() + 0.8)
+    Size::new(name.max(below), height.mm() + BETWEEN + Lettering::Note.mm() + 0.8)
 }
 
 fn lines(room: &Room, area: &str, height: Lettering, at: Rect) -> Vec<Item> {
     let middle = at.center().x;
     let name = Point::new(middle, at.y0 + height.mm());
-    let below = Point::new(middle, name.y + 1.6 + Lettering::Note.mm());
+    let below = Point::new(middle, name.y + BETWEEN + Lettering::Note.mm());
     vec![
         Text::new(room.name.clone(), name, height).bold().anchored(Anchor::Middle).haloed().into(),
         Text::new(area, below, Lettering::Note)
@@ -96,7 +99,7 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         while x + size.width / 2.0 <= bounds.max().x {
             let at = Rect::from_center_size((x, y), size);
             let shift = at.center() - middle;
-            let cost = crowd.cost(at.inflate(0.8, 0.8), None) + 0.2 * libm::hypot(shift.x, shift.y);
+            let cost = crowd.cost(at.inflate(1.0, 1.0), None) + 0.2 * libm::hypot(shift.x, shift.y);
             if best.is_none_or(|(least, _)| cost < least - 1e-9) && holds(outline, at) {
                 best = Some((cost, at));
             }
@@ -104,8 +107,7 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         }
         y += step;
     }
-    best.filter(|(cost, _)| *cost < 60.0 + 0.2 * libm::hypot(bounds.width(), bounds.height()))
-        .map(|(_, at)| at)
+    best.map(|(_, at)| at).filter(|at| crowd.only_runs(at.inflate(0.6, 0.6)))
 }
 
 fn holds(outline: &Polygon<f64>, at: Rect) -> bool {

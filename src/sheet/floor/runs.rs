@@ -1,7 +1,7 @@
 //! Cable runs on paper: lanes, bends, line patterns, marks along the line, and
 //! where cables go up or down.
 
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 use lyon::algorithms::walk::{RegularPattern, WalkerEvent, walk_along_path};
 
 use super::lanes::{self, Part};
@@ -15,7 +15,7 @@ pub(super) const WIDTH: f64 = 0.35;
 /// How round a bend is, mm.
 const BEND: f64 = 1.2;
 /// From one mark along a line to the next, mm.
-const MARK_STEP: f64 = 24.0;
+const MARK_STEP: f64 = 20.0;
 
 /// A strand in its lanes.
 #[derive(Debug)]
@@ -65,9 +65,10 @@ pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
         let of_strand = strand.stretches.iter().map(|stretch| {
             let units = straight_units(stretch);
             for (index, unit) in units.iter().enumerate() {
+                let aside = stretch.asides[unit.from];
                 parts.push(Part {
-                    from: stretch.places[unit.from],
-                    to: stretch.places[unit.to],
+                    from: stretch.places[unit.from] + aside,
+                    to: stretch.places[unit.to] + aside,
                     before: index.checked_sub(1).map(|before| stretch.places[units[before].from]),
                     after: units.get(index + 1).map(|after| stretch.places[after.to]),
                     circuit: strand.index,
@@ -88,8 +89,14 @@ pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
                 .iter()
                 .zip(of_strand)
                 .map(|(stretch, units)| {
-                    let shifts: Vec<Vec2> = next.by_ref().take(units.len()).collect();
-                    trace(stretch, &units, &shifts)
+                    let lanes = next.by_ref().take(units.len());
+                    let shifts: Vec<Vec2> = lanes
+                        .zip(&units)
+                        .map(|(lane, unit)| lane + stretch.asides[unit.from])
+                        .collect();
+                    let mut trace = trace(stretch, &units, &shifts);
+                    land(&mut trace, stretch, &strand);
+                    trace
                 })
                 .collect();
             Traced { strand, traces }
@@ -110,7 +117,12 @@ fn straight_units(stretch: &Stretch) -> Vec<Unit> {
     for index in 1..stretch.places.len() {
         let step = pen::unit(stretch.places[index] - stretch.places[index - 1]);
         match units.last_mut() {
-            Some(unit) if straight_on(stretch, unit, step) => unit.to = index,
+            Some(unit)
+                if straight_on(stretch, unit, step)
+                    && stretch.asides[unit.from] == stretch.asides[index - 1] =>
+            {
+                unit.to = index;
+            }
             _ => units.push(Unit { from: index - 1, to: index }),
         }
     }
@@ -128,9 +140,8 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
     let mut places: Vec<(Point, Medium)> = Vec::new();
     for (index, unit) in units.iter().enumerate() {
         let shift = shifts[index];
-        let inside = unit.from + 1..unit.to;
-        for (corner, place) in corners[inside.clone()].iter_mut().zip(&stretch.places[inside]) {
-            *corner = *place + shift;
+        for corner in &mut corners[unit.from + 1..unit.to] {
+            *corner += shift;
         }
         let joint = match index.checked_sub(1) {
             None => {
@@ -144,15 +155,69 @@ fn trace(stretch: &Stretch, units: &[Unit], shifts: &[Vec2]) -> Trace {
             }
         };
         places.extend(joint.into_iter().map(|at| (at, stretch.media[unit.from])));
-        let inside = unit.from + 1..unit.to;
-        let media = &stretch.media[inside.clone()];
-        places.extend(corners[inside].iter().copied().zip(media.iter().copied()));
+        let inner = unit.from + 1..unit.to;
+        places.extend(
+            corners[inner.clone()].iter().copied().zip(stretch.media[inner].iter().copied()),
+        );
         if index + 1 == units.len() {
             corners[unit.to] = stretch.places[unit.to] + shift;
             places.push((corners[unit.to], stretch.media[unit.to - 1]));
         }
     }
     Trace { places, corners }
+}
+
+/// Leads a trace out of its lane to the box at which its leg ends. At a board
+/// the cables stay side by side.
+fn land(trace: &mut Trace, stretch: &Stretch, strand: &Strand<'_>) {
+    let last = stretch.places.len() - 1;
+    if strand.lands(stretch.places[0]) {
+        let aside = stretch.asides[0];
+        trace.corners[0] = land_at(&mut trace.places, stretch.places[0] + aside);
+    }
+    if strand.lands(stretch.places[last]) {
+        trace.places.reverse();
+        let aside = stretch.asides[last - 1];
+        trace.corners[last] = land_at(&mut trace.places, stretch.places[last] + aside);
+        trace.places.reverse();
+        // What follows a place is told by the place before it.
+        media_again(trace, stretch);
+    }
+}
+
+/// How much of the distance from its lane a cable keeps where it lands, so that
+/// those from one bundle do not run into each other.
+const KEPT: f64 = 0.25;
+
+/// A short slant from the first place of a trace to where it belongs; returns
+/// where it lands.
+fn land_at(places: &mut Vec<(Point, Medium)>, true_place: Point) -> Point {
+    let (Some(&(first, medium)), Some(&(second, _))) = (places.first(), places.get(1)) else {
+        return true_place;
+    };
+    let aside = first - true_place;
+    if pen::length(aside) < 0.05 {
+        return first;
+    }
+    let kept = (pen::length(aside) * KEPT).min(1.2);
+    let landing = true_place + pen::unit(aside) * kept;
+    let back = (pen::length(aside) * 0.6 + 1.2).min(pen::length(second - first) * 0.6);
+    places[0].0 = first + pen::unit(second - first) * back;
+    places.insert(0, (landing, medium));
+    landing
+}
+
+/// Only the last place was added: it takes the medium that leads to it.
+fn media_again(trace: &mut Trace, stretch: &Stretch) {
+    if let (Some(last), Some(medium)) = (trace.places.last_mut(), stretch.media.last()) {
+        last.1 = *medium;
+    }
+    let count = trace.places.len();
+    if count > stretch.places.len()
+        && let Some(medium) = stretch.media.last()
+    {
+        trace.places[count - 2].1 = *medium;
+    }
 }
 
 /// Where one straight part in its lane meets the next: where their lines
@@ -170,17 +235,18 @@ fn joint(stretch: &Stretch, one: Unit, shift: Vec2, next: Unit, other: Vec2) -> 
     }
 }
 
-/// The marks of a strand: its lines by medium, then the marks of its circuit.
-pub(super) fn draw(traced: &Traced<'_>) -> Item {
+/// The marks of a strand: its lines by medium, the marks of its circuit where
+/// no label is in the way, and its drops.
+pub(super) fn draw(traced: &Traced<'_>, labels: &[Rect]) -> Item {
     let ink = traced.ink();
     let mut items: Vec<Item> = Vec::new();
     for trace in &traced.traces {
-        let (halos, lines) = by_medium(trace, ink);
-        items.extend(halos);
-        items.extend(lines);
+        for (places, medium) in by_medium(trace) {
+            items.extend(line_of(&places, medium, ink));
+        }
     }
     for line in traced.lines() {
-        items.extend(marks_along(&line, traced.strand.index));
+        items.extend(marks_along(&line, traced.strand.index, labels));
     }
     for drop in &traced.strand.drops {
         items.extend(drop_mark(traced.drop_place(drop), drop, ink));
@@ -194,10 +260,22 @@ pub(super) fn subject(traced: &Traced<'_>) -> Subject {
     Subject::Leg { circuit: leg.circuit, from: leg.from, to: leg.to }
 }
 
-/// The lines of a stretch, one for each medium in a row, and the paper shining
-/// around those in walls.
-fn by_medium(trace: &Trace, ink: Ink) -> (Vec<Item>, Vec<Item>) {
-    let (mut halos, mut lines) = (Vec::new(), Vec::new());
+/// Paper under what runs in walls, painted over their hatching and under their
+/// outlines.
+pub(super) fn halos(traced: &Traced<'_>) -> Vec<Item> {
+    let in_walls = traced.traces.iter().flat_map(by_medium);
+    in_walls
+        .filter(|(_, medium)| *medium == Medium::InWall)
+        .map(|(places, _)| {
+            let path = pen::rounded_polyline(&places, BEND);
+            Mark::line(path, Stroke::solid(Ink::WHITE, 0.85)).into()
+        })
+        .collect()
+}
+
+/// The lines of a stretch, one for each medium in a row.
+fn by_medium(trace: &Trace) -> Vec<(Vec<Point>, Medium)> {
+    let mut lines = Vec::new();
     let mut start = 0;
     while start + 1 < trace.places.len() {
         let medium = trace.places[start].1;
@@ -205,15 +283,11 @@ fn by_medium(trace: &Trace, ink: Ink) -> (Vec<Item>, Vec<Item>) {
         while end + 1 < trace.places.len() && trace.places[end].1 == medium {
             end += 1;
         }
-        let places: Vec<Point> = trace.places[start..=end].iter().map(|(at, _)| *at).collect();
-        if medium == Medium::InWall {
-            let path = pen::rounded_polyline(&places, BEND);
-            halos.push(Mark::line(path, Stroke::solid(Ink::WHITE, 0.75)).into());
-        }
-        lines.extend(line_of(&places, medium, ink));
+        let places = trace.places[start..=end].iter().map(|(at, _)| *at).collect();
+        lines.push((places, medium));
         start = end;
     }
-    (halos, lines)
+    lines
 }
 
 /// A line as its medium has it.
@@ -235,8 +309,9 @@ pub(super) fn line_of(places: &[Point], medium: Medium, ink: Ink) -> Vec<Item> {
     }
 }
 
-/// The marks of a circuit along a line, at even distances.
-fn marks_along(line: &[Point], index: usize) -> Vec<Item> {
+/// The marks of a circuit along a line, at even distances, clear of bends, ends
+/// and labels.
+fn marks_along(line: &[Point], index: usize, labels: &[Rect]) -> Vec<Item> {
     let mut walker = lyon::path::Path::builder();
     for (place, at) in line.iter().enumerate() {
         let at = lyon_point(*at);
@@ -254,14 +329,18 @@ fn marks_along(line: &[Point], index: usize) -> Vec<Item> {
     let mut step = |event: WalkerEvent<'_>| {
         let at = Point::new(event.position.x.into(), event.position.y.into());
         let along = Vec2::new(event.tangent.x.into(), event.tangent.y.into());
-        items.extend(circuit_mark(at, along, index));
+        let clear = line.iter().all(|bend| pen::length(*bend - at) > 1.6)
+            && !labels.iter().any(|label| label.inflate(0.8, 0.8).contains(at));
+        if clear {
+            items.extend(circuit_mark(at, along, index));
+        }
         true
     };
     #[expect(clippy::cast_possible_truncation, reason = "paper is small")]
     let interval = MARK_STEP as f32;
     let mut pattern = RegularPattern { callback: &mut step, interval };
     // Begun part of the way in, so that short legs have their mark as well.
-    walk_along_path(walker.build().iter(), interval / 3.0, 0.1, &mut pattern);
+    walk_along_path(walker.build().iter(), interval / 2.0, 0.1, &mut pattern);
     items
 }
 
@@ -305,14 +384,19 @@ pub(super) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
             at - along * half - across * half,
         ])
     };
+    let slash = |lean: f64| {
+        let reach = (along * lean + across) * 0.6;
+        Mark::line(pen::line(at - reach, at + reach), stroke).into()
+    };
+    // No circles: they are for drops.
     match index % SHAPES {
-        0 => vec![solid(pen::circle(at, 0.5))],
-        1 => vec![bar(0.0)],
-        2 => vec![open(square(0.45))],
-        3 => vec![solid(triangle(0.6))],
-        4 => vec![bar(-0.3), bar(0.3)],
-        5 => vec![open(diamond(0.65))],
-        _ => vec![open(pen::circle(at, 0.5))],
+        0 => vec![bar(0.0)],
+        1 => vec![open(square(0.45))],
+        2 => vec![solid(triangle(0.6))],
+        3 => vec![bar(-0.3), bar(0.3)],
+        4 => vec![open(diamond(0.65))],
+        5 => vec![slash(1.0), slash(-1.0)],
+        _ => vec![solid(square(0.45))],
     }
 }
 
@@ -320,7 +404,7 @@ pub(super) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
 /// open one where it comes from below.
 fn drop_mark(at: Point, drop: &Drop, ink: Ink) -> Vec<Item> {
     let dot = pen::circle(at, 0.5);
-    if drop.is_from_above() {
+    if drop.comes_down() {
         vec![Mark::area(dot, ink).into()]
     } else {
         let stroke = Some(Stroke::solid(ink, 0.25));

@@ -1,11 +1,14 @@
 //! Legs as seen from above: what of them shows on one level, and where they go
 //! up or down.
 
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 
 use super::view::View;
-use crate::plan::{CircuitId, End, LevelId, Plan, Plane, VoidKind};
+use crate::plan::{
+    CircuitId, End, Face, LevelId, Place, Plan, Plane, VoidKind, Wall, WallId, outline_holds,
+};
 use crate::runs::{Leg, Runs, Segment, Surrounding};
+use crate::sheet::pen;
 use crate::units::Mm;
 
 /// What a cable lies in; it decides the line pattern.
@@ -51,6 +54,15 @@ pub(super) struct Strand<'a> {
     pub(super) stretches: Vec<Stretch>,
     /// Where it goes up or down.
     pub(super) drops: Vec<Drop>,
+    /// Where it ends at points of this level, on paper.
+    pub(super) landings: Vec<Point>,
+}
+
+impl Strand<'_> {
+    /// Whether it ends at a point here.
+    pub(super) fn lands(&self, at: Point) -> bool {
+        self.landings.iter().any(|landing| (*landing - at).hypot2() < 0.01)
+    }
 }
 
 /// A part of a leg that runs sideways without a gap.
@@ -60,6 +72,18 @@ pub(super) struct Stretch {
     pub(super) places: Vec<Point>,
     /// What it lies in, between each place and the next.
     pub(super) media: Vec<Medium>,
+    /// How far off it is drawn, on paper: what lies on the face of a wall is
+    /// routed along its centre line.
+    pub(super) asides: Vec<Vec2>,
+}
+
+impl Stretch {
+    /// Whether its last part has the direction of the one before.
+    fn goes_straight_on(&self) -> bool {
+        let [.., a, b, c] = self.places.as_slice() else { return false };
+        let (one, other) = (pen::unit(*b - *a), pen::unit(*c - *b));
+        one.dot(other) > 0.0 && one.cross(other).abs() < 0.05
+    }
 }
 
 /// A part of a leg that goes up or down.
@@ -92,7 +116,7 @@ impl Drop {
     }
 
     /// Whether its cable comes down to where it is used.
-    pub(super) fn is_from_above(&self) -> bool {
+    pub(super) fn comes_down(&self) -> bool {
         let (at_box, other) = self.box_and_other();
         other >= at_box
     }
@@ -204,9 +228,65 @@ impl Sight<'_> {
         }
     }
 
+    /// From the centre line of a wall to a cable on its face. None where it
+    /// only turns a corner, off that wall's line: there it goes on as beside.
+    fn aside(&self, leg: &Leg, segment: &Segment, view: &View) -> Option<Vec2> {
+        let Some(Plane::Wall(id)) = segment.plane else { return Some(Vec2::ZERO) };
+        let wall = self.plan.walls.get(&id).filter(|wall| follows(segment, wall))?;
+        let face = self.face_of_ends(leg, id).unwrap_or_else(|| {
+            let with_wall = direction(segment).dot(wall_direction(wall)) > 0.0;
+            let (beside, other) = if self.keeps_left(leg) == with_wall {
+                (Face::Left, Face::Right)
+            } else {
+                (Face::Right, Face::Left)
+            };
+            // Nobody takes an indoor cable out of doors.
+            let indoors = |face| self.looks_into_room(segment, wall, face);
+            if indoors(other) && !indoors(beside) { other } else { beside }
+        });
+        let off = view.length(wall.thickness.to_f64() / 2.0) + OFF_FACE;
+        Some(View::direction(wall.normal(face)) * off)
+    }
+
+    /// Whether there is a room before a face of a wall, along a part of a leg.
+    fn looks_into_room(&self, segment: &Segment, wall: &Wall, face: Face) -> bool {
+        let (from, to) = (segment.from.on_floor(), segment.to.on_floor());
+        let (nx, ny) = wall.normal(face);
+        let off = wall.thickness.to_f64() / 2.0 + 100.0;
+        let x = f64::midpoint(from.x.to_f64(), to.x.to_f64()) + nx * off;
+        let y = f64::midpoint(from.y.to_f64(), to.y.to_f64()) + ny * off;
+        let rooms = self.plan.rooms.values().filter(|room| room.level == self.level);
+        rooms.into_iter().any(|room| outline_holds(&room.outline, x, y))
+    }
+
+    /// The face on which a leg begins or ends, on this wall.
+    fn face_of_ends(&self, leg: &Leg, wall: WallId) -> Option<Face> {
+        [leg.from, leg.to].into_iter().find_map(|end| match self.plan.place_of(end)? {
+            Place::Wall(on) if on.wall == wall => Some(on.face),
+            _ => None,
+        })
+    }
+
+    /// Whether a leg on the surface has its walls on the right hand: as where
+    /// it begins or ends, for it keeps to one side of a room.
+    fn keeps_left(&self, leg: &Leg) -> bool {
+        leg.route
+            .segments
+            .iter()
+            .filter(|segment| segment.from.on_floor() != segment.to.on_floor())
+            .find_map(|segment| {
+                let Some(Plane::Wall(id)) = segment.plane else { return None };
+                let wall = self.plan.walls.get(&id).filter(|wall| follows(segment, wall))?;
+                let normal = wall.normal(self.face_of_ends(leg, id)?);
+                Some(direction(segment).cross(Vec2::from(normal)) > 0.0)
+            })
+            .unwrap_or(true)
+    }
+
     fn strand<'a>(&self, index: usize, leg: &'a Leg, view: &View) -> Strand<'a> {
         let floor = self.plan.levels.get(&self.level).map_or(Mm::ZERO, |level| level.floor);
-        let mut tracing = Tracing { stretches: Vec::new(), drops: Vec::new(), open: false };
+        let mut tracing =
+            Tracing { stretches: Vec::new(), drops: Vec::new(), open: false, unsettled: false };
         for segment in &leg.route.segments {
             if !self.shows(segment) {
                 tracing.open = false;
@@ -215,13 +295,24 @@ impl Sight<'_> {
                 tracing.drop(at, segment.from.z - floor, segment.to.z - floor);
             } else {
                 let (from, to) = (segment.from.on_floor(), segment.to.on_floor());
-                tracing.run(view.point(from), view.point(to), self.medium(segment));
+                let medium = self.medium(segment);
+                let aside = match medium {
+                    Medium::Surface => self.aside(leg, segment, view),
+                    _ => Some(Vec2::ZERO),
+                };
+                tracing.run(view.point(from), view.point(to), medium, aside);
             }
         }
         let mut drops = tracing.drops;
+        let mut landings = Vec::new();
         for (end, first) in [(leg.from, true), (leg.to, false)] {
             let Some(place) = self.plan.place_of(end) else { continue };
             let at = self.plan.position(&place).map(|at| view.point(at.on_floor()));
+            if let (End::Point(_), Some(at)) = (end, at)
+                && self.plan.level_of(&place) == Some(self.level)
+            {
+                landings.push(at);
+            }
             let drop = if first { drops.first_mut() } else { drops.last_mut() };
             if let (Some(at), Some(drop)) = (at, drop)
                 && self.plan.level_of(&place) == Some(self.level)
@@ -232,8 +323,27 @@ impl Sight<'_> {
                 drop.end_first = first;
             }
         }
-        Strand { index, leg, stretches: tracing.stretches, drops }
+        Strand { index, leg, stretches: tracing.stretches, drops, landings }
     }
+}
+
+/// How far off the face of a wall a cable on it is drawn, mm on paper.
+const OFF_FACE: f64 = 0.9;
+
+/// Which way a part of a leg goes, in the plan.
+fn direction(segment: &Segment) -> Vec2 {
+    let step = segment.to.on_floor() - segment.from.on_floor();
+    Vec2::new(step.x.to_f64(), step.y.to_f64())
+}
+
+/// Whether a part of a leg goes along a wall, not across its line.
+fn follows(segment: &Segment, wall: &Wall) -> bool {
+    let along = pen::unit(direction(segment));
+    along.cross(wall_direction(wall)).abs() < 0.1
+}
+
+fn wall_direction(wall: &Wall) -> Vec2 {
+    Vec2::from(wall.direction())
 }
 
 struct Tracing {
@@ -241,15 +351,22 @@ struct Tracing {
     drops: Vec<Drop>,
     /// Whether the last part that was drawn may go on.
     open: bool,
+    /// Whether how far off the last part is drawn is still to be told.
+    unsettled: bool,
 }
 
 impl Tracing {
-    fn run(&mut self, from: Point, to: Point, medium: Medium) {
+    fn run(&mut self, from: Point, to: Point, medium: Medium, aside: Option<Vec2>) {
         let goes_on = self.open
             && self.stretches.last().and_then(|stretch| stretch.places.last()) == Some(&from);
         if !goes_on {
             let index = self.stretches.len();
-            self.stretches.push(Stretch { places: vec![from], media: Vec::new() });
+            self.unsettled = false;
+            self.stretches.push(Stretch {
+                places: vec![from],
+                media: Vec::new(),
+                asides: Vec::new(),
+            });
             if let Some(drop) = self.drops.last_mut()
                 && self.open
                 && drop.at == from
@@ -261,6 +378,18 @@ impl Tracing {
         if let Some(stretch) = self.stretches.last_mut() {
             stretch.places.push(to);
             stretch.media.push(medium);
+            // Round a corner the line of the wall before is kept, or else that
+            // of the wall after is taken.
+            let straight_on = stretch.goes_straight_on();
+            let before = stretch.asides.last().copied();
+            let settled = aside.or_else(|| before.filter(|_| straight_on));
+            if let (Some(aside), true, true) = (aside, self.unsettled, straight_on)
+                && let Some(last) = stretch.asides.last_mut()
+            {
+                *last = aside;
+            }
+            self.unsettled = settled.is_none();
+            stretch.asides.push(settled.unwrap_or(Vec2::ZERO));
         }
         self.open = true;
     }

@@ -143,7 +143,7 @@ pub(super) fn way_of(end: End, traced: &[Traced<'_>]) -> Option<Way> {
         .iter()
         .flat_map(|one| &one.strand.drops)
         .filter(|drop| drop.end == Some(end) && drop.from != drop.to)
-        .map(|drop| if drop.is_from_above() { Way::Down } else { Way::Up });
+        .map(|drop| if drop.comes_down() { Way::Down } else { Way::Up });
     let first = ways.next()?;
     Some(if ways.any(|way| way == Way::Down) { Way::Down } else { first })
 }

@@ -3,6 +3,7 @@
 
 use core::f64::consts::PI;
 
+use geo::orient::{Direction, Orient as _};
 use geo::{Area as _, BooleanOps, LineString, MultiPolygon, Polygon, unary_union};
 use kurbo::{BezPath, Point, Vec2};
 
@@ -65,12 +66,16 @@ impl Walls {
         Self { all: taken.difference(&holes), by_build, screens, slant: slant(&walls) }
     }
 
-    /// Their marks.
+    /// Their hatching.
+    pub(super) fn hatching(&self) -> Item {
+        let hatched = self.by_build.iter();
+        let items = hatched.flat_map(|(build, area)| Hatch::of(*build).fill(area, self.slant));
+        Group::new(Layer::Walls, items.collect()).into()
+    }
+
+    /// Their outlines.
     pub(super) fn draw(&self) -> Item {
         let mut items: Vec<Item> = Vec::new();
-        for (build, area) in &self.by_build {
-            items.extend(Hatch::of(*build).fill(area, self.slant));
-        }
         if !self.all.0.is_empty() {
             let outline = Stroke::solid(Ink::BLACK, OUTLINE);
             items.push(Mark::line(path_of(&self.all), outline).into());
@@ -168,16 +173,18 @@ fn wedge(at: Point, arm: &Arm, next: &Arm) -> Polygon<f64> {
     let side = pen::square_to(arm.along) * arm.half;
     let other = pen::square_to(next.along) * -next.half;
     let (p, q) = (at + side, at + other);
-    let mut outline = vec![at, p];
+    // It reaches a little into both walls: edges that only touch leave slits.
+    let (into, into_next) = (arm.along * (arm.half / 2.0), next.along * (next.half / 2.0));
+    let mut outline = vec![at + into + into_next, p + into];
     let cross = arm.along.cross(next.along);
-    if cross.abs() > 0.05 {
-        let reach = (q - p).cross(next.along) / cross;
-        let tip = p + arm.along * reach;
-        if pen::length(tip - at) <= 4.0 * arm.half.max(next.half) {
-            outline.push(tip);
-        }
+    let reach = (q - p).cross(next.along) / cross;
+    let tip = p + arm.along * reach;
+    if cross.abs() > 0.05 && pen::length(tip - at) <= 4.0 * arm.half.max(next.half) {
+        outline.push(tip);
+    } else {
+        outline.extend([p, q]);
     }
-    outline.push(q);
+    outline.push(q + into_next);
     polygon_of(&outline)
 }
 
@@ -237,10 +244,10 @@ fn slant(walls: &[&Wall]) -> f64 {
     turn.rem_euclid(PI / 2.0) - PI / 4.0
 }
 
-/// A polygon for the area operations.
+/// A polygon for the area operations, turned the way they expect.
 pub(super) fn polygon_of(corners: &[Point]) -> Polygon<f64> {
     let ring: Vec<(f64, f64)> = corners.iter().map(|corner| (corner.x, corner.y)).collect();
-    Polygon::new(LineString::from(ring), Vec::new())
+    Polygon::new(LineString::from(ring), Vec::new()).orient(Direction::Default)
 }
 
 /// Polygons as a path, specks left out.

@@ -8,11 +8,11 @@ use crate::sheet::pen;
 /// Any fixed appliance, by its letters.
 pub(super) fn appliance(code: &str) -> Symbol {
     let half = 1.3 * M;
-    let case = pen::rect(Rect::new(-half, 0.4 * M, half, 2.2 * M));
+    let case = pen::rect(Rect::new(-half, 0.7 * M, half, 2.9 * M));
     let items = vec![
-        lines(pen::line((0.0, 0.0), (0.0, 0.4 * M))),
+        lines(pen::line((0.0, 0.0), (0.0, 0.7 * M))),
         shape(case),
-        letters(code, Point::new(0.0, 1.3 * M), Lettering::Note),
+        letters(code, Point::new(0.0, 1.8 * M), Lettering::Tag),
     ];
     Symbol { items, centred: false }
 }
