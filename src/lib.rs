@@ -2,13 +2,14 @@
 //! and papers from one drawing.
 //!
 //! The rooms in order of flow; each may use those above it and none below:
-//! [`units`], [`plan`], [`space`], [`runs`], [`lengths`].
+//! [`units`], [`plan`], [`rules`], [`space`], [`runs`], [`lengths`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
 
 pub mod lengths;
 pub mod plan;
+pub mod rules;
 pub mod runs;
 pub mod space;
 pub mod units;
