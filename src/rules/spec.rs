@@ -66,6 +66,13 @@ impl Spec {
 
 /// Every table.
 pub const SPECS: &[Spec] = &[
+    Spec { name: "balance", keys: &["what"], values: &[("factor", Kind::Number)], trend: None },
+    Spec {
+        name: "lights_spread",
+        keys: &["what"],
+        values: &[("count", Kind::Number)],
+        trend: None,
+    },
     Spec { name: "breaker_rating", keys: &["rating_a"], values: &[], trend: None },
     Spec {
         name: "cable_outline",
