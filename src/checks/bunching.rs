@@ -6,11 +6,11 @@ use crate::plan::{CircuitId, Plane};
 use crate::runs::{Heading, Runs, Segment};
 
 /// Where a segment is: its circuit, its leg, its place in the leg.
-pub type SegmentKey = (CircuitId, usize, usize);
+pub(super) type SegmentKey = (CircuitId, usize, usize);
 
 /// Of the legs beside each segment, how many carry so little that they do not
 /// warm it. Segments without any are left out.
-pub type LightCompany = BTreeMap<SegmentKey, u32>;
+pub(super) type LightCompany = BTreeMap<SegmentKey, u32>;
 
 /// Cables further apart than this are not counted as lying together, mm.
 const TOGETHER: i64 = 50;
@@ -21,7 +21,10 @@ const TOGETHER: i64 = 50;
 /// that those with hardly any load can be left out: a cable that carries no
 /// more than 30 % of its own grouped rating may be (IEC 60364-5-52 B.52,
 /// from memory).
-pub fn light_company(runs: &Runs, is_light: impl Fn(CircuitId, usize) -> bool) -> LightCompany {
+pub(super) fn light_company(
+    runs: &Runs,
+    is_light: impl Fn(CircuitId, usize) -> bool,
+) -> LightCompany {
     let mut company = LightCompany::new();
     for line in lines(runs).values() {
         for (key, span) in line {

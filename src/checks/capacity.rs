@@ -11,7 +11,7 @@ use crate::units::{Amps, Mm, Term, Worked, Working};
 
 /// The ratings of all legs of a circuit.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Capacity {
+pub(super) struct Capacity {
     /// For every leg its worst stretch; None where it has no way yet.
     pub legs: Vec<Option<LegRating>>,
     /// The leg that governs the circuit.
@@ -22,7 +22,7 @@ pub struct Capacity {
 
 /// The worst stretch of a leg.
 #[derive(Clone, Debug, PartialEq)]
-pub struct LegRating {
+pub(super) struct LegRating {
     /// The place of the stretch in the leg's route.
     pub segment: usize,
     /// What it was rated as.
@@ -34,7 +34,7 @@ pub struct LegRating {
 impl Capacity {
     /// Rates every leg of a circuit wired in a cable.
     #[must_use]
-    pub fn of(case: &Case<'_>, cable: Cable, company: &LightCompany) -> Self {
+    pub(super) fn of(case: &Case<'_>, cable: Cable, company: &LightCompany) -> Self {
         let mut capacity = Self::default();
         let mut known: Vec<(Stretch, Rating)> = Vec::new();
         let loaded = if case.three_phase(cable) { 3 } else { 2 };
@@ -81,19 +81,19 @@ impl Capacity {
 
     /// The rating that governs.
     #[must_use]
-    pub fn governing(&self) -> Option<&LegRating> {
+    pub(super) fn governing(&self) -> Option<&LegRating> {
         self.legs.get(self.worst?)?.as_ref()
     }
 
     /// What the circuit's cable can carry.
     #[must_use]
-    pub fn amps(&self) -> Option<f64> {
+    pub(super) fn amps(&self) -> Option<f64> {
         self.governing().map(|leg| leg.rating.capacity)
     }
 
     /// The figure with its working, naming the stretch that governs.
     #[must_use]
-    pub fn worked(&self, case: &Case<'_>) -> Option<Worked<Amps>> {
+    pub(super) fn worked(&self, case: &Case<'_>) -> Option<Worked<Amps>> {
         let leg = self.worst?;
         let worst = self.legs[leg].as_ref()?;
         Some(Worked { value: Amps(worst.rating.capacity), working: worst.working(case, leg) })
@@ -137,7 +137,7 @@ impl LegRating {
     }
 
     /// The stretch in words.
-    pub fn place(&self, case: &Case<'_>, leg: usize) -> String {
+    pub(super) fn place(&self, case: &Case<'_>, leg: usize) -> String {
         let segment = &case.legs()[leg].route.segments[self.segment];
         format!("{}: {}", case.leg_name(leg), words::stretch(segment))
     }

@@ -14,7 +14,7 @@ use crate::units::{Mm, Point3};
 
 /// A plan with all that was worked out for it so far.
 #[derive(Debug)]
-pub struct House<'a> {
+pub(super) struct House<'a> {
     /// What was drawn.
     pub plan: &'a Plan,
     /// How it is joined.
@@ -33,7 +33,7 @@ pub struct House<'a> {
 impl<'a> House<'a> {
     /// All of it together.
     #[must_use]
-    pub fn new(
+    pub(super) fn new(
         plan: &'a Plan,
         runs: &'a Runs,
         lengths: &'a Lengths,
@@ -45,17 +45,17 @@ impl<'a> House<'a> {
     }
 
     /// The mark of an end, made only when a finding wants one.
-    pub fn label(&self, end: End) -> &str {
+    pub(super) fn label(&self, end: End) -> &str {
         self.labels.get_or_init(|| labels(self.plan)).end(end)
     }
 
     /// Where an end is, if it is placed.
-    pub fn place(&self, end: End) -> Option<Point3> {
+    pub(super) fn place(&self, end: End) -> Option<Point3> {
         self.plan.position_on_face(&self.plan.place_of(end)?)
     }
 
     /// The circuits, each as a case.
-    pub fn cases(&'a self) -> Vec<Case<'a>> {
+    pub(super) fn cases(&'a self) -> Vec<Case<'a>> {
         let mut points: indexmap::IndexMap<CircuitId, Vec<(PointId, &Point)>> =
             self.plan.circuits.keys().map(|id| (*id, Vec::new())).collect();
         for (id, point) in &self.plan.points {
@@ -76,7 +76,7 @@ impl<'a> House<'a> {
 
 /// A circuit with all that belongs to it.
 #[derive(Debug)]
-pub struct Case<'a> {
+pub(super) struct Case<'a> {
     /// The rest of the plan.
     pub house: &'a House<'a>,
     /// Which circuit.
@@ -95,7 +95,7 @@ pub struct Case<'a> {
 
 impl Case<'_> {
     /// The circuit as people call it: `circuit 3 (kitchen)`.
-    pub fn name(&self) -> String {
+    pub(super) fn name(&self) -> String {
         if self.circuit.name.is_empty() {
             format!("circuit {}", self.circuit.number)
         } else {
@@ -104,12 +104,12 @@ impl Case<'_> {
     }
 
     /// Its legs.
-    pub fn legs(&self) -> &[Leg] {
+    pub(super) fn legs(&self) -> &[Leg] {
         self.run.map_or(&[], |run| &run.legs)
     }
 
     /// The length that resists: measured, or along the installed way.
-    pub fn length(&self, leg: usize) -> Mm {
+    pub(super) fn length(&self, leg: usize) -> Mm {
         let lengths = self.house.lengths.circuits.get(&self.id).and_then(|legs| legs.get(leg));
         match lengths {
             Some(length) => length.measured.unwrap_or(length.route.value),
@@ -119,7 +119,7 @@ impl Case<'_> {
 
     /// The cable of a leg when the circuit is wired in `cable`: legs keep
     /// their cores, and their size if they were given one of their own.
-    pub fn cable_of(&self, leg: usize, cable: Cable) -> Cable {
+    pub(super) fn cable_of(&self, leg: usize, cable: Cable) -> Cable {
         let usual = self.circuit.cable.map(|usual| usual.size);
         match self.legs()[leg].cable {
             Some(own) if Some(own.size) == usual => Cable { cores: own.cores, ..cable },
@@ -129,13 +129,13 @@ impl Case<'_> {
     }
 
     /// Whether the load is shared by three phases.
-    pub fn three_phase(&self, cable: Cable) -> bool {
+    pub(super) fn three_phase(&self, cable: Cable) -> bool {
         let phases = self.board.and_then(|(_, board)| board.supply.phases);
         phases == Some(3) && cable.cores >= 4 && self.circuit.phase.is_none()
     }
 
     /// A leg in words: `leg 4 from SO3 to SO4`.
-    pub fn leg_name(&self, leg: usize) -> String {
+    pub(super) fn leg_name(&self, leg: usize) -> String {
         let leg = &self.legs()[leg];
         let (from, to) = (self.house.label(leg.from), self.house.label(leg.to));
         format!("leg {} from {from} to {to}", leg.number)

@@ -13,7 +13,7 @@ use crate::units::{Amps, Term, Volts, Watts, Worked, Working};
 /// (common practice). Every other circuit is designed for the loads of its
 /// points added up; a point that states none takes its regime's figure.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Design {
+pub(super) struct Design {
     /// All of it.
     pub total: Amps,
     /// Each point's own, in the order of the case.
@@ -27,7 +27,7 @@ pub struct Design {
 impl Design {
     /// Of a circuit, at the voltage of its supply; `phases` share it.
     #[must_use]
-    pub fn of(case: &Case<'_>, voltage: Volts, phases: f64) -> Self {
+    pub(super) fn of(case: &Case<'_>, voltage: Volts, phases: f64) -> Self {
         let mut design = Self::default();
         for (id, point) in &case.points {
             let load = point_load(case, point);
@@ -49,7 +49,12 @@ impl Design {
 
     /// What is taken at every node of the circuit's network.
     #[must_use]
-    pub fn loads(&self, case: &Case<'_>, pattern: LoadPattern, resistances: &[f64]) -> Vec<Load> {
+    pub(super) fn loads(
+        &self,
+        case: &Case<'_>,
+        pattern: LoadPattern,
+        resistances: &[f64],
+    ) -> Vec<Load> {
         let power_factor = case.house.options.power_factor;
         let mut loads = vec![Load { current: 0.0, power_factor }; resistances.len()];
         let Some(network) = &case.network else { return loads };
@@ -84,7 +89,7 @@ impl Design {
 
     /// The figure with its working.
     #[must_use]
-    pub fn worked(&self, case: &Case<'_>) -> Worked<Amps> {
+    pub(super) fn worked(&self, case: &Case<'_>) -> Worked<Amps> {
         let stated = case.points.iter().filter(|(_, point)| point.load.is_some()).count();
         let sum: f64 = self.points.iter().map(|current| current.0).sum();
         let mut terms = vec![

@@ -14,7 +14,7 @@ use crate::units::{Amps, Csa, Ohms, Volts, Worked};
 
 /// A circuit worked out.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Electrics {
+pub(super) struct Electrics {
     /// The cable it was worked out for.
     pub cable: Cable,
     /// The device it was worked out for.
@@ -35,7 +35,7 @@ pub struct Electrics {
 
 /// What must be known before anything can be worked out.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Wanting {
+pub(super) enum Wanting {
     /// The circuit comes from no board.
     Board,
     /// The board's supply has no voltage.
@@ -51,7 +51,7 @@ impl Electrics {
     ///
     /// # Errors
     /// What is wanting.
-    pub fn as_drawn(case: &Case<'_>, company: &LightCompany) -> Result<Self, Wanting> {
+    pub(super) fn as_drawn(case: &Case<'_>, company: &LightCompany) -> Result<Self, Wanting> {
         let cable = case.circuit.cable.ok_or(Wanting::Cable)?;
         Self::of(case, cable, case.circuit.device, company)
     }
@@ -60,7 +60,7 @@ impl Electrics {
     ///
     /// # Errors
     /// What is wanting.
-    pub fn of(
+    pub(super) fn of(
         case: &Case<'_>,
         cable: Cable,
         device: Option<Device>,
@@ -84,7 +84,7 @@ impl Electrics {
 
     /// The greatest volt drop, percent.
     #[must_use]
-    pub fn drop_percent(&self) -> Option<f64> {
+    pub(super) fn drop_percent(&self) -> Option<f64> {
         let drops = self.drops.as_ref()?;
         Some(drops.nodes.get(drops.worst)? / self.voltage.0 * 100.0)
     }
@@ -93,7 +93,7 @@ impl Electrics {
     ///
     /// # Errors
     /// [`Absent`] where no table says.
-    pub fn drop_limit(&self, case: &Case<'_>) -> Result<(f64, String), Absent> {
+    pub(super) fn drop_limit(&self, case: &Case<'_>) -> Result<(f64, String), Absent> {
         let supply = if case.house.options.private_supply { "private" } else { "public" };
         let usage = match case.circuit.usage {
             CircuitUse::Lighting => "lighting",
@@ -105,7 +105,7 @@ impl Electrics {
 
     /// The greatest loop, supply included; None where the supply's is unknown.
     #[must_use]
-    pub fn worst_loop(&self, case: &Case<'_>) -> Option<Ohms> {
+    pub(super) fn worst_loop(&self, case: &Case<'_>) -> Option<Ohms> {
         let outside = case.board?.1.supply.loop_impedance?;
         let loops = self.loops.as_ref()?;
         Some(loops.at(loops.worst, outside))
@@ -113,7 +113,7 @@ impl Electrics {
 
     /// The most that the loop may have: for the breaker, or for the residual
     /// current where the house has an electrode of its own. None: no device.
-    pub fn loop_limit(&self, case: &Case<'_>) -> Option<Result<Worked<Ohms>, Absent>> {
+    pub(super) fn loop_limit(&self, case: &Case<'_>) -> Option<Result<Worked<Ohms>, Absent>> {
         let device = self.device?;
         let (rules, regime) = (case.house.rules, case.house.regime);
         let earthing = case.board.and_then(|(_, board)| board.supply.earthing);
@@ -126,7 +126,7 @@ impl Electrics {
     /// The rating that its cable must have: the device's, or in a ring what
     /// the regime asks of one.
     #[must_use]
-    pub fn rating_wanted(&self, case: &Case<'_>) -> Option<(f64, String)> {
+    pub(super) fn rating_wanted(&self, case: &Case<'_>) -> Option<(f64, String)> {
         let device = self.device?;
         let ring = case.network.as_ref().is_some_and(|network| network.closing.is_some());
         let key = super::conductor::size_key(device.rating.0);
@@ -138,7 +138,7 @@ impl Electrics {
 
     /// What the conductors must stand in a fault; None where the supply or the
     /// device is not known.
-    pub fn sections(&self, case: &Case<'_>) -> Option<Result<Sections, Absent>> {
+    pub(super) fn sections(&self, case: &Case<'_>) -> Option<Result<Sections, Absent>> {
         let device = self.device?;
         let supply = case.board?.1.supply;
         let board = supply.fault_current?;
@@ -150,7 +150,7 @@ impl Electrics {
 
     /// Whether device and cable suit the load.
     #[must_use]
-    pub fn carries(&self, case: &Case<'_>) -> bool {
+    pub(super) fn carries(&self, case: &Case<'_>) -> bool {
         let Some((wanted, _)) = self.rating_wanted(case) else { return false };
         let device = self.device.map_or(0.0, |device| device.rating.0);
         self.design.total.0 <= device + TOLERANCE
@@ -159,7 +159,7 @@ impl Electrics {
 
     /// Whether the volt drop is within its limit.
     #[must_use]
-    pub fn drops_within(&self, case: &Case<'_>) -> bool {
+    pub(super) fn drops_within(&self, case: &Case<'_>) -> bool {
         match (self.drop_percent(), self.drop_limit(case)) {
             (Some(percent), Ok((limit, _))) => percent <= limit + TOLERANCE,
             _ => false,
@@ -168,21 +168,21 @@ impl Electrics {
 
     /// Whether the loop is within its limit; None where that is not known.
     #[must_use]
-    pub fn loop_within(&self, case: &Case<'_>) -> Option<bool> {
+    pub(super) fn loop_within(&self, case: &Case<'_>) -> Option<bool> {
         let limit = self.loop_limit(case)?.ok()?.value;
         Some(self.worst_loop(case)?.0 <= limit.0 + TOLERANCE)
     }
 
     /// Whether phase and earth stand a fault; None where that is not known.
     #[must_use]
-    pub fn stands_faults(&self, case: &Case<'_>) -> Option<bool> {
+    pub(super) fn stands_faults(&self, case: &Case<'_>) -> Option<bool> {
         let least = self.sections(case)?.ok()?.least();
         Some(least <= self.conductors.earth_mm2.min(self.cable.size.mm2()) + TOLERANCE)
     }
 
     /// Whether everything that can be judged is within its limit.
     #[must_use]
-    pub fn passes(&self, case: &Case<'_>) -> bool {
+    pub(super) fn passes(&self, case: &Case<'_>) -> bool {
         self.carries(case)
             && self.drops_within(case)
             && self.loop_within(case) != Some(false)
@@ -195,7 +195,7 @@ pub(super) const TOLERANCE: f64 = 1e-9;
 
 /// The sizes in which cable is made, in rising order.
 #[must_use]
-pub fn sizes(case: &Case<'_>) -> Vec<Csa> {
+pub(super) fn sizes(case: &Case<'_>) -> Vec<Csa> {
     let mut sizes: Vec<Csa> = case
         .house
         .rules
@@ -207,7 +207,7 @@ pub fn sizes(case: &Case<'_>) -> Vec<Csa> {
 }
 
 /// The smallest larger cable for which something holds, worked out.
-pub fn next_size_that(
+pub(super) fn next_size_that(
     case: &Case<'_>,
     electrics: &Electrics,
     company: &LightCompany,

@@ -103,7 +103,7 @@ pub fn longest_by_short_circuit(
 /// # Errors
 /// [`Absent`] where no table knows a breaker of that curve and rating at that
 /// current.
-pub fn energy_at_board(
+pub(super) fn energy_at_board(
     device: Device,
     fault: Amps,
     case: &Case<'_>,
@@ -144,7 +144,7 @@ fn class_limit(
 ///
 /// # Errors
 /// [`Absent`] where no table says.
-pub fn duration(
+pub(super) fn duration(
     device: Device,
     fault: Amps,
     earthing: &str,
@@ -163,7 +163,7 @@ pub fn duration(
 
 /// What a circuit's conductors must stand, mm².
 #[derive(Clone, Debug, PartialEq)]
-pub struct Sections {
+pub(super) struct Sections {
     /// Least section for a fault at the board.
     pub at_board: f64,
     /// Least section for a fault at the far end.
@@ -185,7 +185,7 @@ impl Sections {
     ///
     /// # Errors
     /// [`Absent`] where a table has no row.
-    pub fn of(
+    pub(super) fn of(
         case: &Case<'_>,
         conductors: &Conductors,
         device: Device,
@@ -210,7 +210,7 @@ impl Sections {
 
     /// The larger of the two.
     #[must_use]
-    pub fn least(&self) -> f64 {
+    pub(super) fn least(&self) -> f64 {
         self.at_board.max(self.at_end)
     }
 }

@@ -139,7 +139,7 @@ pub fn device_limit(
 ///
 /// # Errors
 /// [`Absent`] where no touch voltage is tabled.
-pub fn residual_limit(
+pub(super) fn residual_limit(
     residual: Amps,
     rules: &RuleBook,
     regime: Regime,
@@ -155,7 +155,7 @@ pub fn residual_limit(
 
 /// The loops of a circuit.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Loops {
+pub(super) struct Loops {
     /// Phase and protective conductor to every node at 20 °C, Ω.
     pub cold: Vec<f64>,
     /// The factor from 20 °C to working temperature.
@@ -169,7 +169,7 @@ pub struct Loops {
 impl Loops {
     /// Of a circuit wired in a cable. None where its legs are not known.
     #[must_use]
-    pub fn of(case: &Case<'_>, conductors: &Conductors) -> Option<Self> {
+    pub(super) fn of(case: &Case<'_>, conductors: &Conductors) -> Option<Self> {
         let network = case.network.as_ref()?;
         let feeder = network.feeder(|leg| {
             let per_metre = loop_of_leg(case, leg, conductors);
@@ -188,13 +188,13 @@ impl Loops {
 
     /// The loop at a node at working temperature, supply included.
     #[must_use]
-    pub fn at(&self, node: usize, outside: Ohms) -> Ohms {
+    pub(super) fn at(&self, node: usize, outside: Ohms) -> Ohms {
         Ohms(outside.0 + self.cold[node] * self.hot)
     }
 
     /// The figure with its working.
     #[must_use]
-    pub fn worked(
+    pub(super) fn worked(
         &self,
         case: &Case<'_>,
         node: usize,

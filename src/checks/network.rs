@@ -9,7 +9,7 @@ use crate::runs::Run;
 
 /// How the legs of a circuit hang together, from its board on.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Network {
+pub(super) struct Network {
     /// What each node is; node 0 is the board.
     pub ends: Vec<End>,
     /// The legs as a tree, nearer ones first.
@@ -23,7 +23,7 @@ pub struct Network {
 
 /// A leg between two nodes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Branch {
+pub(super) struct Branch {
     /// Its place in the list of the run.
     pub leg: usize,
     /// The node nearer to the board.
@@ -36,7 +36,7 @@ impl Network {
     /// Joins the legs of a run. None where it has none, or none that begins at
     /// a board.
     #[must_use]
-    pub fn of(run: &Run) -> Option<Self> {
+    pub(super) fn of(run: &Run) -> Option<Self> {
         let is_board = |end: &End| matches!(end, End::Board(_));
         let board = run.legs.iter().flat_map(|leg| [leg.from, leg.to]).find(is_board)?;
         let mut network = Self { ends: vec![board], ..Self::default() };
@@ -77,24 +77,24 @@ impl Network {
 
     /// The node of an end.
     #[must_use]
-    pub fn node(&self, end: End) -> Option<usize> {
+    pub(super) fn node(&self, end: End) -> Option<usize> {
         self.nodes.get(&end).copied()
     }
 
     /// The branch that leads to a node; None for the board.
     #[must_use]
-    pub fn branch_to(&self, node: usize) -> Option<&Branch> {
+    pub(super) fn branch_to(&self, node: usize) -> Option<&Branch> {
         self.branches.get(node.checked_sub(1)?)
     }
 
     /// The nodes from one back to the board, itself first.
-    pub fn way_back(&self, node: usize) -> impl Iterator<Item = usize> {
+    pub(super) fn way_back(&self, node: usize) -> impl Iterator<Item = usize> {
         std::iter::successors(Some(node), |node| self.branch_to(*node).map(|branch| branch.from))
     }
 
     /// The same network with an impedance for each leg.
     #[must_use]
-    pub fn feeder(&self, impedance: impl Fn(usize) -> Phasor) -> Feeder {
+    pub(super) fn feeder(&self, impedance: impl Fn(usize) -> Phasor) -> Feeder {
         let span = |branch: &Branch| Span {
             from: branch.from,
             to: branch.to,

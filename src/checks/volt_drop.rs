@@ -55,7 +55,7 @@ pub fn volt_drop(
 
 /// The drops of a circuit.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Drops {
+pub(super) struct Drops {
     /// At every node of the network, V.
     pub nodes: Vec<f64>,
     /// The node where most is lost.
@@ -73,7 +73,7 @@ pub struct Drops {
 impl Drops {
     /// Of a circuit wired in a cable. None where its legs are not known.
     #[must_use]
-    pub fn of(
+    pub(super) fn of(
         case: &Case<'_>,
         conductors: &Conductors,
         design: &Design,
@@ -98,7 +98,12 @@ impl Drops {
 
     /// The drop at a node with its working: every leg on the way.
     #[must_use]
-    pub fn worked(&self, case: &Case<'_>, node: usize, conductors: &Conductors) -> Worked<Volts> {
+    pub(super) fn worked(
+        &self,
+        case: &Case<'_>,
+        node: usize,
+        conductors: &Conductors,
+    ) -> Worked<Volts> {
         let mut terms = vec![
             Term::new("loads", pattern_name(self.pattern), "chosen, or by use of the circuit"),
             Term::new(

@@ -22,6 +22,12 @@ pub(super) fn percent(value: f64) -> String {
     format!("{value:.1} %")
 }
 
+/// A number of things as a float, to hold it against a table.
+#[expect(clippy::cast_precision_loss, reason = "no plan has 2^53 of anything")]
+pub(super) const fn count(things: usize) -> f64 {
+    things as f64
+}
+
 /// A number without needless noughts.
 pub(super) fn trimmed(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");

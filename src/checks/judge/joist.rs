@@ -62,7 +62,7 @@ fn message(void: &Void, segment: &Segment) -> String {
 /// For every void the segment whose cables need the largest hole.
 fn largest_holes<'h>(house: &'h House<'_>) -> BTreeMap<VoidId, (f64, &'h Segment)> {
     let mut largest: BTreeMap<VoidId, (f64, &Segment)> = BTreeMap::new();
-    let mut outlines: Vec<((CableMake, u64), Option<(f64, f64)>)> = Vec::new();
+    let mut outlines = Outlines::new();
     for leg in house.runs.circuits.values().flat_map(|run| &run.legs) {
         let mut outline = None;
         for segment in &leg.route.segments {

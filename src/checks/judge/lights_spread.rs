@@ -6,6 +6,7 @@
 //! **Source:** table `lights_spread`; common practice.
 
 use super::super::context::{Case, House};
+use super::super::words;
 use crate::plan::{CircuitUse, Family, Finding, Severity, Subject};
 
 const CODE: &str = "lights-on-one-circuit";
@@ -18,7 +19,7 @@ pub(super) fn judge(house: &House<'_>, cases: &[Case<'_>], findings: &mut Vec<Fi
     let (Some(only), None) = (lighting.next(), lighting.next()) else { return };
     let is_light = |kind: crate::plan::PointKind| kind.family() == Family::Lights;
     let lights = only.points.iter().filter(|(_, point)| is_light(point.kind)).count();
-    if lights as f64 <= row.value() {
+    if words::count(lights) <= row.value() {
         return;
     }
     findings.push(

@@ -9,6 +9,7 @@
 use std::collections::BTreeMap;
 
 use super::super::context::{Case, House};
+use super::super::words;
 use crate::plan::{BoardId, CircuitUse, Finding, Severity, Subject};
 use crate::rules::Row;
 
@@ -59,7 +60,7 @@ fn crowded(
     findings: &mut Vec<Finding>,
 ) {
     for (name, cases) in groups {
-        if cases.len() as f64 <= row.value() {
+        if words::count(cases.len()) <= row.value() {
             continue;
         }
         let names: Vec<String> = cases.iter().map(|case| case.circuit.number.to_string()).collect();
@@ -69,7 +70,7 @@ fn crowded(
                 Severity::Fault,
                 Subject::Board(board),
                 format!("circuits {} share residual-current device {name}", names.join(", ")),
-                format!("move {} of them to another", cases.len() as f64 - row.value()),
+                format!("move {} of them to another", words::count(cases.len()) - row.value()),
             )
             .against(cases.len().to_string(), format!("{}", row.value()), row.credit()),
         );
@@ -83,7 +84,7 @@ fn too_few(
     row: &Row,
     findings: &mut Vec<Finding>,
 ) {
-    if cases.len() < 2 || groups.is_empty() || groups.len() as f64 >= row.value() {
+    if cases.len() < 2 || groups.is_empty() || words::count(groups.len()) >= row.value() {
         return;
     }
     findings.push(
