@@ -1,5 +1,10 @@
 //! Plans wired by hand, leg by leg, for tests and benches.
-#![allow(dead_code, reason = "each user takes what it needs")]
+#![allow(
+    dead_code,
+    unreachable_pub,
+    missing_docs,
+    reason = "shared by tests and benches, each taking what it needs"
+)]
 
 use wirewend::lengths::Lengths;
 use wirewend::plan::{
