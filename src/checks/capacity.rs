@@ -1,5 +1,7 @@
 //! What each leg can carry: its worst stretch governs.
 
+use std::rc::Rc;
+
 use super::bunching::LightCompany;
 use super::context::Case;
 use super::rating::{Rating, Stretch, rate};
@@ -28,7 +30,7 @@ pub(super) struct LegRating {
     /// What it was rated as.
     pub stretch: Stretch,
     /// Its rating.
-    pub rating: Rating,
+    pub rating: Rc<Rating>,
 }
 
 impl Capacity {
@@ -36,7 +38,7 @@ impl Capacity {
     #[must_use]
     pub(super) fn of(case: &Case<'_>, cable: Cable, company: &LightCompany) -> Self {
         let mut capacity = Self::default();
-        let mut known: Vec<(Stretch, Rating)> = Vec::new();
+        let mut known: Vec<(Stretch, Rc<Rating>)> = Vec::new();
         let loaded = if case.three_phase(cable) { 3 } else { 2 };
         for (leg, of) in case.legs().iter().enumerate() {
             let cable = case.cable_of(leg, cable);
@@ -55,7 +57,7 @@ impl Capacity {
                     Some((_, rating)) => rating,
                     None => match rate(&stretch, case.house.rules, case.house.regime) {
                         Ok(rating) => {
-                            known.push((stretch, rating));
+                            known.push((stretch, Rc::new(rating)));
                             &known[known.len() - 1].1
                         }
                         Err(absent) => {
@@ -65,7 +67,7 @@ impl Capacity {
                     },
                 };
                 if worst.as_ref().is_none_or(|worst| rating.capacity < worst.rating.capacity) {
-                    worst = Some(LegRating { segment, stretch, rating: rating.clone() });
+                    worst = Some(LegRating { segment, stretch, rating: Rc::clone(rating) });
                 }
             }
             capacity.legs.push(worst);

@@ -4,7 +4,7 @@ use std::cell::OnceCell;
 
 use super::network::Network;
 use super::options::Options;
-use crate::lengths::Lengths;
+use crate::lengths::{LegLength, Lengths};
 use crate::plan::{
     Board, BoardId, Cable, Circuit, CircuitId, End, Labels, Plan, Point, PointId, Regime, labels,
 };
@@ -70,7 +70,9 @@ impl<'a> House<'a> {
         let circuit = &self.plan.circuits[&id];
         let run = self.runs.circuits.get(&id);
         let board = circuit.board.and_then(|id| Some((id, self.plan.boards.get(&id)?)));
-        Case { house: self, id, circuit, run, board, points, network: run.and_then(Network::of) }
+        let lengths = self.lengths.circuits.get(&id).map_or(&[][..], Vec::as_slice);
+        let network = run.and_then(Network::of);
+        Case { house: self, id, circuit, run, lengths, board, points, network }
     }
 }
 
@@ -85,6 +87,8 @@ pub(super) struct Case<'a> {
     pub circuit: &'a Circuit,
     /// Its cable.
     pub run: Option<&'a Run>,
+    /// How long its legs are, where that was worked out.
+    pub(super) lengths: &'a [LegLength],
     /// Where it comes from.
     pub board: Option<(BoardId, &'a Board)>,
     /// Its points in the order of drawing.
@@ -110,8 +114,7 @@ impl Case<'_> {
 
     /// The length that resists: measured, or along the installed way.
     pub(super) fn length(&self, leg: usize) -> Mm {
-        let lengths = self.house.lengths.circuits.get(&self.id).and_then(|legs| legs.get(leg));
-        match lengths {
+        match self.lengths.get(leg) {
             Some(length) => length.measured.unwrap_or(length.route.value),
             None => self.legs()[leg].route.length,
         }

@@ -199,8 +199,7 @@ fn suggested(
 }
 
 fn cut(case: &Case<'_>, leg: usize) -> Mm {
-    let lengths = case.house.lengths.circuits.get(&case.id).and_then(|legs| legs.get(leg));
-    lengths.map_or_else(|| case.length(leg), |length| length.cut_or_measured())
+    case.lengths.get(leg).map_or_else(|| case.length(leg), |length| length.cut_or_measured())
 }
 
 /// The least that a metre of a cable costs by the drum, cents.

@@ -27,7 +27,7 @@ impl Errors {
 
     fn print(&self) {
         for (table, errors) in &self.0 {
-            let count = f64::from(u32::try_from(errors.len()).unwrap());
+            let count = f64::from(u32::try_from(errors.len()).expect("a table is short"));
             let mean = errors.iter().sum::<f64>() / count;
             let worst =
                 errors.iter().copied().fold(0.0, |a: f64, b| if b.abs() > a.abs() { b } else { a });
@@ -268,7 +268,10 @@ fn whole_row(row: &WholeRow) -> f64 {
     let zero = Celsius(if iec_zero { -234.5 } else { -230.0 });
     let size = row.mm2.to_string();
     let book = RuleBook::shipped();
-    let r20 = book.row(regime, "conductor_resistance", &[conductor, &size]).unwrap().value();
+    let r20 = book
+        .row(regime, "conductor_resistance", &[conductor, &size])
+        .expect("a size of IEC 60228")
+        .value();
     let times = match table {
         _ if table.contains("Maker a.c.") => 1.0,
         _ if table.contains("three-phase") => 3.0f64.sqrt(),

@@ -61,7 +61,7 @@ impl Wired {
     /// A circuit on flat two-core cable behind a breaker that trips at 30 mA.
     pub fn circuit(&mut self, usage: CircuitUse, mm2: f64, rating: f64, curve: Curve) -> CircuitId {
         let id = CircuitId(self.id());
-        let number = u16::try_from(self.plan.circuits.len() + 1).unwrap();
+        let number = u16::try_from(self.plan.circuits.len() + 1).expect("a board has few circuits");
         let circuit = Circuit {
             number,
             name: String::new(),
@@ -140,7 +140,7 @@ impl Wired {
                 }
             })
             .collect();
-        let number = u32::try_from(run.legs.len() + 1).unwrap();
+        let number = u32::try_from(run.legs.len() + 1).expect("a run has few legs");
         let route = Route { segments, cost: Cost::ZERO, length: Mm::new(x) };
         run.legs.push(Leg { circuit, number, role, from, to, cable, route });
     }
@@ -161,5 +161,5 @@ impl Wired {
 
 /// Flat two-core cable.
 pub fn cable(mm2: f64) -> Cable {
-    Cable { cores: 2, size: Csa::try_from(mm2).unwrap(), make: CableMake::Flat }
+    Cable { cores: 2, size: Csa::try_from(mm2).expect("a size of cable"), make: CableMake::Flat }
 }

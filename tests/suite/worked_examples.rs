@@ -20,8 +20,10 @@ struct Example {
 impl Example {
     fn named(id: &str) -> Self {
         let all: Vec<Value> =
-            serde_json::from_str(include_str!("../../fixtures/worked_examples.json")).unwrap();
-        let whole = all.into_iter().find(|example| example["id"] == id).unwrap();
+            serde_json::from_str(include_str!("../../fixtures/worked_examples.json"))
+                .expect("a fixture");
+        let whole =
+            all.into_iter().find(|example| example["id"] == id).expect("an example of that name");
         Self { id: id.to_owned(), whole }
     }
 
@@ -264,6 +266,8 @@ fn every_example_in_the_fixture_has_its_test() {
 
 fn table_resistance(regime: Regime, mm2: f64) -> OhmsPerMetre {
     let rules = RuleBook::shipped();
-    let row = rules.row(regime, "conductor_resistance", &["fixed", &mm2.to_string()]).unwrap();
+    let row = rules
+        .row(regime, "conductor_resistance", &["fixed", &mm2.to_string()])
+        .expect("a size of IEC 60228");
     OhmsPerMetre(row.value() / 1000.0)
 }

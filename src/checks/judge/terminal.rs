@@ -8,6 +8,7 @@
 
 use super::super::context::Case;
 use crate::plan::{End, Family, Finding, PointKind, Severity, Subject};
+use crate::rules::Row;
 
 const CODE: &str = "terminal-crowded";
 
@@ -23,21 +24,25 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             meeting[node] = (ends + 1, total + size, largest.max(size));
         }
     }
+    let mut rows: Vec<(&str, Option<&Row>)> = Vec::new();
     for (id, point) in &case.points {
         let Some(node) = network.node(End::Point(*id)) else { continue };
         let (ends, total, largest) = meeting[node];
-        let key = terminal_key(point.kind);
-        let row = match key.map(|key| case.house.rules.row(case.house.regime, "terminal", &[key])) {
-            Some(Ok(row)) => row,
-            _ => continue,
-        };
+        let Some(key) = terminal_key(point.kind) else { continue };
+        let known = rows.iter().find(|(known, _)| *known == key).map(|(_, row)| *row);
+        let row = known.unwrap_or_else(|| {
+            let row = case.house.rules.row(case.house.regime, "terminal", &[key]).ok();
+            rows.push((key, row));
+            row
+        });
+        let Some(row) = row else { continue };
         let part = |column| row.number(column).unwrap_or(f64::INFINITY);
-        let limit = format!("{} ends, {} mm² in all, {} mm² each", part(2), part(1), part(0));
         let fits =
             f64::from(ends) <= part(2) && total <= part(1) + 1e-9 && largest <= part(0) + 1e-9;
         if fits {
             continue;
         }
+        let limit = format!("{} ends, {} mm² in all, {} mm² each", part(2), part(1), part(0));
         let end = End::Point(*id);
         let message = format!(
             "{ends} ends of up to {largest} mm² meet in each terminal of {} ({})",
