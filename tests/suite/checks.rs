@@ -674,3 +674,115 @@ fn every_finding_has_a_page_and_every_code_of_the_sources_is_listed() {
     }
     assert_eq!(codes, CODES.len(), "codes in the sources, and pages");
 }
+
+#[test]
+fn three_balanced_phases_drop_half_as_much_as_one() {
+    let drop = |phases, cores, watts| {
+        let mut wired = Wired::new(Regime::Iec);
+        wired.supply().phases = Some(phases);
+        let circuit = wired.circuit(CircuitUse::Fixed, 4.0, 20.0, Curve::C);
+        wired.change(circuit).cable = Some(cable(4.0).with_cores(cores));
+        let point = wired.point(circuit, PointKind::AirConditioner, Some(watts));
+        let way = [(Surrounding::Surface, 20_000, 0, 0)];
+        wired.leg(circuit, LegRole::Feed, BOARD, point, &way);
+        let checked = checked(&wired);
+        let figures = &checked.circuits[&circuit];
+        let ways = checked.boards[0].ways_used;
+        (figures.design_current.as_ref().unwrap().value.0, figures.volt_drop_percent.unwrap(), ways)
+    };
+    let (one_current, one_drop, one_way) = drop(1, 2, 3450.0);
+    let (each_current, each_drop, three_ways) = drop(3, 4, 3.0 * 3450.0);
+    assert!((one_current - 15.0).abs() < 1e-9 && (each_current - 15.0).abs() < 1e-9, "15 A each");
+    assert!((each_drop / one_drop - 0.5).abs() < 1e-5, "no current comes back: {each_drop} %");
+    assert_eq!((one_way, three_ways), (1, 3), "ways of the board");
+}
+
+#[test]
+fn a_cooler_conductor_drops_less_and_a_lagging_load_more_in_reactance() {
+    use wirewend::checks::ConductorTemperature;
+    let (wired, circuit) = easy(Regime::Iec);
+    let drop = |options| {
+        let checked =
+            check_with(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped(), options);
+        checked.circuits[&circuit].volt_drop.as_ref().unwrap().value.0
+    };
+    let rated = drop(Options::default());
+    let running =
+        drop(Options { temperature: ConductorTemperature::Running, ..Options::default() });
+    // 16 A of 26.9 A on the surface: 30 + 40 × (16/26.9)² = 44.2 °C.
+    let capacity = checked(&wired).circuits[&circuit].capacity.as_ref().unwrap().value.0;
+    let hot = 30.0 + 40.0 * (16.0 / capacity) * (16.0 / capacity);
+    assert!((running / rated - (234.5 + hot) / 304.5).abs() < 1e-5, "{running} V of {rated} V");
+    let lagging = drop(Options { power_factor: 0.8, ..Options::default() });
+    // R cos φ + X sin φ over R, r = 8.866 and x = 0.08 Ω/km: to a few parts in
+    // a thousand, since the rule of thumb ignores how the voltage turns.
+    let rule = (8.866 * 0.8 + 0.08 * 0.6) / 8.866;
+    assert!((lagging / rated / rule - 1.0).abs() < 0.005, "{lagging} V of {rated} V");
+}
+
+#[test]
+fn a_supply_of_ones_own_may_drop_more() {
+    let (wired, circuit) = easy(Regime::Iec);
+    let options = Options { private_supply: true, ..Options::default() };
+    let checked =
+        check_with(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped(), options);
+    // IEC 60364-5-52 TG.52.1 B.
+    assert_eq!(checked.circuits[&circuit].volt_drop_limit_percent, Some(8.0), "private");
+}
+
+#[test]
+fn a_short_way_through_insulation_costs_less_than_a_long_one() {
+    let capacity = |length| {
+        let mut wired = Wired::new(Regime::Bs);
+        let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
+        let point = wired.point(circuit, PointKind::Heater, Some(2000.0));
+        let way = [(Surrounding::Surface, 3000, 0, 0), (Surrounding::Plate, length, 100, 0)];
+        wired.leg(circuit, LegRole::Feed, BOARD, point, &way);
+        checked(&wired).circuits[&circuit].capacity.as_ref().unwrap().value.0
+    };
+    // BS 7671 T52.2: 100 mm 0.78, 400 mm 0.51, 500 mm and more 0.5.
+    let plain = capacity(500) / 0.5;
+    assert!((capacity(100) / plain - 0.78).abs() < 1e-9, "100 mm");
+    assert!((capacity(400) / plain - 0.51).abs() < 1e-9, "400 mm");
+    assert!((capacity(3000) / plain - 0.5).abs() < 1e-9, "3 m");
+}
+
+#[test]
+fn a_point_that_no_leg_reaches_is_said() {
+    let mut wired = Wired::new(Regime::Bs);
+    bathroom(&mut wired);
+    wired.plan.rooms[0].usage = RoomUse::Living;
+    let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 16.0, Curve::B);
+    wired.chain(circuit, PointKind::Socket, &[5000]);
+    let lost = wired.point(circuit, PointKind::Socket, None);
+    let wirewend::plan::End::Point(id) = lost else { panic!("a point") };
+    wired.plan.points[&id].place = on_wall(2000, 500);
+    let checked = checked(&wired);
+    let finding = the(&checked, "point-not-joined");
+    assert_eq!(finding.severity, Severity::Missing, "not checked");
+    assert!(finding.place.is_some(), "with its place");
+}
+
+#[test]
+fn findings_come_worst_first_and_the_same_every_time() {
+    let mut wired = Wired::new(Regime::AsNzs);
+    wired.supply().fault_current = None;
+    let circuit = wired.circuit(CircuitUse::Fixed, 1.5, 20.0, Curve::C);
+    let point = wired.point(circuit, PointKind::WaterHeater, Some(4600.0));
+    wired.leg(circuit, LegRole::Feed, BOARD, point, &[(Surrounding::RoofSpace, 60_000, 90, 2)]);
+    let first = checked(&wired);
+    assert!(first.findings.len() >= 4, "enough to sort: {:#?}", first.findings);
+    for pair in first.findings.windows(2) {
+        assert!(pair[0].severity >= pair[1].severity, "worst first");
+    }
+    let text = |checked: &Checked| serde_json::to_string(checked).unwrap();
+    assert_eq!(text(&first), text(&checked(&wired)), "the same bytes");
+    for finding in &first.findings {
+        assert!(!finding.remedy.is_empty(), "{}: a remedy", finding.code);
+        assert!(explain(finding.code).is_some(), "{}: a page", finding.code);
+        if finding.severity >= Severity::Warning {
+            let said = [&finding.measured, &finding.limit, &finding.source];
+            assert!(said.iter().all(|part| !part.is_empty()), "{}: {finding:#?}", finding.code);
+        }
+    }
+}

@@ -108,6 +108,24 @@ fn vd05_the_k_method_in_feet() {
     }
 }
 
+/// An electrical contractor's article: a motor in conduit, by load, heat and drop.
+#[test]
+fn vd08_a_motor_in_conduit() {
+    let example = Example::named("VD08");
+    let voltage = Volts(example.input("U_V"));
+    let taken = Watts(example.input("P_out_W") / example.input("efficiency"));
+    let current = Amps((taken / voltage).0 / example.input("power_factor"));
+    example.holds("IB_A", current.0, "A");
+    let ambient = Celsius(example.input("ambient_C"));
+    let factor = ambient_factor(Celsius(70.0), ambient, Celsius(30.0));
+    let least = example.input("In_A") / corrected_rating(Amps(1.0), &[factor]).0;
+    example.holds("It_least_A", least, "It");
+    let one_way = OhmsPerMetre(example.input("mV_A_m") / 1000.0 / 2.0);
+    let drop = volt_drop(2.0, one_way, NONE, 1.0, example.input("length_m"), current.0);
+    let limit = example.at("/expected/drop_V_limit");
+    assert!(drop.0 <= limit && drop.0 > 0.95 * limit, "{} V, just within {limit} V", drop.0);
+}
+
 /// UK trade forum: ring final volt drop.
 #[test]
 fn vd07_a_ring_with_its_load_in_the_middle() {
