@@ -2,13 +2,15 @@
 //! and papers from one drawing.
 //!
 //! The rooms in order of flow; each may use those above it and none below:
-//! [`units`], [`plan`], [`store`], [`space`], [`runs`], [`lengths`], [`sheet`].
+//! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`], [`sheet`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
 
+pub mod checks;
 pub mod lengths;
 pub mod plan;
+pub mod rules;
 pub mod runs;
 pub mod sheet;
 pub mod space;

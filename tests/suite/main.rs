@@ -7,6 +7,7 @@
 
 mod checker;
 mod checker_is_loud;
+mod checks;
 mod exact_houses;
 mod fixtures;
 mod furnish;
@@ -17,9 +18,14 @@ mod plan_edits;
 mod plan_files;
 mod plan_review;
 mod plan_schema;
+mod power_flow;
 mod published_orders;
 mod rooms;
+mod rules;
 mod sample;
 mod sheet;
 mod sheet_sample;
 mod sound;
+mod tables_and_physics;
+mod wired;
+mod worked_examples;

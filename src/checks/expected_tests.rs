@@ -1,0 +1,199 @@
+//! What a meter should read when the work is done.
+
+use indexmap::IndexMap;
+use serde::Serialize;
+
+use super::conductor::{Conductors, resistance_at};
+use super::context::{Case, House};
+use super::loop_impedance::{Loops, device_limit};
+use super::options::Options;
+use crate::lengths::Lengths;
+use crate::plan::{CircuitId, End, Plan};
+use crate::rules::RuleBook;
+use crate::runs::Runs;
+use crate::units::{Celsius, Ohms, OhmsPerMetre};
+
+/// The readings to expect, circuit by circuit.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct ExpectedTests {
+    /// For every circuit that has a cable and legs.
+    pub circuits: IndexMap<CircuitId, CircuitTests>,
+    /// The temperature of the conductors that the readings are for, °C.
+    pub temperature: f64,
+}
+
+/// The readings to expect of a circuit.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CircuitTests {
+    /// At every end, nearer ones first.
+    pub points: Vec<PointTests>,
+    /// End to end and cross-connected, for a ring.
+    pub ring: Option<RingTests>,
+    /// Insulation: voltage of the test, V, and least resistance, MΩ.
+    pub insulation: Option<(f64, f64)>,
+    /// The longest trip times of the residual-current device: times its
+    /// rating, ms.
+    pub residual_ms: Vec<(f64, f64)>,
+    /// The most that the loop may read cold, Ω: a share of the limit, so that
+    /// it still trips hot.
+    pub loop_limit_cold: Option<Ohms>,
+    /// Phase and protective conductor, Ω/m at the test temperature: what a
+    /// reading too high is worth in metres.
+    pub loop_per_metre: OhmsPerMetre,
+}
+
+/// The readings to expect at an end.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct PointTests {
+    /// Which end.
+    pub end: End,
+    /// The end before it on the way from the board.
+    pub before: End,
+    /// The number of the leg between them.
+    pub leg: u32,
+    /// Phase and protective conductor joined at the board, Ω.
+    pub r1_r2: Ohms,
+    /// Earth-fault loop, cold; None where the supply's is not known.
+    pub loop_impedance: Option<Ohms>,
+}
+
+/// The readings to expect of a ring at the board.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RingTests {
+    /// Phase conductor, end to end.
+    pub phase: Ohms,
+    /// Neutral, end to end.
+    pub neutral: Ohms,
+    /// Protective conductor, end to end.
+    pub earth: Ohms,
+    /// Phase and neutral cross-connected, at every socket of the ring.
+    pub phase_neutral: Ohms,
+    /// Phase and earth cross-connected, at every socket of the ring.
+    pub phase_earth: Ohms,
+}
+
+/// Phase and protective conductor of a length of cable in series.
+///
+/// R1 + R2 = (r₁ + r₂) · ℓ
+///
+/// - r₁, r₂: at the test temperature, Ω/m; ℓ: length, m
+///
+/// Source: IEC 60364-6 cl. 6.4.3.2.
+///
+/// ```
+/// use wirewend::checks::loop_resistance;
+/// use wirewend::units::OhmsPerMetre;
+/// // 22 m of 2.5/1.5 mm²: 22 × (7.41 + 12.1) mΩ = 0.429 Ω
+/// let r = loop_resistance(OhmsPerMetre(0.00741), OhmsPerMetre(0.0121), 22.0);
+/// assert!((r.0 - 0.429_22).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn loop_resistance(phase: OhmsPerMetre, earth: OhmsPerMetre, metres: f64) -> Ohms {
+    Ohms((phase.0 + earth.0) * metres)
+}
+
+/// What every socket of a ring reads when its ends are cross-connected at the
+/// board.
+///
+/// R = (r₁ + r₂) / 4
+///
+/// - r₁, r₂: end to end, Ω
+///
+/// Source: common practice of testing rings. With conductors of one size the
+/// reading is the same all round.
+#[must_use]
+pub fn ring_cross_reading(first: Ohms, second: Ohms) -> Ohms {
+    Ohms((first.0 + second.0) / 4.0)
+}
+
+/// What a meter should read at every point of every circuit.
+#[must_use]
+pub fn expected_tests(
+    plan: &Plan,
+    runs: &Runs,
+    lengths: &Lengths,
+    rules: &RuleBook,
+) -> ExpectedTests {
+    let house = House::new(plan, runs, lengths, rules, Options::default());
+    let temperature =
+        rules.row(house.regime, "temperature", &["test"]).map_or(20.0, |row| row.value());
+    let circuits = house
+        .cases()
+        .iter()
+        .filter_map(|case| Some((case.id, circuit_tests(case, Celsius(temperature))?)))
+        .collect();
+    ExpectedTests { circuits, temperature }
+}
+
+fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
+    let (rules, regime) = (case.house.rules, case.house.regime);
+    let conductors = Conductors::of(case.circuit.cable?, rules, regime).ok()?;
+    let network = case.network.as_ref()?;
+    let loops = Loops::of(case, &conductors)?;
+    let factor = (at.0 - conductors.zero.0) / (20.0 - conductors.zero.0);
+    let supply = case.board.map(|(_, board)| board.supply).unwrap_or_default();
+    let points = network
+        .branches
+        .iter()
+        .map(|branch| (branch, Ohms(loops.cold[branch.to] * factor)))
+        .map(|(branch, r1_r2)| PointTests {
+            end: network.ends[branch.to],
+            before: network.ends[branch.from],
+            leg: case.legs()[branch.leg].number,
+            r1_r2,
+            loop_impedance: supply.loop_impedance.map(|outside| outside + r1_r2),
+        })
+        .collect();
+    let insulation = rules.row(regime, "insulation_test", &[]).ok();
+    let limit = case.circuit.device.zip(supply.voltage).and_then(|(device, voltage)| {
+        let limit = device_limit(device, voltage, rules, regime).ok()?.value;
+        let share = rules.row(regime, "voltage_factor", &["measured_cold"]).ok()?.value();
+        Some(Ohms(limit.0 * share))
+    });
+    Some(CircuitTests {
+        points,
+        ring: ring_tests(case, &conductors, at),
+        insulation: insulation.and_then(|row| Some((row.number(0)?, row.number(1)?))),
+        residual_ms: residual_ms(case),
+        loop_limit_cold: limit,
+        loop_per_metre: conductors.loop_at(at),
+    })
+}
+
+/// The legs of the ring itself, spurs left out.
+fn ring_tests(case: &Case<'_>, conductors: &Conductors, at: Celsius) -> Option<RingTests> {
+    let network = case.network.as_ref()?;
+    let closing = network.closing?;
+    let way = |end| network.way_back(end).filter(|node| *node != 0).collect::<Vec<_>>();
+    let (one, other) = (way(closing.from), way(closing.to));
+    let on_ring = one.iter().filter(|node| !other.contains(node));
+    let on_ring = on_ring.chain(other.iter().filter(|node| !one.contains(node)));
+    let metres: f64 = on_ring
+        .filter_map(|node| network.branch_to(*node))
+        .map(|branch| case.length(branch.leg).metres())
+        .sum::<f64>()
+        + case.length(closing.leg).metres();
+    let phase = Ohms(conductors.core_at(at).0 * metres);
+    let earth = Ohms(resistance_at(conductors.earth, at, conductors.zero).0 * metres);
+    Some(RingTests {
+        phase,
+        neutral: phase,
+        earth,
+        phase_neutral: ring_cross_reading(phase, phase),
+        phase_earth: ring_cross_reading(phase, earth),
+    })
+}
+
+fn residual_ms(case: &Case<'_>) -> Vec<(f64, f64)> {
+    let has = case.circuit.device.is_some_and(|device| device.residual.is_some())
+        || !case.circuit.rcd_group.is_empty();
+    if !has {
+        return Vec::new();
+    }
+    case.house
+        .rules
+        .rows(case.house.regime, "residual_trip_time")
+        .filter(|row| row.keys.first().is_some_and(|kind| kind == "general"))
+        .filter_map(|row| Some((row.key_number(1)?, row.value())))
+        .collect()
+}

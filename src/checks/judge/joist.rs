@@ -1,0 +1,105 @@
+//! Holes through joists.
+//!
+//! **Looks at** cables that cross joists, and the hole that those lying
+//! together would need. **Matters** because a floor hangs on its joists.
+//! **Example:** five cables through one hole in a 150 mm joist. **Remedy:**
+//! several smaller holes on the centre line, three diameters apart, in the
+//! middle part of the span. **Source:** tables `joist`, `joist_cover`; solid
+//! timber only: for made-up joists ask their maker.
+
+use std::collections::BTreeMap;
+
+use super::super::context::House;
+use crate::plan::{CableMake, Finding, Plane, Severity, Subject, Void, VoidId};
+use crate::runs::{Heading, Leg, Segment};
+
+const CODE: &str = "joist-hole";
+
+pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
+    let rule = |what| house.rules.row(house.regime, "joist", &[what]);
+    let cover = house.rules.row(house.regime, "joist_cover", &["face"]);
+    let (Ok(share), Ok(spacing), Ok(cover)) = (rule("hole_diameter"), rule("hole_spacing"), cover)
+    else {
+        return;
+    };
+    for (id, (hole, segment)) in largest_holes(house) {
+        let Some((void, joists)) = house.plan.voids.get(&id).and_then(|v| Some((v, v.joists?)))
+        else {
+            continue;
+        };
+        let by_depth = share.value() * joists.depth.to_f64();
+        let by_cover = joists.depth.to_f64() - 2.0 * cover.value();
+        let limit = by_depth.min(by_cover);
+        if hole <= limit {
+            continue;
+        }
+        let source = if by_depth <= by_cover { share.credit() } else { cover.credit() };
+        findings.push(
+            Finding::new(
+                CODE,
+                Severity::Warning,
+                Subject::Void(id),
+                message(void, segment),
+                format!(
+                    "drill smaller holes on the centre line, {} diameters apart, or take another way",
+                    spacing.value()
+                ),
+            )
+            .at(segment.from)
+            .against(format!("{hole:.0} mm"), format!("{:.0} mm", limit.max(0.0)), source),
+        );
+    }
+}
+
+fn message(void: &Void, segment: &Segment) -> String {
+    format!(
+        "{} cables cross the joists of {} together: one hole for all would weaken them",
+        segment.beside + 1,
+        void.name
+    )
+}
+
+/// For every void the segment whose cables need the largest hole.
+fn largest_holes<'h>(house: &'h House<'_>) -> BTreeMap<VoidId, (f64, &'h Segment)> {
+    let mut largest: BTreeMap<VoidId, (f64, &Segment)> = BTreeMap::new();
+    let mut outlines = Outlines::new();
+    for leg in house.runs.circuits.values().flat_map(|run| &run.legs) {
+        let mut outline = None;
+        for segment in &leg.route.segments {
+            let Some(Plane::Void(id)) = segment.plane else { continue };
+            if segment.heading != Heading::AcrossJoists {
+                continue;
+            }
+            let outline = *outline.get_or_insert_with(|| known(house, leg, &mut outlines));
+            let Some((width, thickness)) = outline else { continue };
+            let hole = libm::hypot(width, thickness * f64::from(segment.beside + 1));
+            match largest.get(&id) {
+                Some((known, _)) if *known >= hole => {}
+                _ => {
+                    largest.insert(id, (hole, segment));
+                }
+            }
+        }
+    }
+    largest
+}
+
+type Outlines = Vec<((CableMake, u64), Option<(f64, f64)>)>;
+
+/// Width and thickness of a leg's cable, looked up once for every type.
+fn known(house: &House<'_>, leg: &Leg, outlines: &mut Outlines) -> Option<(f64, f64)> {
+    let cable = leg.cable?;
+    let key = (cable.make, cable.size.mm2().to_bits());
+    if let Some((_, outline)) = outlines.iter().find(|(other, _)| *other == key) {
+        return *outline;
+    }
+    let make = if cable.make == CableMake::Flat { "flat" } else { "round" };
+    let size = super::super::conductor::size_key(cable.size.mm2());
+    let outline = house
+        .rules
+        .row(house.regime, "cable_outline", &[make, &size])
+        .ok()
+        .and_then(|row| Some((row.number(0)?, row.number(1)?)));
+    outlines.push((key, outline));
+    outline
+}

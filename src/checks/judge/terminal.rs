@@ -1,0 +1,74 @@
+//! Conductors per terminal.
+//!
+//! **Looks at** how many conductor ends meet at a point, and of what size,
+//! against what its terminals take. **Matters** because a strand left out or
+//! crushed runs hot. **Example:** four 2.5 mm² ends at one socket.
+//! **Remedy:** a junction box, a deeper box with connectors, another order.
+//! **Source:** table `terminal`; mostly common practice.
+
+use super::super::context::Case;
+use crate::plan::{End, Family, Finding, PointKind, Severity, Subject};
+use crate::rules::Row;
+
+const CODE: &str = "terminal-crowded";
+
+pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(network) = &case.network else { return };
+    let mut meeting = vec![(0u32, 0.0f64, 0.0f64); network.ends.len()];
+    for leg in case.legs() {
+        let Some(size) = leg.cable.or(case.circuit.cable).map(|cable| cable.size.mm2()) else {
+            return;
+        };
+        for node in [leg.from, leg.to].into_iter().filter_map(|end| network.node(end)) {
+            let (ends, total, largest) = meeting[node];
+            meeting[node] = (ends + 1, total + size, largest.max(size));
+        }
+    }
+    let mut rows: Vec<(&str, Option<&Row>)> = Vec::new();
+    for (id, point) in &case.points {
+        let Some(node) = network.node(End::Point(*id)) else { continue };
+        let (ends, total, largest) = meeting[node];
+        let Some(key) = terminal_key(point.kind) else { continue };
+        let known = rows.iter().find(|(known, _)| *known == key).map(|(_, row)| *row);
+        let row = known.unwrap_or_else(|| {
+            let row = case.house.rules.row(case.house.regime, "terminal", &[key]).ok();
+            rows.push((key, row));
+            row
+        });
+        let Some(row) = row else { continue };
+        let part = |column| row.number(column).unwrap_or(f64::INFINITY);
+        let fits =
+            f64::from(ends) <= part(2) && total <= part(1) + 1e-9 && largest <= part(0) + 1e-9;
+        if fits {
+            continue;
+        }
+        let limit = format!("{} ends, {} mm² in all, {} mm² each", part(2), part(1), part(0));
+        let end = End::Point(*id);
+        let message = format!(
+            "{ends} ends of up to {largest} mm² meet in each terminal of {} ({})",
+            case.house.label(end),
+            point.kind.name()
+        );
+        let mut finding = Finding::new(
+            CODE,
+            Severity::Warning,
+            Subject::Point(*id),
+            message,
+            "join them in a connector beside it and lead one end in, or choose another order",
+        )
+        .against(format!("{ends} ends, {total} mm² in all"), limit, row.credit());
+        finding.place = case.house.place(end);
+        findings.push(finding);
+    }
+}
+
+const fn terminal_key(kind: PointKind) -> Option<&'static str> {
+    match (kind.family(), kind) {
+        (_, PointKind::Downlight) => Some("downlight"),
+        (Family::Sockets, _) => Some("socket"),
+        (Family::Lights, _) => Some("light"),
+        (Family::Switches, _) => Some("switch"),
+        (Family::Fixed, _) => Some("fixed"),
+        _ => None,
+    }
+}
