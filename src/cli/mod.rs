@@ -1,5 +1,7 @@
 //! The command line: reads plans, calls the library, prints.
 
+mod check;
+mod findings;
 mod job;
 mod runs;
 mod sample;
@@ -36,6 +38,23 @@ enum Command {
         /// matrix of legs behind each order.
         #[arg(long)]
         json: bool,
+    },
+    /// Check size, protection, volt drop and places; exit 1 where a limit is
+    /// passed.
+    Check {
+        /// The plan file.
+        #[arg(required_unless_present = "explain")]
+        plan: Option<PathBuf>,
+        /// Print figures, workings and findings as JSON.
+        #[arg(long)]
+        json: bool,
+        /// A folder of your own tables, `<regime>/<table>.csv`, which override
+        /// the shipped ones row by row.
+        #[arg(long)]
+        rules: Option<PathBuf>,
+        /// Print the page of a finding's code instead.
+        #[arg(long, value_name = "CODE")]
+        explain: Option<String>,
     },
     /// Draw a level at a true scale as SVG.
     Sheet {
@@ -80,6 +99,17 @@ fn sample() -> Command {
 /// be, 2 when the command is not (which clap sees to).
 pub(crate) fn run() -> ExitCode {
     let outcome = match Arguments::parse().command.unwrap_or_else(sample) {
+        Command::Check { explain: Some(code), .. } => check::explain(&code),
+        Command::Check { plan, json, rules, .. } => {
+            match check::run(&plan.unwrap_or_default(), rules.as_deref(), json) {
+                Ok((text, true)) => {
+                    print(&text);
+                    return ExitCode::FAILURE;
+                }
+                Ok((text, false)) => Ok(text),
+                Err(text) => Err(text),
+            }
+        }
         Command::Sample { to } => sample::run(&to),
         Command::Sheet { plan, level, circuit, to } => {
             sheet::run(&plan, level.as_deref(), circuit, to.as_deref())

@@ -5,11 +5,12 @@ use std::path::Path;
 
 use serde_json::json;
 use wirewend::lengths::{LegLength, Lengths};
-use wirewend::plan::{self, Finding, Labels, Plan, Severity};
+use wirewend::plan::{self, Finding, Labels, Plan};
 use wirewend::runs::{Leg, LegRole, OrderMethod, Run, Runs};
 use wirewend::store;
 use wirewend::units::Mm;
 
+use super::findings;
 use super::job::Job;
 
 /// Printed under every list of lengths.
@@ -23,7 +24,7 @@ pub(super) fn run(path: &Path, as_json: bool) -> Result<String, String> {
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
     let mut job = Job::of(plan);
     if as_json {
-        job.runs.findings = findings(&mut job);
+        job.runs.findings = found(&mut job);
         return json_text(&job.runs, &job.lengths);
     }
     Ok(table(job))
@@ -31,7 +32,7 @@ pub(super) fn run(path: &Path, as_json: bool) -> Result<String, String> {
 
 /// The legs of every circuit, the cables, the findings and the cautions.
 pub(super) fn table(mut job: Job) -> String {
-    let findings = findings(&mut job);
+    let all = found(&mut job);
     let marks = plan::labels(&job.plan);
     let mut text = String::new();
     for (id, run) in &job.runs.circuits {
@@ -39,15 +40,13 @@ pub(super) fn table(mut job: Job) -> String {
         circuit_table(&mut text, &job.plan, &marks, run, *id, measured);
     }
     cable_table(&mut text, &job.lengths);
-    for finding in &findings {
-        finding_lines(&mut text, finding);
-    }
+    findings::print(&mut text, &all);
     text.push_str(CAUTION);
     text
 }
 
 /// What the drawing and the routing have to say, the worst first.
-fn findings(job: &mut Job) -> Vec<Finding> {
+fn found(job: &mut Job) -> Vec<Finding> {
     let mut findings = plan::review(&job.plan);
     findings.append(&mut job.runs.findings);
     // The drawing's review and the routing both speak of a point that is not
@@ -142,20 +141,6 @@ fn cable_table(text: &mut String, lengths: &Lengths) {
         let name = cable.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
         let (cut, order) = (metres(cable.cut), metres(cable.order.value));
         let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>10}", cable.pieces);
-    }
-    text.push('\n');
-}
-
-fn finding_lines(text: &mut String, finding: &Finding) {
-    let weight = match finding.severity {
-        Severity::Fault => "fault",
-        Severity::Warning => "warning",
-        Severity::Missing => "missing",
-        Severity::Note => "note",
-    };
-    let _ = writeln!(text, "{weight}[{}]: {}", finding.code, finding.message);
-    if !finding.remedy.is_empty() {
-        let _ = writeln!(text, "  help: {}", finding.remedy);
     }
     text.push('\n');
 }

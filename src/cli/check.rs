@@ -1,0 +1,124 @@
+//! `wirewend check`: the findings of the checks, and the figures behind them.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use wirewend::checks::{self, CODES, Checked, CircuitFigures};
+use wirewend::plan::{Circuit, Regime, Severity};
+use wirewend::rules::RuleBook;
+use wirewend::store;
+
+use super::findings;
+use super::job::Job;
+
+/// Checks a plan. The text, and whether a limit is passed.
+pub(super) fn run(
+    path: &Path,
+    rules: Option<&Path>,
+    as_json: bool,
+) -> Result<(String, bool), String> {
+    let plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let book = match rules {
+        Some(folder) => with_folder(folder)?,
+        None => RuleBook::shipped(),
+    };
+    let job = Job::of(plan);
+    let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
+    checked.findings.extend(job.runs.findings.iter().cloned());
+    checked.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    let fails = checked.findings.iter().any(|finding| finding.severity == Severity::Fault);
+    if as_json {
+        let text = serde_json::to_string_pretty(&checked).map_err(|error| error.to_string())?;
+        return Ok((text + "\n", fails));
+    }
+    Ok((text(&job, &checked), fails))
+}
+
+/// The page of a code.
+pub(super) fn explain(code: &str) -> Result<String, String> {
+    checks::explain(code).map(|page| page.text.to_owned()).ok_or_else(|| {
+        let codes: Vec<&str> = CODES.iter().map(|page| page.code).collect();
+        format!("no page for \"{code}\"; there are pages for {}", codes.join(", "))
+    })
+}
+
+/// Tables of the user's own, `FOLDER/<regime>/<table>.csv`, row by row in
+/// place of the shipped ones.
+fn with_folder(folder: &Path) -> Result<RuleBook, String> {
+    let mut files: Vec<(Regime, String, String)> = Vec::new();
+    for (regime, name) in [(Regime::AsNzs, "as-nzs"), (Regime::Bs, "bs"), (Regime::Iec, "iec")] {
+        let Ok(entries) = std::fs::read_dir(folder.join(name)) else { continue };
+        for entry in entries {
+            let path = entry.map_err(|error| format!("{}: {error}", folder.display()))?.path();
+            let Some(table) = path.file_name().and_then(|name| name.to_str()?.strip_suffix(".csv"))
+            else {
+                continue;
+            };
+            let text = std::fs::read_to_string(&path)
+                .map_err(|error| format!("{}: {error}", path.display()))?;
+            files.push((regime, table.to_owned(), text));
+        }
+    }
+    if files.is_empty() {
+        return Err(format!("{}: no <regime>/<table>.csv in it", folder.display()));
+    }
+    files.sort();
+    let tables = files.iter().map(|(regime, table, text)| (*regime, table.as_str(), text.as_str()));
+    RuleBook::with_overrides(tables).map_err(|error| error.to_string())
+}
+
+fn text(job: &Job, checked: &Checked) -> String {
+    let mut text = String::new();
+    let _ = writeln!(
+        text,
+        "{:>3}  {:<34} {:>8} {:>8} {:>9} {:>15} {:>17}",
+        "no.", "circuit", "design A", "device A", "carries A", "volt drop %", "loop Ω"
+    );
+    for (id, figures) in &checked.circuits {
+        if let Some(circuit) = job.plan.circuits.get(id) {
+            row(&mut text, circuit, figures);
+        }
+    }
+    for (id, board) in &checked.boards {
+        let demand =
+            board.demand.as_ref().map_or("not known".to_owned(), |d| one(d.value.0) + " A");
+        let _ = writeln!(text, "board {id}: demand {demand}, {} ways used", board.ways_used);
+    }
+    text.push('\n');
+    findings::print(&mut text, &checked.findings);
+    if checked.findings.iter().any(|finding| checks::explain(finding.code).is_some()) {
+        text.push_str("wirewend check --explain CODE tells what a code looks at and why.\n");
+    }
+    for caution in &checked.cautions {
+        let _ = writeln!(text, "{caution}");
+    }
+    text
+}
+
+fn row(text: &mut String, circuit: &Circuit, figures: &CircuitFigures) {
+    let amps = |value: Option<f64>| value.map_or("?".to_owned(), one);
+    let against = |value: Option<f64>, limit: Option<f64>| match (value, limit) {
+        (Some(value), Some(limit)) => format!("{value:.2} of {limit:.2}"),
+        (Some(value), None) => format!("{value:.2} of ?"),
+        _ => "?".to_owned(),
+    };
+    let mark = if figures.estimated { "~" } else { "" };
+    let name: String = circuit.name.chars().take(34).collect();
+    let _ = writeln!(
+        text,
+        "{:>3}  {name:<34} {:>8} {:>8} {:>9} {:>15} {:>17}",
+        circuit.number,
+        amps(figures.design_current.as_ref().map(|w| w.value.0)),
+        amps(figures.device.map(|a| a.0)),
+        mark.to_owned() + &amps(figures.capacity.as_ref().map(|w| w.value.0)),
+        against(figures.volt_drop_percent, figures.volt_drop_limit_percent),
+        against(
+            figures.loop_impedance.as_ref().map(|w| w.value.0),
+            figures.loop_limit.as_ref().map(|w| w.value.0)
+        ),
+    );
+}
+
+fn one(value: f64) -> String {
+    format!("{value:.1}")
+}
