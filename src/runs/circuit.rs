@@ -178,14 +178,22 @@ impl Work<'_> {
         effort: &Effort,
     ) {
         let switching = switching::plan_of(self.plan, circuit, reached, finder);
+        let on_feed = |id: &PointId| {
+            reached.contains(id)
+                && !switching.behind.contains(id)
+                && !circuit.spurs.iter().any(|spur| spur.point == *id)
+        };
         let hung: Vec<PointId> = circuit
             .spurs
             .iter()
-            .filter(|spur| {
-                reached.contains(&spur.point) && self.is_reached(spur.from, board, reached)
+            .filter(|spur| reached.contains(&spur.point))
+            .filter(|spur| match spur.from {
+                End::Board(_) => spur.from == board,
+                End::Point(id) => on_feed(&id),
             })
             .map(|spur| spur.point)
             .collect();
+        self.unhung(circuit, reached, &hung);
         let feed: Vec<PointId> = reached
             .iter()
             .copied()
@@ -195,15 +203,28 @@ impl Work<'_> {
             self.feed(circuit, finder, board, &feed, effort);
         }
         for spur in circuit.spurs.iter().filter(|spur| hung.contains(&spur.point)) {
+            if spur.from != board && !self.run.order.ends.contains(&spur.from) {
+                // The feed could not be joined up, and a finding says so.
+                continue;
+            }
             self.leg(circuit, finder, LegRole::Spur, spur.from, End::Point(spur.point));
         }
         self.switch(circuit, finder, &switching);
     }
 
-    fn is_reached(&self, end: End, board: End, reached: &[PointId]) -> bool {
-        match end {
-            End::Board(_) => end == board,
-            End::Point(id) => reached.contains(&id),
+    /// Says which points cannot hang where they should.
+    fn unhung(&mut self, circuit: &Circuit, reached: &[PointId], hung: &[PointId]) {
+        for spur in &circuit.spurs {
+            if reached.contains(&spur.point) && !hung.contains(&spur.point) {
+                let (mark, from) = (self.marks.point(spur.point), self.marks.end(spur.from));
+                self.find(
+                    "spur-not-hung",
+                    Severity::Missing,
+                    Subject::Point(spur.point),
+                    format!("{mark} cannot hang off {from}, which is not on the feed"),
+                    "hang it off a point of the feed",
+                );
+            }
         }
     }
 
@@ -264,7 +285,8 @@ impl Work<'_> {
                 self.single(circuit, finder, ends);
                 return Ok(());
             }
-            Wiring::ChainWithSpurs => {
+            // What others are to hang off must stay in the trunk.
+            Wiring::ChainWithSpurs if circuit.spurs.is_empty() => {
                 let hung = hang(&matrix, shape, prefix, effort).map_err(|e| e.to_string())?;
                 spurs = hung.spurs;
                 // The trunk is the best order of its own points, or close to it.
@@ -281,7 +303,7 @@ impl Work<'_> {
                 self.note(ends, &sequence, trunk.cost, trunk.bound, trunk.method);
                 sequence
             }
-            Wiring::Chain | Wiring::Ring => {
+            Wiring::Chain | Wiring::Ring | Wiring::ChainWithSpurs => {
                 let best = order(&matrix, shape, prefix, effort).map_err(|e| e.to_string())?;
                 self.note(ends, &best.sequence, best.cost, best.bound, best.method);
                 best.sequence
@@ -316,11 +338,17 @@ impl Work<'_> {
 
     /// A cable of its own to every point: nothing to order.
     fn single(&mut self, circuit: &Circuit, finder: &Finder<'_>, ends: &[End]) {
-        for end in &ends[1..] {
-            self.leg(circuit, finder, LegRole::Feed, ends[0], *end);
+        let place = |index: &usize| match ends[*index] {
+            End::Point(id) => circuit.order.iter().position(|other| *other == id),
+            End::Board(_) => None,
+        };
+        let mut sequence: Vec<usize> = (1..ends.len()).collect();
+        sequence.sort_by_key(|index| (place(index).unwrap_or(usize::MAX), *index));
+        for index in &sequence {
+            self.leg(circuit, finder, LegRole::Feed, ends[0], ends[*index]);
         }
         let cost = self.run.legs.iter().map(|leg| leg.route.cost).sum();
-        let sequence: Vec<usize> = (0..ends.len()).collect();
+        sequence.insert(0, 0);
         self.note(ends, &sequence, cost, cost, OrderMethod::Exact);
     }
 

@@ -11,7 +11,7 @@ pub(super) fn route_of(space: &Space, key: Key, start: Point3, stops: &[Stop]) -
     let mut segments: Vec<Segment> = Vec::new();
     let mut from = start;
     for stop in stops {
-        if stop.place == from {
+        if stop.length == 0 {
             continue;
         }
         let segment = segment(space, from, stop);
@@ -19,7 +19,7 @@ pub(super) fn route_of(space: &Space, key: Key, start: Point3, stops: &[Stop]) -
         match segments.last_mut() {
             Some(last) if goes_on(last, &segment) => {
                 last.to = segment.to;
-                last.length = length(last.from, last.to);
+                last.length += segment.length;
             }
             _ => segments.push(segment),
         }
@@ -35,10 +35,6 @@ fn goes_on(last: &Segment, next: &Segment) -> bool {
         && last.through == next.through
         && last.from.distance(next.to) + 2.0
             >= last.from.distance(last.to) + next.from.distance(next.to)
-}
-
-fn length(from: Point3, to: Point3) -> Mm {
-    Mm::from_f64(from.distance(to)).unwrap_or(Mm::ZERO)
 }
 
 fn segment(space: &Space, from: Point3, stop: &Stop) -> Segment {
@@ -68,7 +64,16 @@ fn segment(space: &Space, from: Point3, stop: &Stop) -> Segment {
         Step::Post => (None, upright, Surrounding::Post, Mm::ZERO),
     };
     let insulation = if through == Surrounding::Surface { Mm::ZERO } else { insulation };
-    Segment { from, to, length: length(from, to), plane, heading, through, insulation, beside: 0 }
+    Segment {
+        from,
+        to,
+        length: Mm::new(stop.length),
+        plane,
+        heading,
+        through,
+        insulation,
+        beside: 0,
+    }
 }
 
 const fn medium(kind: VoidKind) -> Surrounding {

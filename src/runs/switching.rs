@@ -36,12 +36,14 @@ pub(super) fn plan_of(
         if lights.is_empty() && switches.is_empty() {
             continue;
         }
+        let at_switch = circuit.loop_at == Some(LoopAt::Switch);
         if lights.is_empty() || switches.is_empty() {
+            // What the feed would not visit anyway waits for its partners.
+            switching.behind.extend(if at_switch { &lights } else { &switches });
             switching.incomplete.push(*id);
             continue;
         }
         let row = switch_row(finder, control, switches, &lights);
-        let at_switch = circuit.loop_at == Some(LoopAt::Switch);
         wire(&mut switching, &mut fed, finder, &row, lights, at_switch);
     }
     switching.behind.retain(|id| !fed.contains(id));

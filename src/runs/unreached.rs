@@ -2,7 +2,7 @@
 
 use super::finder::{Finder, Ground};
 use crate::plan::{Circuit, End, Plan, Way};
-use crate::space::{Modes, Space, Terminal};
+use crate::space::{Modes, Space, Swift, Terminal};
 
 /// The reason and the mend, in words.
 pub(super) fn why(
@@ -14,7 +14,13 @@ pub(super) fn why(
 ) -> (String, String) {
     let pair = [ends[0].clone(), end.clone()];
     let opens = |ways: &[Way]| {
-        let ground = Ground::of(plan, space, circuit, Modes::of(Some(ways)), &pair);
+        let modes = Modes::of(Some(ways));
+        let terminals = pair.clone().map(|end| end.1);
+        let swift = Swift::of(space, modes, &terminals);
+        if swift.serves(&[0, 1]) {
+            return swift.group(&[0, 1]).key(0, 1).is_way();
+        }
+        let ground = Ground::of(plan, space, circuit, modes, &pair);
         Finder::plain(space, &ground).distance(pair[0].0, pair[1].0).is_some()
     };
     let now: Vec<Way> = circuit

@@ -1,6 +1,7 @@
 //! From a drawing to the planes that cables run in.
 
-use geo::{Coord, LineString, MultiPolygon, Polygon};
+use geo::orient::Direction;
+use geo::{Coord, LineString, MultiPolygon, Orient, Polygon};
 
 use super::corner::add_corners;
 use super::domain::{cover, settle};
@@ -99,8 +100,12 @@ fn void_field(plan: &Plan, id: VoidId, void: &Void) -> VoidField {
     }
     let base =
         if void.kind == VoidKind::Ground { i64::from(plan.habits.trench_percent) } else { 100 };
-    let across =
-        if void.joists.is_some() { 100 + i64::from(plan.habits.joist_cross_percent) } else { 100 };
+    // There are no joists in the ground, whatever is drawn.
+    let across = if void.joists.is_some() && void.kind != VoidKind::Ground {
+        100 + i64::from(plan.habits.joist_cross_percent)
+    } else {
+        100
+    };
     let mut field = VoidField {
         id,
         kind: void.kind,
@@ -174,7 +179,9 @@ fn covered_by_levels(plan: &Plan, id: VoidId) -> MultiPolygon<f64> {
 }
 
 fn polygon(places: impl Iterator<Item = (f64, f64)>) -> Polygon<f64> {
+    // The union counts windings, so all shapes must turn the same way.
     Polygon::new(places.map(|(x, y)| Coord { x, y }).collect(), Vec::new())
+        .orient(Direction::Default)
 }
 
 /// A wall from above, its ends squared off by half its thickness so that

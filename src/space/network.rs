@@ -36,9 +36,9 @@ pub(super) struct Move {
     pub(super) key: Key,
     pub(super) gate: Gate,
     pub(super) step: Step,
-    /// A corner that the move turns on its way, and what it runs through
-    /// before that.
-    pub(super) via: Option<(Point2, Step)>,
+    /// A corner that the move turns on its way, what it runs through before
+    /// that, and how long that part is.
+    pub(super) via: Option<(Point2, Step, i64)>,
 }
 
 /// The direction of a move, as far as bends are concerned: between two planes
@@ -145,25 +145,17 @@ impl<'a> Builder<'a> {
         self.network
     }
 
-    /// The walls that a way can use: those of the ends, those that lead from
-    /// one void to another or under a barrier, and those that have no void.
+    /// The walls that a way can use: those of the ends, those that reach a
+    /// void, and, where an end is on a wall that reaches none, all such walls.
     fn choose_walls(&mut self) {
         let ends: Vec<usize> = self.ends.iter().filter_map(wall_of).collect();
         let all: Vec<Vec<Portal>> =
             (0..self.space.walls.len()).map(|wall| self.space.portals(wall, self.modes)).collect();
         let stuck = ends.iter().any(|&wall| all[wall].is_empty());
-        let barriers = |portal: &Portal| !self.space.voids[portal.void].barriers.is_empty();
         let chosen: Vec<bool> = all
             .iter()
             .enumerate()
-            .map(|(wall, portals)| {
-                let passes = portals.iter().any(|p| p.top) && portals.iter().any(|p| !p.top);
-                ends.contains(&wall)
-                    || passes
-                    || portals.iter().any(barriers)
-                    || (stuck && portals.is_empty())
-                    || (stuck && self.meets_stuck(wall, &all))
-            })
+            .map(|(wall, portals)| stuck || !portals.is_empty() || ends.contains(&wall))
             .collect();
         for (wall, portals) in all.into_iter().enumerate() {
             let field = &self.space.walls[wall];
@@ -205,13 +197,6 @@ impl<'a> Builder<'a> {
             self.walls.push(Some(WallGrid { columns, heights, base: 0 }));
             self.portals.extend(portals.into_iter().filter(|portal| is_end || !portal.own));
         }
-    }
-
-    fn meets_stuck(&self, wall: usize, all: &[Vec<Portal>]) -> bool {
-        self.space.meets.iter().any(|meet| {
-            (meet.one.0 == wall && all[meet.other.0].is_empty())
-                || (meet.other.0 == wall && all[meet.one.0].is_empty())
-        })
     }
 
     fn add_node(&mut self, place: Point3, in_void: bool) -> u32 {
@@ -452,8 +437,10 @@ impl<'a> Builder<'a> {
                 let key = Key::run(to_one + to_other, 100)
                     .then(Key::new(self.space.tariff.corner + turn, 0));
                 let (here, there) = (self.step_in(meet.one.0), self.step_in(meet.other.0));
-                let out = Move { via: Some((meet.at, here)), ..plain(Axis::First, key, there) };
-                let back = Move { via: Some((meet.at, there)), ..plain(Axis::First, key, here) };
+                let out =
+                    Move { via: Some((meet.at, here, to_one)), ..plain(Axis::First, key, there) };
+                let back =
+                    Move { via: Some((meet.at, there, to_other)), ..plain(Axis::First, key, here) };
                 self.add_move(a, Move { to: b, ..out });
                 self.add_move(b, Move { to: a, ..back });
             }

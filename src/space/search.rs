@@ -23,6 +23,9 @@ pub struct Stop {
     pub place: Point3,
     /// What it runs through.
     pub step: Step,
+    /// How long it is, mm, as reckoned in its own plane: places are rounded
+    /// to the page.
+    pub length: i64,
 }
 
 /// States of a node: three directions of arrival, and whether the leg is still
@@ -108,10 +111,12 @@ impl Ways<'_> {
         let mut stops = Vec::new();
         for made in moves.iter().rev() {
             let place = self.network.nodes[made.to as usize].place;
-            if let Some((corner, step)) = made.via {
-                stops.push(Stop { place: corner.at_height(place.z), step });
+            let mut length = made.key.length().get();
+            if let Some((corner, step, first)) = made.via {
+                stops.push(Stop { place: corner.at_height(place.z), step, length: first });
+                length -= first;
             }
-            stops.push(Stop { place, step: made.step });
+            stops.push(Stop { place, step: made.step, length });
         }
         Some((start, stops))
     }

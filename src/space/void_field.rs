@@ -68,20 +68,24 @@ impl VoidField {
     }
 
     /// What a millimetre along `u` costs on a stretch that no rectangle's edge
-    /// cuts. Areas and barriers count in their open inside: along their edge a
-    /// cable is outside them.
+    /// cuts. Dear areas and barriers count in their open inside, so that a cable
+    /// along their edge is outside them; preferred ways count with their edge.
+    /// Either way an edge is never dearer than what lies beside it, and a
+    /// cheapest way exists.
     #[must_use]
     pub fn price_along_u(&self, v: i64, u0: i64, u1: i64) -> i64 {
-        let inside = |rect: &Rect| rect.blocks_sideways(v, u0, u1);
-        self.price(self.density_u, inside, true)
+        let open = |rect: &Rect| rect.blocks_sideways(v, u0, u1);
+        let closed = |rect: &Rect| rect.grown_across_u().blocks_sideways(v, u0, u1);
+        self.price(self.density_u, open, closed, true)
     }
 
     /// What a millimetre along `v` costs on a stretch that no rectangle's edge
     /// cuts.
     #[must_use]
     pub fn price_along_v(&self, u: i64, v0: i64, v1: i64) -> i64 {
-        let inside = |rect: &Rect| rect.blocks_upright(u, v0, v1);
-        self.price(self.density_v, inside, false)
+        let open = |rect: &Rect| rect.blocks_upright(u, v0, v1);
+        let closed = |rect: &Rect| rect.grown_across_v().blocks_upright(u, v0, v1);
+        self.price(self.density_v, open, closed, false)
     }
 
     /// What a millimetre along `u` and along `v` costs inside a cell that no
@@ -89,14 +93,26 @@ impl VoidField {
     #[must_use]
     pub fn price_in(&self, cell: &Rect) -> (i64, i64) {
         let inside = |rect: &Rect| rect.covers(cell);
-        (self.price(self.density_u, inside, true), self.price(self.density_v, inside, false))
+        (
+            self.price(self.density_u, inside, inside, true),
+            self.price(self.density_v, inside, inside, false),
+        )
     }
 
-    fn price(&self, density: i64, inside: impl Fn(&Rect) -> bool, along_u: bool) -> i64 {
-        let areas = self.percents.iter().filter(|(area, _)| inside(area));
+    fn price(
+        &self,
+        density: i64,
+        open: impl Fn(&Rect) -> bool,
+        closed: impl Fn(&Rect) -> bool,
+        along_u: bool,
+    ) -> i64 {
+        let areas = self
+            .percents
+            .iter()
+            .filter(|(area, percent)| if *percent < 100 { closed(area) } else { open(area) });
         let percent = areas.map(|(_, percent)| i64::from(*percent)).max().unwrap_or(100);
         let crossed =
-            self.barriers.iter().filter(|slab| slab.along_u == along_u && inside(&slab.rect));
+            self.barriers.iter().filter(|slab| slab.along_u == along_u && open(&slab.rect));
         let tolls: i64 = crossed.map(|slab| slab.density).sum();
         (density * percent).div_euclid(100).max(1) + tolls
     }

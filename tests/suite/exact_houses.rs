@@ -222,13 +222,15 @@ fn check(name: &str) {
             if from != to {
                 let (start, stops) = group.way(from, to).expect("a way");
                 let mut at = start;
-                let mut length = 0.0;
+                let (mut length, mut drawn) = (0, 0.0);
                 for stop in stops {
-                    length += at.distance(stop.place);
+                    length += stop.length;
+                    drawn += at.distance(stop.place);
                     at = stop.place;
                 }
-                let near = (length - key.length().to_f64()).abs();
-                assert!(near < 1.0e-6, "the drawn way is as long as its key, {place}: {near}");
+                assert_eq!(length, key.length().get(), "the way is as long as its key, {place}");
+                let near = (drawn - key.length().to_f64()).abs();
+                assert!(near < 1.0e-6, "and is drawn as long, {place}: {near}");
             }
             row.push(Some(Distance { cost: key.cost(), length: key.length() }));
         }

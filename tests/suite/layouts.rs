@@ -22,7 +22,7 @@ pub(crate) fn ours() -> Vec<(String, String)> {
 
 /// The layouts that are only read where the folder of outside data is at
 /// hand: their terms do not let them be copied here.
-fn outside() -> Vec<(String, String)> {
+pub(crate) fn outside() -> Vec<(String, String)> {
     let beside = Path::new(env!("CARGO_MANIFEST_DIR")).join("../shared/data");
     let folder = std::env::var_os("WIREWEND_DATA").map_or(beside, PathBuf::from).join("plans");
     let mut files = json_files(&folder);
@@ -48,7 +48,7 @@ fn json_files(folder: &Path) -> Vec<(String, String)> {
     paths.into_iter().map(read).collect()
 }
 
-fn read(text: &str) -> (Plan, LayoutReport) {
+pub(crate) fn read(text: &str) -> (Plan, LayoutReport) {
     read_layout(text, &LayoutOptions::default()).unwrap()
 }
 

@@ -378,7 +378,7 @@ impl<'a> Preparation<'a> {
             .collect();
         for (wall, on_it) in on_wall.iter().enumerate() {
             let portals = space.portals(wall, self.modes);
-            let passes = self.may_pass(&portals);
+            let passes = self.may_pass(wall, &portals);
             if on_it.is_empty() && !passes {
                 continue;
             }
@@ -398,12 +398,42 @@ impl<'a> Preparation<'a> {
         self.swift.ends = ends;
     }
 
-    /// Whether ways may lead through a wall: from one void to another, or
-    /// under a barrier.
-    fn may_pass(&self, portals: &[super::portal::Portal]) -> bool {
-        let through = || portals.iter().filter(|portal| !portal.own);
-        (through().any(|portal| portal.top) && through().any(|portal| !portal.top))
-            || through().any(|portal| !self.swift.space.voids[portal.void].barriers.is_empty())
+    /// Whether going through a wall by its corner strips could be worth it: into
+    /// another void, or back into the same one where crossing that is dear.
+    fn may_pass(&self, wall: usize, portals: &[super::portal::Portal]) -> bool {
+        let through: Vec<&super::portal::Portal> =
+            portals.iter().filter(|portal| !portal.own).collect();
+        through.iter().enumerate().any(|(index, one)| {
+            through[index + 1..]
+                .iter()
+                .any(|other| one.void != other.void || self.detour_is_dear(wall, one, other))
+        })
+    }
+
+    /// Whether the void between two portals of a wall costs more than the least
+    /// that a way through the wall can cost.
+    fn detour_is_dear(
+        &self,
+        wall: usize,
+        one: &super::portal::Portal,
+        other: &super::portal::Portal,
+    ) -> bool {
+        let space = self.swift.space;
+        let Some(field) = &self.swift.fields[one.void] else { return false };
+        let (Some(a), Some(b)) =
+            (Spot::of(&field.tracks, one.at), Spot::of(&field.tracks, other.at))
+        else {
+            return false;
+        };
+        let wall_field = &space.walls[wall];
+        let edge = if one.top { wall_field.ceiling } else { wall_field.floor };
+        let rise = (space.voids[one.void].z - edge).abs();
+        let (_, density) = space.sideways(wall, self.modes);
+        let least = Key::run(2 * rise, 100)
+            .then(Key::new(2 * space.tariff.plate, 0))
+            .then(Key::run((one.along - other.along).abs(), density.min(100)));
+        let bends = self.swift.bend.then(self.swift.bend);
+        join(&field.tracks, self.swift.bend, a, b).key.then(bends) > least
     }
 
     /// The docks of a wall's portals: (dock, place in the grid, key of the

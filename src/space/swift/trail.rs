@@ -9,21 +9,23 @@ use crate::units::{Mm, Point3};
 /// A way under construction: places, and what lies between each and the next.
 struct Trail {
     places: Vec<Point3>,
-    steps: Vec<Step>,
+    /// What lies between each place and the next, and how long it is.
+    steps: Vec<(Step, i64)>,
 }
 
 impl Trail {
-    fn push(&mut self, place: Point3, step: Step) {
+    /// A stretch that is as long as its places are apart: in a wall or upright.
+    fn push(&mut self, place: Point3, step: Step, length: i64) {
         self.places.push(place);
-        self.steps.push(step);
+        self.steps.push((step, length));
     }
 
     /// Adds a part that was found from its far end, joined on by a step.
-    fn push_back_to_front(&mut self, part: &[(Point3, Step)], first: Step) {
-        let mut step = first;
-        for (place, next) in part.iter().rev() {
-            self.push(*place, step);
-            step = *next;
+    fn push_back_to_front(&mut self, part: &[Stop], step: Step, length: i64) {
+        let (mut step, mut length) = (step, length);
+        for stop in part.iter().rev() {
+            self.push(stop.place, step, length);
+            (step, length) = (stop.step, stop.length);
         }
     }
 
@@ -33,7 +35,9 @@ impl Trail {
             self.steps.reverse();
         }
         let stops = self.places[1..].iter().zip(&self.steps);
-        let stops = stops.map(|(place, step)| Stop { place: *place, step: *step }).collect();
+        let stops = stops
+            .map(|(place, (step, length))| Stop { place: *place, step: *step, length: *length })
+            .collect();
         (self.places[0], stops)
     }
 }
@@ -86,13 +90,19 @@ impl Walk<'_> {
             .iter()
             .find(|exit| self.value(exit.dock) + exit.key.to_lane() == key)?;
         self.begin(&mut trail, exit);
-        trail.push(self.dock_place(exit.dock), exit.step);
+        self.push_upright(&mut trail, self.dock_place(exit.dock), exit.step);
         let mut dock = exit.dock;
         // Every turn of the loop leaves by a smaller key.
         while !self.finish(&mut trail, dock) {
             dock = self.back(&mut trail, dock)?;
         }
         Some(trail)
+    }
+
+    /// A stretch straight up or down from the last place.
+    fn push_upright(&self, trail: &mut Trail, place: Point3, step: Step) {
+        let length = trail.places.last().map_or(0, |last| rise(*last, place));
+        trail.push(place, step, length);
     }
 
     fn value(&self, dock: usize) -> f64 {
@@ -110,29 +120,31 @@ impl Walk<'_> {
         let graph = self.swift.graphs[wall].as_ref()?;
         let part = graph.trail(self.swift.space, a.ways.as_ref()?, b.node, false);
         let (last, rest) = part.split_last()?;
-        trail.places.push(last.0);
-        trail.push_back_to_front(rest, last.1);
+        trail.places.push(last.place);
+        trail.push_back_to_front(rest, last.step, last.length);
         Some(())
     }
 
     /// From the target to where it leaves its wall.
     fn begin(&self, trail: &mut Trail, exit: &Exit) {
         let part = self.end_part(self.target, exit);
-        trail.places.push(part[0].0);
-        for (place, step) in &part[1..] {
-            trail.push(*place, *step);
+        trail.places.push(part[0].place);
+        for stop in &part[1..] {
+            trail.push(stop.place, stop.step, stop.length);
         }
     }
 
     /// From an end to where it leaves its wall.
-    fn end_part(&self, end: usize, exit: &Exit) -> Vec<(Point3, Step)> {
+    fn end_part(&self, end: usize, exit: &Exit) -> Vec<Stop> {
         let end = &self.swift.ends[end];
         match (&end.terminal, &end.ways) {
             (Terminal::Wall { wall, .. }, Some(ways)) => self.swift.graphs[*wall]
                 .as_ref()
                 .map(|graph| graph.trail(self.swift.space, ways, exit.node, true))
                 .unwrap_or_default(),
-            (Terminal::Upright { place, .. }, _) => vec![(*place, exit.step)],
+            (Terminal::Upright { place, .. }, _) => {
+                vec![Stop { place: *place, step: exit.step, length: 0 }]
+            }
             _ => Vec::new(),
         }
     }
@@ -145,7 +157,9 @@ impl Walk<'_> {
         else {
             return false;
         };
-        trail.push_back_to_front(&self.end_part(self.source, exit), exit.step);
+        let part = self.end_part(self.source, exit);
+        let rise = rise(self.dock_place(dock), part[part.len() - 1].place);
+        trail.push_back_to_front(&part, exit.step, rise);
         true
     }
 
@@ -166,10 +180,11 @@ impl Walk<'_> {
             let graph = self.swift.graphs[wall].as_ref()?;
             let ways = graph.ways(start, true);
             let part = graph.trail(self.swift.space, &ways, end, true);
-            trail.push_back_to_front(&part, Step::Plate(wall));
-            trail.push(self.dock_place(pass.from), Step::Plate(wall));
+            let rise = rise(self.dock_place(dock), part[part.len() - 1].place);
+            trail.push_back_to_front(&part, Step::Plate(wall), rise);
+            self.push_upright(trail, self.dock_place(pass.from), Step::Plate(wall));
         } else {
-            trail.push(self.dock_place(pass.from), Step::Passage);
+            self.push_upright(trail, self.dock_place(pass.from), Step::Passage);
         }
         Some(pass.from)
     }
@@ -204,7 +219,8 @@ impl Walk<'_> {
         }
         let field = &self.swift.space.voids[void];
         let place = field.frame.page_from_frame(to).at_height(Mm::new(field.z));
-        trail.push(place, Step::Void(void, at.1 == to.1));
+        let length = (at.0 - to.0).abs() + (at.1 - to.1).abs();
+        trail.push(place, Step::Void(void, at.1 == to.1), length);
         *at = to;
     }
 
@@ -217,8 +233,9 @@ impl Walk<'_> {
                 *last = self.dock_place(dock);
             }
         } else {
-            let along_u = at.1 == to.spot.at().1;
-            trail.push(self.dock_place(dock), Step::Void(to.void, along_u));
+            let there = to.spot.at();
+            let length = (at.0 - there.0).abs() + (at.1 - there.1).abs();
+            trail.push(self.dock_place(dock), Step::Void(to.void, at.1 == there.1), length);
         }
     }
 
@@ -320,4 +337,8 @@ impl Walk<'_> {
         let turned = self.at_node(flood, node, !along_u) + self.swift.bend.to_lane() == value;
         turned.then_some((node, !along_u))
     }
+}
+
+fn rise(one: Point3, other: Point3) -> i64 {
+    (one.z - other.z).abs().get()
 }

@@ -3,7 +3,7 @@
 use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
-use super::super::{Key, Modes, Space, Step};
+use super::super::{Key, Modes, Space, Step, Stop};
 use crate::units::{Mm, Point3};
 
 /// The columns and rows of a wall as a grid.
@@ -129,32 +129,48 @@ impl WallGraph {
             .filter_map(|(to, axis, key)| to.map(|to| (to, axis, key)))
     }
 
+    /// How far apart two neighbours of the grid are.
+    fn apart(&self, one: usize, other: usize) -> i64 {
+        let high = self.heights.len();
+        let along = |node: usize| self.columns[node.div_euclid(high)];
+        let z = |node: usize| self.heights[node % high];
+        (along(one) - along(other)).abs() + (z(one) - z(other)).abs()
+    }
+
     fn place(&self, space: &Space, node: usize) -> Point3 {
         let (column, row) = (node.div_euclid(self.heights.len()), node % self.heights.len());
         let page = space.walls[self.wall].page(self.columns[column]);
         page.at_height(Mm::new(self.heights[row]))
     }
 
-    /// The places of the cheapest way to a place, arriving upright if asked.
+    /// The stops of the cheapest way to a place, the start first, arriving
+    /// upright if asked.
     pub(super) fn trail(
         &self,
         space: &Space,
         ways: &WallWays,
         to: usize,
         upright: bool,
-    ) -> Vec<(Point3, Step)> {
+    ) -> Vec<Stop> {
         let mut axis = if upright || ways.best[to][UPRIGHT] <= ways.best[to][SIDEWAYS] {
             UPRIGHT
         } else {
             SIDEWAYS
         };
         let mut node = to;
-        let mut trail = vec![(self.place(space, node), self.step)];
+        let stop = |node: usize, length: i64| Stop {
+            place: self.place(space, node),
+            step: self.step,
+            length,
+        };
+        let mut trail = Vec::new();
         while ways.before[node][axis] != START {
             let before = ways.before[node][axis] as usize;
+            let length = self.apart(node, before.div_euclid(2));
+            trail.push(stop(node, length));
             (node, axis) = (before.div_euclid(2), before % 2);
-            trail.push((self.place(space, node), self.step));
         }
+        trail.push(stop(node, 0));
         trail.reverse();
         trail
     }

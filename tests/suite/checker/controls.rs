@@ -37,8 +37,11 @@ fn controls(case: &Case) -> Vec<(ControlId, Control)> {
         .iter()
         .filter(|(_, control)| here(control))
         .map(|(id, control)| {
-            let lights = kept(&control.lights);
-            let switches = kept(&control.switches);
+            let lights: Vec<PointId> = kept(&control.lights);
+            // Without a light there is nothing to wire; a finding says so.
+            let said = control.switches.iter().all(|switch| case.excused(*switch));
+            let wired = !(lights.is_empty() && said);
+            let switches = if wired { kept(&control.switches) } else { Vec::new() };
             (*id, Control { lights, switches, in_order: control.in_order })
         })
         .collect()

@@ -6,7 +6,7 @@ use wirewend::plan::{Wall, WallId};
 use wirewend::runs::{Heading, Segment};
 
 use super::complaint::{Code, Complaints};
-use super::house::{has_void, on_wall};
+use super::house::{on_wall, reaches_void};
 use super::medium::Medium;
 use super::shape::{NEAR, Spot, distance_to_line};
 use super::walk::Walk;
@@ -30,7 +30,7 @@ fn fault(walk: &Walk, segments: [&Segment; 2], one: WallId, other: WallId) -> Op
     if wall_1.level != wall_2.level || !meet(wall_1, wall_2) {
         return Some("they do not meet");
     }
-    if has_void(walk.plan, walk.circuit, wall_1) && has_void(walk.plan, walk.circuit, wall_2) {
+    if reaches_void(walk, one, wall_1) && reaches_void(walk, other, wall_2) {
         return Some("the circuit can use a void from both");
     }
     if segments.iter().any(|segment| segment.heading != Heading::Sideways) {
@@ -43,15 +43,20 @@ fn fault(walk: &Walk, segments: [&Segment; 2], one: WallId, other: WallId) -> Op
     None
 }
 
-/// Whether two walls' centre lines touch.
+/// How far beyond the half thickness of another wall an end still meets it, mm.
+pub(crate) const MEETING: f64 = 20.0;
+
+/// Whether two walls meet: an end of one lies in the other, or nearly so.
 fn meet(one: &Wall, other: &Wall) -> bool {
     let (a, b) = (Spot::of(one.a), Spot::of(one.b));
     let (c, d) = (Spot::of(other.a), Spot::of(other.b));
-    let touches = |place, from, to| distance_to_line(place, from, to) <= NEAR;
-    touches(a, c, d)
-        || touches(b, c, d)
-        || touches(c, a, b)
-        || touches(d, a, b)
+    let touches = |place, from, to, wall: &Wall| {
+        distance_to_line(place, from, to) <= wall.thickness.to_f64() / 2.0 + MEETING + NEAR
+    };
+    touches(a, c, d, other)
+        || touches(b, c, d, other)
+        || touches(c, a, b, one)
+        || touches(d, a, b, one)
         || crosses(a, b, c, d)
 }
 

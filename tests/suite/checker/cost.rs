@@ -12,7 +12,7 @@ use super::headings::along_joists;
 use super::house::on_wall;
 use super::joints::flush;
 use super::medium::Medium;
-use super::shape::{Spot, cuts, deep_inside, stretches};
+use super::shape::{NEAR, Spot, cuts, deep_inside, edge_distance, holds, stretches};
 use super::strips::corner_strips;
 use super::walk::Walk;
 
@@ -20,12 +20,18 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
     let said = walk.leg.route.cost.get();
     #[expect(clippy::cast_precision_loss, reason = "far below 2^53")]
     let said = said as f64 / 100.0;
-    let plain: f64 = walk.pieces().map(|(_, segment, medium)| plain(walk, segment, medium)).sum();
-    let joints: f64 = walk.pairs().map(|(_, pair, media)| joint(walk, pair, media)).sum();
-    let (cost, corners) = (plain + joints, corners(walk));
-    let open = 0.005 * cost + 2.0 + corners * walk.plan.habits.bend.to_f64();
-    if (said - cost).abs() > open {
-        book.leg(Code::Cost, walk.leg, format!("says {said}, its segments cost {cost:.1}"));
+    let total = |least: bool| -> f64 {
+        let joints = walk.pairs().map(|(_, pair, media)| joint(walk, pair, media, least));
+        let pieces = walk.pieces();
+        joints.sum::<f64>()
+            + pieces.map(|(_, segment, medium)| plain(walk, segment, medium, least)).sum::<f64>()
+    };
+    let doubt = oblique_barriers(walk);
+    let (least, most) = (total(true) - doubt, total(false) + doubt);
+    let open = 0.005 * most + 2.0 + corners(walk) * walk.plan.habits.bend.to_f64();
+    if said < least - open || said > most + open {
+        let text = format!("says {said}, its segments cost {least:.1} to {most:.1}");
+        book.leg(Code::Cost, walk.leg, text);
     }
 }
 
@@ -37,15 +43,16 @@ fn is_corner(media: [Medium; 2]) -> bool {
     matches!(media, [Medium::Wall(one), Medium::Wall(other)] if one != other)
 }
 
-/// What a segment costs by itself, in mm of plain run.
-fn plain(walk: &Walk, segment: &Segment, medium: Medium) -> f64 {
+/// What a segment costs by itself, in mm of plain run: the least or the most,
+/// where it lies so close to the edge of an area that either may be meant.
+fn plain(walk: &Walk, segment: &Segment, medium: Medium, least: bool) -> f64 {
     let length = segment.from.distance(segment.to);
     let plate = walk.plan.habits.plate.to_f64();
     match medium {
         Medium::Wall(wall) if segment.heading == Heading::Sideways => {
             length * sideways(walk, wall, segment.through)
         }
-        Medium::Void(void) => across(walk, segment, void),
+        Medium::Void(void) => across(walk, segment, void, least),
         Medium::Plate(..) => length + plate,
         Medium::Riser(..) => length + 2.0 * plate,
         _ => length,
@@ -67,7 +74,7 @@ fn sideways(walk: &Walk, wall: WallId, through: Surrounding) -> f64 {
 }
 
 /// What a segment across a void costs.
-fn across(walk: &Walk, segment: &Segment, id: VoidId) -> f64 {
+fn across(walk: &Walk, segment: &Segment, id: VoidId, least: bool) -> f64 {
     let Some(void) = walk.plan.voids.get(&id) else { return 0.0 };
     let habits = &walk.plan.habits;
     let percent = if void.kind == VoidKind::Ground {
@@ -79,7 +86,8 @@ fn across(walk: &Walk, segment: &Segment, id: VoidId) -> f64 {
     };
     let areas: Vec<&Area> =
         walk.plan.areas.values().filter(|area| area.on == Plane::Void(id)).collect();
-    percent / 100.0 * weighed(segment, &areas) + barriers(walk, segment, id, &areas)
+    let turn = f64::from(void.direction.millidegrees()) / 1000.0;
+    percent / 100.0 * weighed(segment, &areas, turn, least) + barriers(walk, segment, id, &areas)
 }
 
 fn outline(area: &Area) -> Vec<Spot> {
@@ -88,25 +96,80 @@ fn outline(area: &Area) -> Vec<Spot> {
 
 /// The length of a segment, each part weighed by the largest percentage of the
 /// areas that it lies in.
-fn weighed(segment: &Segment, areas: &[&Area]) -> f64 {
+///
+/// Along an edge either price may be meant: within 2 mm, or, where the area
+/// is oblique to the joists and so followed by steps, within 60 mm.
+fn weighed(segment: &Segment, areas: &[&Area], turn: f64, least: bool) -> f64 {
     let (from, to) = (Spot::under(segment.from), Spot::under(segment.to));
-    let priced: Vec<(Vec<Spot>, u16)> = areas
+    let priced: Vec<(Vec<Spot>, f64, f64)> = areas
         .iter()
         .filter_map(|area| match area.effect {
-            AreaEffect::Percent(percent) => Some((outline(area), percent)),
+            AreaEffect::Percent(percent) => {
+                let outline = outline(area);
+                let open = if is_oblique(&outline, turn) { 60.0 } else { NEAR };
+                Some((outline, f64::from(percent), open))
+            }
             _ => None,
         })
         .collect();
     let mut shares: Vec<f64> = vec![0.0, 1.0];
-    shares.extend(priced.iter().flat_map(|(area, _)| cuts(area, from, to)));
+    shares.extend(priced.iter().flat_map(|(area, _, _)| cuts(area, from, to)));
+    let count = (from.distance(to) / 50.0).ceil().max(1.0);
+    let mut step = 1.0;
+    while step < count {
+        shares.push(step / count);
+        step += 1.0;
+    }
     shares.sort_by(f64::total_cmp);
     let parts = shares.windows(2).map(|part| {
         let middle = from.towards(to, (part[0] + part[1]) / 2.0);
-        let here = priced.iter().filter(|(area, _)| deep_inside(area, middle));
-        let percent = here.map(|(_, percent)| *percent).max().unwrap_or(100);
-        (part[1] - part[0]) * f64::from(percent) / 100.0
+        let sure = priced
+            .iter()
+            .filter(|(area, _, open)| holds(area, middle) && edge_distance(area, middle) > *open);
+        let percent = sure.map(|(_, percent, _)| *percent).fold(None, larger).unwrap_or(100.0);
+        let maybe = priced
+            .iter()
+            .filter(|(area, _, open)| edge_distance(area, middle) <= *open)
+            .map(|(_, percent, _)| *percent);
+        let percent =
+            maybe.fold(
+                percent,
+                |so_far, other| {
+                    if least { so_far.min(other) } else { so_far.max(other) }
+                },
+            );
+        (part[1] - part[0]) * percent / 100.0
     });
     parts.sum::<f64>() * from.distance(to)
+}
+
+/// The tolls of the barriers that stand oblique to their joists: how much of
+/// one a leg crosses is then a matter of how it is followed by steps.
+fn oblique_barriers(walk: &Walk) -> f64 {
+    let mut tolls = 0.0;
+    for area in walk.plan.areas.values() {
+        let (AreaEffect::Barrier(toll), Plane::Void(id)) = (area.effect, area.on) else { continue };
+        let turn = walk.plan.voids.get(&id).map_or(0, |void| void.direction.millidegrees());
+        if is_oblique(&outline(area), f64::from(turn) / 1000.0) {
+            tolls += 2.0 * toll.to_f64();
+        }
+    }
+    tolls
+}
+
+fn larger(one: Option<f64>, other: f64) -> Option<f64> {
+    Some(one.map_or(other, |one| one.max(other)))
+}
+
+/// Whether an outline has an edge that neither follows the joists nor is
+/// square to them.
+fn is_oblique(outline: &[Spot], turn: f64) -> bool {
+    let (cos, sin) = (libm::cos(turn.to_radians()), libm::sin(turn.to_radians()));
+    outline.iter().zip(outline.iter().cycle().skip(1)).any(|(a, b)| {
+        let edge = b.minus(*a);
+        let (along, across) = (edge.x * cos + edge.y * sin, edge.y * cos - edge.x * sin);
+        along.abs().min(across.abs()) > 4.0
+    })
 }
 
 /// The tolls of the barriers that a segment goes through by their short side.
@@ -142,14 +205,14 @@ fn spread(values: impl Iterator<Item = f64>) -> f64 {
 
 /// What passing from one segment to the next costs: a bend where the direction
 /// changes, a corner where the wall does, a plate that has no length.
-fn joint(walk: &Walk, [one, other]: [&Segment; 2], media: [Medium; 2]) -> f64 {
+fn joint(walk: &Walk, [one, other]: [&Segment; 2], media: [Medium; 2], least: bool) -> f64 {
     let habits = &walk.plan.habits;
     if let [Medium::Wall(before), Medium::Wall(after)] = media
         && before != after
     {
         return habits.corner.to_f64()
-            - saved_at_corner(walk, one, one.to, before, after)
-            - saved_at_corner(walk, other, other.from, after, before);
+            - saved_at_corner(walk, one, one.to, [before, after], least)
+            - saved_at_corner(walk, other, other.from, [after, before], least);
     }
     let mut cost = 0.0;
     if let [Medium::Wall(wall), Medium::Void(void)] | [Medium::Void(void), Medium::Wall(wall)] =
@@ -186,15 +249,18 @@ fn saved_at_corner(
     walk: &Walk,
     segment: &Segment,
     corner: wirewend::units::Point3,
-    own: WallId,
-    other: WallId,
+    [own, other]: [WallId; 2],
+    least: bool,
 ) -> f64 {
     let plan = walk.plan;
     let (Some(wall), Some(other)) = (plan.walls.get(&own), plan.walls.get(&other)) else {
         return 0.0;
     };
     let length = segment.from.distance(segment.to);
-    let through = length.min(reach(walk, own, wall, other, corner));
+    // Where strips of several walls run together, the column may be beside any.
+    let near = (other.thickness + plan.habits.zones.strip).to_f64() / 2.0;
+    let far = if least { reach(walk, own, wall, other, corner) } else { near };
+    let through = length.min(far);
     through * (sideways(walk, own, segment.through) - 1.0)
 }
 

@@ -8,8 +8,9 @@ use super::shape::{NEAR, Spot};
 use super::walk::Walk;
 
 pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
-    // One without length goes no way; that is said elsewhere.
-    for (at, segment, _) in walk.pieces().filter(|(_, one, _)| one.from != one.to) {
+    // One without length goes no way, which is said elsewhere; of one as short
+    // as the roundings of its ends none can tell.
+    for (at, segment, _) in walk.pieces().filter(|(_, one, _)| one.from.distance(one.to) > 3.0) {
         let seen = seen(walk, segment);
         if seen != Some(segment.heading) {
             let text = format!("says {:?}, goes {seen:?}", segment.heading);

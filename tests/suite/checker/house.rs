@@ -5,7 +5,9 @@ use wirewend::plan::{
 };
 use wirewend::units::{Mm, Point3};
 
-use super::shape::{NEAR, Spot, deep_inside, distance_to, gaps, stretches};
+use super::shape::{Spot, deep_inside, distance_to, gaps, stretches};
+use super::strips::corner_strips;
+use super::walk::Walk;
 
 /// How far beyond the walls and rooms under it a void without an outline may
 /// reach, mm: roundings, and the corner beyond two walls' ends.
@@ -97,12 +99,12 @@ pub(crate) fn footprint(wall: &Wall, longer: f64) -> Vec<Spot> {
 fn cover(plan: &Plan, id: VoidId) -> (Vec<Vec<Spot>>, f64) {
     let Some(void) = plan.voids.get(&id) else { return (Vec::new(), 0.0) };
     if let Some(outline) = &void.outline {
-        return (vec![outline.iter().map(|corner| Spot::of(*corner)).collect()], NEAR);
+        return (vec![outline.iter().map(|corner| Spot::of(*corner)).collect()], COVER_MARGIN);
     }
     let mut shapes: Vec<Vec<Spot>> = Vec::new();
     for (level, _) in levels_of(plan, id) {
         let walls = plan.walls.values().filter(|wall| wall.level == level);
-        shapes.extend(walls.map(|wall| footprint(wall, 0.0)));
+        shapes.extend(walls.map(|wall| footprint(wall, wall.thickness.to_f64() / 2.0)));
         let rooms = plan.rooms.values().filter(|room| room.level == level);
         shapes.extend(
             rooms.map(|room| room.outline.iter().map(|corner| Spot::of(*corner)).collect()),
@@ -150,14 +152,40 @@ pub(crate) fn kept_out(plan: &Plan, void: VoidId, place: Spot) -> bool {
     keep_outs(plan, Plane::Void(void)).iter().any(|area| deep_inside(area, place))
 }
 
-/// Whether the circuit can use any void from anywhere on a wall.
-pub(crate) fn has_void(plan: &Plan, circuit: &Circuit, wall: &Wall) -> bool {
+/// Whether a column of a wall, that nothing blocks at the top or the foot,
+/// reaches a void that the circuit can use.
+pub(crate) fn reaches_void(walk: &Walk, id: WallId, wall: &Wall) -> bool {
+    let (plan, circuit) = (walk.plan, walk.circuit);
     let Some(level) = plan.levels.get(&wall.level) else { return false };
-    let named = level.above.iter().chain(&level.below);
-    let mut usable = named
-        .filter(|id| plan.voids.get(*id).is_some_and(|void| may_enter(circuit, level, **id, void)));
     let (a, b) = (Spot::of(wall.a), Spot::of(wall.b));
-    usable.any(|id| {
-        (0_u8..=100).any(|share| covers(plan, *id, a.towards(b, f64::from(share) / 100.0)))
+    let mut columns: Vec<f64> = accessories(plan, id).iter().map(|seen| seen.x).collect();
+    for (from, to) in corner_strips(plan, id) {
+        let mut along = from;
+        while along <= to {
+            columns.push(along);
+            along += 5.0;
+        }
+    }
+    let clearance = plan.habits.opening_clearance.to_f64();
+    let open = |along: f64, height: f64| {
+        plan.openings.values().filter(|opening| opening.wall == id).all(|opening| {
+            let (from, width) = (opening.from.to_f64(), opening.width.to_f64());
+            let (sill, head) = (opening.sill.to_f64(), opening.head.to_f64());
+            along <= from - clearance
+                || along >= from + width + clearance
+                || height <= sill - clearance
+                || height >= head + clearance
+        })
+    };
+    let sides = [(&level.above, level.height.to_f64() - 1.0), (&level.below, 1.0)];
+    sides.into_iter().any(|(voids, height)| {
+        voids.iter().any(|void| {
+            plan.voids.get(void).is_some_and(|drawn| may_enter(circuit, level, *void, drawn))
+                && columns.iter().any(|along| {
+                    (0.0..=wall.length()).contains(along)
+                        && open(*along, height)
+                        && covers(plan, *void, a.towards(b, along / wall.length()))
+                })
+        })
     })
 }

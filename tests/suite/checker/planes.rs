@@ -2,9 +2,10 @@
 
 use wirewend::plan::{VoidId, WallId};
 use wirewend::runs::Segment;
-use wirewend::units::Mm;
+use wirewend::units::{Mm, Point3};
 
 use super::complaint::{Code, Complaints};
+use super::corners::MEETING;
 use super::headings::along_joists;
 use super::house::{along_and_across, covers_line};
 use super::medium::Medium;
@@ -31,7 +32,8 @@ fn judge_wall(walk: &Walk, at: usize, segment: &Segment, id: WallId, book: &mut 
     };
     for end in [segment.from, segment.to] {
         let (along, across) = along_and_across(wall, Spot::under(end));
-        let beside = across.abs() > NEAR || along < -NEAR || along > wall.length() + NEAR;
+        let open = if turns_at(walk, end) { reach(walk) } else { NEAR };
+        let beside = across.abs() > open || along < -open || along > wall.length() + open;
         let above = end.z < level.floor || end.z > level.ceiling();
         if beside || above {
             let text = format!(
@@ -42,6 +44,21 @@ fn judge_wall(walk: &Walk, at: usize, segment: &Segment, id: WallId, book: &mut 
             return;
         }
     }
+}
+
+/// Whether the leg turns from one wall into another at a place.
+fn turns_at(walk: &Walk, place: Point3) -> bool {
+    walk.pairs().any(|(_, segments, media)| {
+        matches!(media, [Medium::Wall(one), Medium::Wall(other)] if one != other)
+            && segments[0].to == place
+    })
+}
+
+/// How far a meeting of two walls may lie off the centre line of one: an end
+/// that stops at the other's face, as drawings often have it.
+fn reach(walk: &Walk) -> f64 {
+    let walls = walk.plan.walls.values();
+    walls.map(|wall| wall.thickness.to_f64() / 2.0).fold(0.0, f64::max) + MEETING + NEAR
 }
 
 fn judge_void(walk: &Walk, at: usize, segment: &Segment, id: VoidId, book: &mut Complaints) {

@@ -11,7 +11,9 @@ pub(crate) fn judge(case: &Case, book: &mut Complaints) {
     for spur in &case.circuit.spurs {
         let to = End::Point(spur.point);
         let made = case.legs(LegRole::Spur).any(|leg| leg.from == spur.from && leg.to == to);
-        if !made && case.reaches(to) {
+        // A finding about the point says why it hangs elsewhere.
+        let said = case.excused(spur.point);
+        if !made && case.reaches(to) && !said {
             let text = format!("{to} is no spur off {}", spur.from);
             book.circuit(Code::Spur, case.id, text);
         }
