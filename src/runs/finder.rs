@@ -52,7 +52,8 @@ impl Ground {
             for place in &pin.through {
                 let Some(void) = plan.voids.get_index_of(&place.void) else { continue };
                 through.push(terminals.len());
-                let at = space.voids[void].frame.frame_from_page(place.at);
+                let field = &space.voids[void];
+                let at = field.settle(field.frame.frame_from_page(place.at));
                 terminals.push(Terminal::InVoid { void, at });
             }
             pins.push(PinnedLeg { from: pin.from, to: pin.to, through });

@@ -74,12 +74,22 @@ fn corner_columns(length: i64, strip: i64, touches: &[Touch]) -> Vec<Column> {
     columns
 }
 
-/// The columns of the strips on both sides of a place along a wall.
+/// The columns from which a cable can turn at a place along a wall: on either
+/// side the middle of the strip, and the accessories between it and the corner.
 fn beside(wall: &WallField, at: i64) -> Vec<i64> {
-    let through = || wall.columns.iter().filter(|column| column.through).map(|c| c.along);
-    let before = through().filter(|along| *along < at).max();
-    let after = through().filter(|along| *along > at).min();
-    before.into_iter().chain(after).collect()
+    let strips = || wall.columns.iter().filter(|column| column.through).map(|c| c.along);
+    let before = strips().filter(|along| *along < at).max();
+    let after = strips().filter(|along| *along > at).min();
+    let near = before.unwrap_or(at)..=after.unwrap_or(at);
+    let mut columns: Vec<i64> = wall
+        .columns
+        .iter()
+        .map(|column| column.along)
+        .filter(|along| near.contains(along))
+        .collect();
+    columns.sort_unstable();
+    columns.dedup();
+    columns
 }
 
 /// Where an end of one wall touches the other, if it does.

@@ -5,7 +5,9 @@ use geo::{Coord, LineString, MultiPolygon, Orient, Polygon};
 
 use super::corner::add_corners;
 use super::domain::{cover, settle};
-use super::{Barrier, Column, Frame, Rect, Space, Tariff, Terminal, VoidField, WallField};
+use super::{
+    Barrier, Column, Frame, PercentArea, Rect, Space, Tariff, Terminal, VoidField, WallField,
+};
 use crate::plan::{
     AreaEffect, LevelId, OnLevel, OnPost, Place, Plan, Plane, Void, VoidId, VoidKind, Wall,
     WallBuild,
@@ -17,7 +19,7 @@ impl Space {
     /// out: nothing can run in them.
     #[must_use]
     pub fn of(plan: &Plan) -> Self {
-        let voids: Vec<VoidField> =
+        let mut voids: Vec<VoidField> =
             plan.voids.iter().map(|(id, void)| void_field(plan, *id, void)).collect();
         let (mut walls, levels) = wall_fields(plan);
         let meets = add_corners(plan, &mut walls, &levels);
@@ -25,16 +27,26 @@ impl Space {
             wall.columns.sort_unstable();
             wall.columns.dedup_by_key(|column| column.along);
         }
+        settle_voids(plan, &mut voids, &walls);
         let risers = plan
             .risers
             .values()
             .map(|riser| {
                 let joined = riser.voids.iter().filter_map(|id| plan.voids.get_index_of(id));
-                let placed = joined.map(|void| (void, voids[void].frame.frame_from_page(riser.at)));
+                let placed = joined.map(|void| {
+                    (void, voids[void].settle(voids[void].frame.frame_from_page(riser.at)))
+                });
                 placed.filter(|(void, at)| voids[*void].holds(*at)).collect()
             })
             .collect();
-        Self { voids, walls, meets, risers, tariff: Tariff::from(&plan.habits) }
+        Self {
+            voids,
+            walls,
+            meets,
+            risers,
+            tariff: Tariff::from(&plan.habits),
+            sideways_through: false,
+        }
     }
 
     /// The voids above (or below) a level, by index.
@@ -116,6 +128,7 @@ fn void_field(plan: &Plan, id: VoidId, void: &Void) -> VoidField {
         keep_outs: Vec::new(),
         percents: Vec::new(),
         barriers: Vec::new(),
+        settled: (Vec::new(), Vec::new()),
         density_u: base,
         density_v: (base * across).div_euclid(100),
     };
@@ -129,8 +142,7 @@ fn add_area(field: &mut VoidField, outline: &[(i64, i64)], effect: AreaEffect) {
     match effect {
         AreaEffect::KeepOut => field.keep_outs.extend(cover(&[outline.to_vec()])),
         AreaEffect::Percent(percent) => {
-            let rects = cover(&[outline.to_vec()]);
-            field.percents.extend(rects.into_iter().map(|rect| (rect, percent)));
+            field.percents.push(PercentArea { percent, rects: cover(&[outline.to_vec()]) });
         }
         AreaEffect::Barrier(toll) => {
             if let Some(rect) = Rect::around(outline) {
@@ -149,6 +161,44 @@ fn settle_all(rings: &mut [Vec<(i64, i64)>], areas: &mut [(Vec<(i64, i64)>, Area
     }
     settle(&mut us);
     settle(&mut vs);
+}
+
+/// In voids whose frame is turned against the page: the coordinates of their
+/// edges, of all columns and of the places on ceilings, floors and posts, those
+/// within 1 mm made one.
+fn settle_voids(plan: &Plan, voids: &mut [VoidField], walls: &[WallField]) {
+    for (index, void) in voids.iter_mut().enumerate().filter(|(_, void)| !void.frame.is_square()) {
+        let near = |wall: &&WallField| wall.above.contains(&index) || wall.below.contains(&index);
+        let columns = walls
+            .iter()
+            .filter(near)
+            .flat_map(|wall| wall.columns.iter().map(|column| wall.page(column.along)));
+        let places = plan.points.values().filter_map(|point| match point.place? {
+            Place::Ceiling(on) | Place::Floor(on) => Some(on.at),
+            Place::Post(on) => Some(on.at),
+            Place::Wall(_) => None,
+        });
+        let spots: Vec<(i64, i64)> =
+            columns.chain(places).map(|page| void.frame.frame_from_page(page)).collect();
+        let (us, vs) = void.edges();
+        let one = |mut edges: Vec<i64>, more: Vec<i64>| {
+            edges.sort_unstable();
+            edges.dedup();
+            let mut more = more;
+            more.sort_unstable();
+            for at in more {
+                let from = edges.partition_point(|line| *line < at - 1);
+                if edges.get(from).is_none_or(|line| *line > at + 1) {
+                    edges.insert(edges.partition_point(|line| *line < at), at);
+                }
+            }
+            edges
+        };
+        void.settled = (
+            one(us, spots.iter().map(|spot| spot.0).collect()),
+            one(vs, spots.iter().map(|spot| spot.1).collect()),
+        );
+    }
 }
 
 fn ring(frame: Frame, outline: &[Point2]) -> Vec<(i64, i64)> {

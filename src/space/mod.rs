@@ -26,7 +26,7 @@ pub use network::{Network, Step};
 pub use rect::Rect;
 pub use search::{Stop, Ways};
 pub use swift::{Group, Swift};
-pub use void_field::{Barrier, VoidField};
+pub use void_field::{Barrier, PercentArea, VoidField};
 pub use wall_field::{Column, Meet, WallField};
 
 use crate::plan::Habits;
@@ -69,6 +69,8 @@ pub struct Space {
     pub risers: Vec<Vec<(usize, (i64, i64))>>,
     /// What steers the routes.
     pub tariff: Tariff,
+    /// Whether legs may also go sideways in walls that they only pass through.
+    pub sideways_through: bool,
 }
 
 /// Where a cable can end.

@@ -18,6 +18,7 @@ pub struct Network {
     /// The node of each terminal, in the order given. None: it has none.
     pub(super) terminals: Vec<Option<u32>>,
     pub(super) bend: Key,
+    pub(super) sideways_through: bool,
 }
 
 /// A place that a cable can pass or end at.
@@ -130,6 +131,7 @@ impl<'a> Builder<'a> {
                 moves: Vec::new(),
                 terminals: Vec::new(),
                 bend: Key::new(space.tariff.bend, 0),
+                sideways_through: space.sideways_through,
             },
         }
     }
@@ -428,6 +430,11 @@ impl<'a> Builder<'a> {
             heights.sort_unstable();
             heights.dedup();
             for z in heights {
+                if !one.corner_free(z, meet.one.1, meet.at)
+                    || !other.corner_free(z, meet.other.1, meet.at)
+                {
+                    continue;
+                }
                 let (Some(a), Some(b)) = (
                     self.wall_node(meet.one.0, meet.one.1, z),
                     self.wall_node(meet.other.0, meet.other.1, z),

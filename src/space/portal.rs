@@ -52,13 +52,21 @@ impl Space {
 
     /// A place of a void's frame, moved in from just outside where rounding
     /// put it; None where the void is not.
-    pub(super) fn settle_in(&self, void: usize, (u, v): (i64, i64)) -> Option<(i64, i64)> {
+    pub(super) fn settle_in(&self, void: usize, at: (i64, i64)) -> Option<(i64, i64)> {
+        let (u, v) = self.voids[void].settle(at);
         const ROUNDING: i64 = 5;
         let moved = |r: &Rect| (u.clamp(r.u0, r.u1), v.clamp(r.v0, r.v1));
+        let kept_out = |(u, v): (i64, i64)| {
+            self.voids[void]
+                .keep_outs
+                .iter()
+                .any(|area| area.blocks_upright(u, v, v + 1) && area.v0 < v)
+        };
         self.voids[void]
             .regions
             .iter()
             .map(moved)
+            .filter(|at| !kept_out(*at))
             .filter(|at| (at.0 - u).abs() <= ROUNDING && (at.1 - v).abs() <= ROUNDING)
             .min_by_key(|at| ((at.0 - u).abs() + (at.1 - v).abs(), *at))
     }

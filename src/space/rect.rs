@@ -38,18 +38,6 @@ impl Rect {
         Self { u0: self.u0 - by, v0: self.v0 - by, u1: self.u1 + by, v1: self.v1 + by }
     }
 
-    /// A hair larger along `v`, so that its edges along `u` are inside.
-    #[must_use]
-    pub const fn grown_across_u(self) -> Self {
-        Self { v0: self.v0 - 1, v1: self.v1 + 1, ..self }
-    }
-
-    /// A hair larger along `u`, so that its edges along `v` are inside.
-    #[must_use]
-    pub const fn grown_across_v(self) -> Self {
-        Self { u0: self.u0 - 1, u1: self.u1 + 1, ..self }
-    }
-
     /// Whether a place lies in it or on its edge.
     #[must_use]
     pub const fn holds(&self, u: i64, v: i64) -> bool {

@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::Key;
-use super::network::{Gate, Move, Network, Step};
+use super::network::{Axis, Gate, Move, Network, Step};
 use crate::units::Point3;
 
 /// The cheapest ways from one terminal.
@@ -68,7 +68,16 @@ impl Ways<'_> {
             let (node, rest) = (state.div_euclid(STATES), state.rem_euclid(STATES));
             let (phase, axis) = (rest.div_euclid(AXES), rest.rem_euclid(AXES));
             for (number, made) in self.network.moves[node].iter().enumerate() {
-                let Some(next_phase) = passes(made.gate, phase) else { continue };
+                let Some(mut next_phase) = passes(made.gate, phase) else { continue };
+                let in_wall = matches!(made.step, Step::Wall(_) | Step::Face(_));
+                if phase == 1
+                    && in_wall
+                    && made.axis != Axis::Upright
+                    && !self.network.sideways_through
+                {
+                    // Sideways only in walls where the leg ends.
+                    next_phase = 2;
+                }
                 let mut cost = key.then(made.key);
                 if made.axis as usize != axis {
                     cost = cost.then(self.network.bend);

@@ -21,14 +21,40 @@ pub struct VoidField {
     pub regions: Vec<Rect>,
     /// Rectangles whose open inside is forbidden.
     pub keep_outs: Vec<Rect>,
-    /// Rectangles in whose open inside moves cost so many percent.
-    pub percents: Vec<(Rect, u16)>,
+    /// Areas in which moves cost so many percent.
+    pub percents: Vec<PercentArea>,
     /// Things that are costly to pass.
     pub barriers: Vec<Barrier>,
+    /// Coordinates to which others within 1 mm are settled: a turned frame
+    /// rounds each place by itself, and cables would jog by a millimetre.
+    pub settled: (Vec<i64>, Vec<i64>),
     /// One millimetre along `u`, hundredths.
     pub density_u: i64,
     /// One millimetre along `v`, hundredths.
     pub density_v: i64,
+}
+
+/// An area in which moves cost so many percent.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PercentArea {
+    /// How many percent of the plain cost.
+    pub percent: u16,
+    /// Rectangles that together are the area.
+    pub rects: Vec<Rect>,
+}
+
+impl PercentArea {
+    /// Whether the area counts on a line with cells on both sides: a dear one
+    /// in its open inside, a preferred one with its edge. The seam between two
+    /// of its rectangles is inside.
+    fn counts(
+        &self,
+        covers_one: impl Fn(&Rect) -> bool,
+        covers_other: impl Fn(&Rect) -> bool,
+    ) -> bool {
+        let (one, other) = (self.rects.iter().any(covers_one), self.rects.iter().any(covers_other));
+        if self.percent < 100 { one || other } else { one && other }
+    }
 }
 
 /// Something that is costly to pass in one direction.
@@ -60,6 +86,17 @@ impl VoidField {
         self.regions.iter().any(|region| region.holds(u, v))
     }
 
+    /// A place of the frame, settled.
+    #[must_use]
+    pub fn settle(&self, (u, v): (i64, i64)) -> (i64, i64) {
+        let near = |lines: &[i64], at: i64| {
+            let from = lines.partition_point(|line| *line < at - 1);
+            let close = lines[from..].iter().take_while(|line| **line <= at + 1);
+            close.min_by_key(|line| ((**line - at).abs(), **line)).copied().unwrap_or(at)
+        };
+        (near(&self.settled.0, u), near(&self.settled.1, v))
+    }
+
     /// Whether cables may be in a cell that no rectangle's edge cuts.
     #[must_use]
     pub fn is_free(&self, cell: &Rect) -> bool {
@@ -74,18 +111,24 @@ impl VoidField {
     /// cheapest way exists.
     #[must_use]
     pub fn price_along_u(&self, v: i64, u0: i64, u1: i64) -> i64 {
-        let open = |rect: &Rect| rect.blocks_sideways(v, u0, u1);
-        let closed = |rect: &Rect| rect.grown_across_u().blocks_sideways(v, u0, u1);
-        self.price(self.density_u, open, closed, true)
+        let spans = |rect: &Rect| rect.u0 <= u0 && u1 <= rect.u1;
+        let above = |rect: &Rect| spans(rect) && rect.v0 <= v && v < rect.v1;
+        let below = |rect: &Rect| spans(rect) && rect.v0 < v && v <= rect.v1;
+        let percent = self.percent(|area| area.counts(above, below));
+        let tolls = self.tolls(true, |rect| rect.blocks_sideways(v, u0, u1));
+        (self.density_u * percent).div_euclid(100).max(1) + tolls
     }
 
     /// What a millimetre along `v` costs on a stretch that no rectangle's edge
     /// cuts.
     #[must_use]
     pub fn price_along_v(&self, u: i64, v0: i64, v1: i64) -> i64 {
-        let open = |rect: &Rect| rect.blocks_upright(u, v0, v1);
-        let closed = |rect: &Rect| rect.grown_across_v().blocks_upright(u, v0, v1);
-        self.price(self.density_v, open, closed, false)
+        let spans = |rect: &Rect| rect.v0 <= v0 && v1 <= rect.v1;
+        let right = |rect: &Rect| spans(rect) && rect.u0 <= u && u < rect.u1;
+        let left = |rect: &Rect| spans(rect) && rect.u0 < u && u <= rect.u1;
+        let percent = self.percent(|area| area.counts(right, left));
+        let tolls = self.tolls(false, |rect| rect.blocks_upright(u, v0, v1));
+        (self.density_v * percent).div_euclid(100).max(1) + tolls
     }
 
     /// What a millimetre along `u` and along `v` costs inside a cell that no
@@ -93,28 +136,24 @@ impl VoidField {
     #[must_use]
     pub fn price_in(&self, cell: &Rect) -> (i64, i64) {
         let inside = |rect: &Rect| rect.covers(cell);
+        let percent = self.percent(|area| area.rects.iter().any(inside));
+        let price = |density: i64| (density * percent).div_euclid(100).max(1);
         (
-            self.price(self.density_u, inside, inside, true),
-            self.price(self.density_v, inside, inside, false),
+            price(self.density_u) + self.tolls(true, inside),
+            price(self.density_v) + self.tolls(false, inside),
         )
     }
 
-    fn price(
-        &self,
-        density: i64,
-        open: impl Fn(&Rect) -> bool,
-        closed: impl Fn(&Rect) -> bool,
-        along_u: bool,
-    ) -> i64 {
-        let areas = self
-            .percents
-            .iter()
-            .filter(|(area, percent)| if *percent < 100 { closed(area) } else { open(area) });
-        let percent = areas.map(|(_, percent)| i64::from(*percent)).max().unwrap_or(100);
-        let crossed =
-            self.barriers.iter().filter(|slab| slab.along_u == along_u && open(&slab.rect));
-        let tolls: i64 = crossed.map(|slab| slab.density).sum();
-        (density * percent).div_euclid(100).max(1) + tolls
+    /// The largest percentage of the areas that count; 100 where none does.
+    fn percent(&self, counts: impl Fn(&PercentArea) -> bool) -> i64 {
+        let here = self.percents.iter().filter(|area| counts(area));
+        here.map(|area| i64::from(area.percent)).max().unwrap_or(100)
+    }
+
+    /// What the barriers that are crossed add to a millimetre.
+    fn tolls(&self, along_u: bool, inside: impl Fn(&Rect) -> bool) -> i64 {
+        let crossed = self.barriers.iter().filter(|slab| slab.along_u == along_u);
+        crossed.filter(|slab| inside(&slab.rect)).map(|slab| slab.density).sum()
     }
 
     /// The coordinates at which anything about the void changes.
@@ -124,7 +163,7 @@ impl VoidField {
             .regions
             .iter()
             .chain(&self.keep_outs)
-            .chain(self.percents.iter().map(|(rect, _)| rect))
+            .chain(self.percents.iter().flat_map(|area| &area.rects))
             .chain(self.barriers.iter().map(|barrier| &barrier.rect));
         let (mut us, mut vs) = (Vec::new(), Vec::new());
         for rect in rects {

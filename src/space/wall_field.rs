@@ -86,6 +86,15 @@ impl WallField {
         !self.blocked.iter().any(|rect| rect.blocks_sideways(z, from, to))
     }
 
+    /// Whether a sideways stretch from a column to a corner is free.
+    #[must_use]
+    pub fn corner_free(&self, z: i64, column: i64, corner: Point2) -> bool {
+        let reach = Mm::from_f64(self.page(column).distance(corner)).unwrap_or(Mm::ZERO).get();
+        let ahead = self.page(column + 1).distance(corner) < self.page(column).distance(corner);
+        let end = if ahead { column + reach } else { column - reach };
+        self.sideways_free(z, column.min(end), column.max(end))
+    }
+
     /// Whether the two centre lines are parallel, so that going from one wall
     /// into the other is no bend.
     #[must_use]

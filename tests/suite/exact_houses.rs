@@ -9,8 +9,8 @@ use wirewend::plan::{VoidId, VoidKind, WallBuild, WallId};
 use wirewend::runs::chain::{Effort, Matrix, Shape, order};
 use wirewend::runs::{Distance, OrderMethod};
 use wirewend::space::{
-    Barrier, Column, Frame, Modes, Network, Rect, Space, Swift, Tariff, Terminal, VoidField,
-    WallField,
+    Barrier, Column, Frame, Modes, Network, PercentArea, Rect, Space, Swift, Tariff, Terminal,
+    VoidField, WallField,
 };
 use wirewend::units::{Angle, Cost, Mm, Point2, Point3};
 
@@ -88,7 +88,14 @@ fn house(case: &Value) -> House {
         .collect();
     let ids = points.iter().map(|p| p["id"].as_str().expect("a name").to_owned()).collect();
     House {
-        space: Space { voids, walls, meets: Vec::new(), risers: Vec::new(), tariff },
+        space: Space {
+            voids,
+            walls,
+            meets: Vec::new(),
+            risers: Vec::new(),
+            tariff,
+            sideways_through: true,
+        },
         ends,
         ids,
     }
@@ -112,12 +119,16 @@ fn void(case: &Value, costs: &Value) -> VoidField {
         keep_outs: list(&case["keepouts"]).iter().map(rect).collect(),
         percents: list(&case["zones"])
             .iter()
-            .map(|zone| (rect(&zone["rect"]), u16::try_from(int(&zone["pct"])).expect("percent")))
+            .map(|zone| PercentArea {
+                percent: u16::try_from(int(&zone["pct"])).expect("percent"),
+                rects: vec![rect(&zone["rect"])],
+            })
             .collect(),
         barriers: list(&case["barriers"])
             .iter()
             .map(|slab| Barrier::new(rect(&slab["rect"]), slab["cross"] == "x", toll))
             .collect(),
+        settled: (Vec::new(), Vec::new()),
         density_u: along_x,
         density_v: along_y,
     }

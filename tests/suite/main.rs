@@ -12,6 +12,7 @@ mod exact_houses;
 mod fixtures;
 mod furnish;
 mod generate;
+mod generated;
 mod houses;
 mod layouts;
 mod plan_edits;

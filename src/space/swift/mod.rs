@@ -403,10 +403,16 @@ impl<'a> Preparation<'a> {
     fn may_pass(&self, wall: usize, portals: &[super::portal::Portal]) -> bool {
         let through: Vec<&super::portal::Portal> =
             portals.iter().filter(|portal| !portal.own).collect();
+        let sideways = self.swift.space.sideways_through;
         through.iter().enumerate().any(|(index, one)| {
-            through[index + 1..]
-                .iter()
-                .any(|other| one.void != other.void || self.detour_is_dear(wall, one, other))
+            through[index + 1..].iter().any(|other| {
+                let apart = one.void != other.void;
+                if sideways {
+                    apart || self.detour_is_dear(wall, one, other)
+                } else {
+                    apart && one.along == other.along
+                }
+            })
         })
     }
 

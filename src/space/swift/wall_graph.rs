@@ -18,6 +18,8 @@ pub(super) struct WallGraph {
     /// From each place to the next column.
     side: Vec<Key>,
     bend: Key,
+    /// Whether ways from void to void may go sideways.
+    sideways_through: bool,
 }
 
 /// The cheapest ways from one place of a wall, by the direction of arrival.
@@ -68,7 +70,8 @@ impl WallGraph {
             }
         }
         let bend = Key::new(space.tariff.bend, 0);
-        Self { wall, columns, heights, step, up, side, bend }
+        let sideways_through = space.sideways_through;
+        Self { wall, columns, heights, step, up, side, bend, sideways_through }
     }
 
     /// The index of a place. None where the grid has none.
@@ -97,6 +100,9 @@ impl WallGraph {
                 continue;
             }
             for (next, next_axis, step) in self.moves(node) {
+                if from_void && next_axis == SIDEWAYS && !self.sideways_through {
+                    continue;
+                }
                 let turn = if axis == next_axis { Key::ZERO } else { self.bend };
                 let come = key.then(step).then(turn);
                 if come < ways.best[next][next_axis] {

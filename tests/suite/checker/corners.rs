@@ -33,7 +33,8 @@ fn fault(walk: &Walk, segments: [&Segment; 2], one: WallId, other: WallId) -> Op
     if reaches_void(walk, one, wall_1) && reaches_void(walk, other, wall_2) {
         return Some("the circuit can use a void from both");
     }
-    if segments.iter().any(|segment| segment.heading != Heading::Sideways) {
+    // In line with an accessory right at the corner a cable turns from upright.
+    if segments.iter().all(|segment| segment.heading != Heading::Sideways) {
         return Some("not sideways");
     }
     let in_row_of = |wall, id| in_row(walk.plan, wall, id, on_wall(walk.plan, wall, place).y);

@@ -9,7 +9,7 @@ use wirewend::runs::{Heading, Segment, Surrounding};
 
 use super::complaint::{Code, Complaints};
 use super::headings::along_joists;
-use super::house::on_wall;
+use super::house::{accessories, footprint, on_wall};
 use super::joints::flush;
 use super::medium::Medium;
 use super::shape::{NEAR, Spot, cuts, deep_inside, edge_distance, holds, stretches};
@@ -26,9 +26,13 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
         joints.sum::<f64>()
             + pieces.map(|(_, segment, medium)| plain(walk, segment, medium, least)).sum::<f64>()
     };
-    let doubt = oblique_barriers(walk);
+    let doubt = oblique_barriers(walk) + grazed_barriers(walk);
     let (least, most) = (total(true) - doubt, total(false) + doubt);
-    let open = 0.005 * most + 2.0 + corners(walk) * walk.plan.habits.bend.to_f64();
+    // Nor is worked out anew whether a leg turns just where it passes a pin.
+    let pins = walk.circuit.pins.iter().map(|pin| pin.through.len()).sum::<usize>();
+    let pins = f64::from(u32::try_from(pins).unwrap_or(0));
+    let bend = walk.plan.habits.bend.to_f64();
+    let open = 0.005 * most + 2.0 + corners(walk) * bend + crowded(walk) + pins * bend;
     if said < least - open || said > most + open {
         let text = format!("says {said}, its segments cost {least:.1} to {most:.1}");
         book.leg(Code::Cost, walk.leg, text);
@@ -37,6 +41,35 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
 
 fn corners(walk: &Walk) -> f64 {
     walk.pairs().filter(|(_, _, media)| is_corner(*media)).map(|_| 1.0).sum()
+}
+
+/// What is left open at corners with accessories or further walls close by: how
+/// far the columns beside such a corner are from it is not worked out anew.
+fn crowded(walk: &Walk) -> f64 {
+    let plan = walk.plan;
+    let thickest = plan.walls.values().map(|wall| wall.thickness.to_f64()).fold(0.0, f64::max);
+    let near = plan.habits.zones.strip.to_f64() + thickest;
+    let is_crowded = |one: &Segment, media: [Medium; 2]| {
+        let [Medium::Wall(before), Medium::Wall(after)] = media else { return false };
+        let has_near = |id: WallId| {
+            let Some(wall) = plan.walls.get(&id) else { return false };
+            let at = on_wall(plan, wall, one.to).x;
+            accessories(plan, id).iter().any(|spot| (spot.x - at).abs() <= near)
+        };
+        let at = Spot::under(one.to);
+        let level = plan.walls.get(&before).map(|wall| wall.level);
+        let meet = plan.walls.values().filter(|wall| {
+            if Some(wall.level) != level {
+                return false;
+            }
+            let outline = footprint(wall, 0.0);
+            holds(&outline, at) || edge_distance(&outline, at) <= near
+        });
+        has_near(before) || has_near(after) || meet.count() > 2
+    };
+    let crowded =
+        walk.pairs().filter(|(_, pair, media)| is_corner(*media) && is_crowded(pair[0], *media));
+    crowded.map(|_| 4.0 * near).sum()
 }
 
 fn is_corner(media: [Medium; 2]) -> bool {
@@ -97,7 +130,7 @@ fn outline(area: &Area) -> Vec<Spot> {
 /// The length of a segment, each part weighed by the largest percentage of the
 /// areas that it lies in.
 ///
-/// Along an edge either price may be meant: within 2 mm, or, where the area
+/// Along an edge either price may be meant: within 3 mm, or, where the area
 /// is oblique to the joists and so followed by steps, within 60 mm.
 fn weighed(segment: &Segment, areas: &[&Area], turn: f64, least: bool) -> f64 {
     let (from, to) = (Spot::under(segment.from), Spot::under(segment.to));
@@ -155,6 +188,20 @@ fn oblique_barriers(walk: &Walk) -> f64 {
         }
     }
     tolls
+}
+
+/// What 6 mm of every barrier cost: so much two places may be off.
+fn grazed_barriers(walk: &Walk) -> f64 {
+    let areas = walk.plan.areas.values();
+    areas
+        .filter_map(|area| {
+            let AreaEffect::Barrier(toll) = area.effect else { return None };
+            let outline = outline(area);
+            let sides = outline.iter().zip(outline.iter().cycle().skip(1));
+            let short = sides.map(|(a, b)| a.distance(*b)).fold(f64::INFINITY, f64::min);
+            Some(2.0 * NEAR * toll.to_f64() / short.max(1.0))
+        })
+        .sum()
 }
 
 fn larger(one: Option<f64>, other: f64) -> Option<f64> {
@@ -256,11 +303,23 @@ fn saved_at_corner(
     let (Some(wall), Some(other)) = (plan.walls.get(&own), plan.walls.get(&other)) else {
         return 0.0;
     };
+    if segment.heading != Heading::Sideways {
+        return 0.0;
+    }
     let length = segment.from.distance(segment.to);
     // Where strips of several walls run together, the column may be beside any.
     let near = (other.thickness + plan.habits.zones.strip).to_f64() / 2.0;
     let far = if least { reach(walk, own, wall, other, corner) } else { near };
-    let through = length.min(far);
+    // Between two corners each may count for half of the segment.
+    let wall_like = |medium: Option<Medium>| matches!(medium, Some(Medium::Wall(_)));
+    let number = walk.pieces().position(|(_, one, _)| std::ptr::eq(one, segment)).unwrap_or(0);
+    let media: Vec<Medium> = walk.pieces().map(|(_, _, medium)| medium).collect();
+    let turns = |at: Option<usize>| {
+        let there = at.and_then(|at| media.get(at).copied());
+        wall_like(there) && there != media.get(number).copied()
+    };
+    let both = turns(number.checked_sub(1)) && turns(Some(number + 1));
+    let through = if both { far.min(length / 2.0) } else { far.min(length) };
     through * (sideways(walk, own, segment.through) - 1.0)
 }
 

@@ -160,11 +160,8 @@ pub(crate) fn reaches_void(walk: &Walk, id: WallId, wall: &Wall) -> bool {
     let (a, b) = (Spot::of(wall.a), Spot::of(wall.b));
     let mut columns: Vec<f64> = accessories(plan, id).iter().map(|seen| seen.x).collect();
     for (from, to) in corner_strips(plan, id) {
-        let mut along = from;
-        while along <= to {
-            columns.push(along);
-            along += 5.0;
-        }
+        let middle = plan.habits.zones.strip.to_f64() / 2.0;
+        columns.extend([from + middle, to - middle]);
     }
     let clearance = plan.habits.opening_clearance.to_f64();
     let open = |along: f64, height: f64| {

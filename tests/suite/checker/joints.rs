@@ -25,6 +25,8 @@ fn joined(walk: &Walk, place: Point3, before: Medium, after: Medium) -> bool {
     }
     match (before, after) {
         (Wall(_), Wall(_)) | (Post, Post) => true,
+        // In at the top or the foot of a wall and out again into another void.
+        (Plate(one, _), Plate(other, _)) if one == other => true,
         (Wall(wall), Plate(plate, _)) | (Plate(plate, _), Wall(wall)) => wall == plate,
         (Wall(wall), Void(void)) | (Void(void), Wall(wall)) => flush(walk, place, wall, void),
         (Post, Void(void)) | (Void(void), Post) => in_ground(walk, void),

@@ -118,7 +118,14 @@ fn plate(plan: &Plan, leg: &Leg, at: usize) -> Option<Medium> {
         Some(_) => wall_in(segments.get(at + 1)),
         None => wall_of(plan.place_of(leg.to)),
     };
-    let trials = [(before, segment.from.z, segment.to.z), (after, segment.to.z, segment.from.z)];
+    // A plate after a plate has no wall beside it but the one that it names.
+    let own = match segment.plane {
+        Some(Plane::Wall(wall)) => Some(wall),
+        _ => None,
+    };
+    let (up, down) = ((segment.from.z, segment.to.z), (segment.to.z, segment.from.z));
+    let trials = [(before, up), (after, down), (own, up), (own, down)];
+    let trials = trials.map(|(wall, (wall_z, void_z))| (wall, wall_z, void_z));
     let mut concrete = None;
     for (wall, wall_z, void_z) in trials {
         let Some(id) = wall else { continue };

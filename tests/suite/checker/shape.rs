@@ -4,7 +4,7 @@ use wirewend::units::{Point2, Point3};
 
 /// How far two places may lie apart and still be one, mm: each of two ends is
 /// rounded to the nearest millimetre, once along and once across.
-pub(crate) const NEAR: f64 = 2.0;
+pub(crate) const NEAR: f64 = 3.0;
 
 /// A place seen flat: from above, or on a wall as (along, height).
 #[derive(Clone, Copy, Debug)]

@@ -1,0 +1,122 @@
+//! Generated plans: routed, judged by the independent checker, and routed
+//! again by the plain network.
+
+use wirewend::lengths;
+use wirewend::plan::{End, Plan, Way};
+use wirewend::runs::{self, chain::Effort};
+use wirewend::space::{Modes, Network, Space, Swift, Terminal};
+use wirewend::units::Angle;
+
+use crate::checker;
+use crate::furnish::furnished;
+use crate::generate::{generated_plan, moved, turned};
+use crate::layouts::{ours, outside, read};
+
+/// Steps enough for a right order; the best order is not what is judged here.
+const QUICK: Effort = Effort { exact_up_to: 7, kicks: 20, ascent_steps: 60, branch_trees: 0 };
+
+fn judge(plan: &Plan) -> Vec<String> {
+    let routed = runs::route(plan, &Space::of(plan), &QUICK);
+    let measured = lengths::measure(plan, &routed);
+    let mut complaints = checker::judge(plan, &routed, Some(&measured));
+    complaints.extend(checker::judge_costs(plan, &routed));
+    complaints.iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn the_checker_has_nothing_to_say_of_generated_plans() {
+    let mut all = Vec::new();
+    for seed in 0..200 {
+        let said = judge(&generated_plan(seed));
+        all.extend(said.into_iter().map(|line| format!("seed {seed}: {line}")));
+    }
+    assert!(all.is_empty(), "{}", all.join("\n"));
+}
+
+#[test]
+fn the_checker_has_nothing_to_say_of_layouts_of_others() {
+    for (name, text) in ours().into_iter().chain(outside()) {
+        let said = judge(&furnished(read(&text).0));
+        assert!(said.is_empty(), "{name}:\n{}", said.join("\n"));
+    }
+}
+
+/// Every pair of ends, by the fast network and by the plain one.
+fn compare(plan: &Plan, name: &str) -> usize {
+    let space = Space::of(plan);
+    let ends = plan.boards.keys().copied().map(End::Board);
+    let ends = ends.chain(plan.points.keys().copied().map(End::Point));
+    let terminals: Vec<Terminal> = ends
+        .filter_map(|end| plan.place_of(end))
+        .filter_map(|place| space.terminal(plan, &place))
+        .take(14)
+        .collect();
+    let mut compared = 0;
+    // Steps along oblique edges make the plain network too large to be quick.
+    if space.voids.iter().any(|void| void.regions.len() > 60) {
+        return 0;
+    }
+    for ways in [
+        None,
+        Some(&[Way::Overhead, Way::Underground][..]),
+        Some(&[Way::Underfloor, Way::InWall][..]),
+    ] {
+        let modes = Modes::of(ways);
+        let swift = Swift::of(&space, modes, &terminals);
+        let served: Vec<usize> = (0..terminals.len()).filter(|end| swift.serves(&[*end])).collect();
+        let group = swift.group(&served);
+        let own: Vec<Terminal> = served.iter().map(|end| terminals[*end].clone()).collect();
+        let network = Network::around(&space, modes, &own);
+        for from in 0..served.len() {
+            let plain = network.ways_from(from);
+            for to in 0..served.len() {
+                assert_eq!(
+                    group.key(from, to),
+                    plain.key(to),
+                    "{name}, {ways:?}: {:?} to {:?}",
+                    own[from],
+                    own[to]
+                );
+                compared += 1;
+            }
+        }
+    }
+    compared
+}
+
+#[test]
+fn fast_and_plain_networks_agree_on_generated_plans() {
+    let compared: usize =
+        (0..250).map(|seed| compare(&generated_plan(seed), &format!("seed {seed}"))).sum();
+    assert!(compared > 15_000, "only {compared} pairs");
+}
+
+/// Whether every wall and every void keeps to the page, so that nothing is
+/// rounded.
+fn is_square(plan: &Plan) -> bool {
+    plan.voids.values().all(|void| void.direction.millidegrees() % 90_000 == 0)
+        && plan.walls.values().all(|wall| wall.a.x == wall.b.x || wall.a.y == wall.b.y)
+}
+
+#[test]
+fn moving_and_turning_a_square_house_changes_no_cost_and_no_length() {
+    let total = |plan: &Plan| {
+        let routed = runs::route(plan, &Space::of(plan), &QUICK);
+        let legs = || routed.circuits.values().flat_map(|run| &run.legs);
+        let cost: i64 = legs().map(|leg| leg.route.cost.get()).sum();
+        (cost, legs().map(|leg| leg.route.length.get()).sum::<i64>())
+    };
+    let plans = (0..200).map(|seed| (seed, generated_plan(seed)));
+    let square: Vec<(u64, Plan)> = plans.filter(|(_, plan)| is_square(plan)).collect();
+    assert!(square.len() > 40, "only {} square houses", square.len());
+    for (seed, plan) in square {
+        let here = total(&plan);
+        assert_eq!(here, total(&moved(&plan, 12_345, -6_789)), "moved, seed {seed}");
+        let quarter = Angle::from_millidegrees(90_000);
+        assert_eq!(here.0, total(&turned(&plan, quarter)).0, "turned, seed {seed}");
+        // A house turned by 17 degrees costs the same within rounding.
+        let there = total(&turned(&plan, Angle::from_millidegrees(17_000)));
+        let apart = (here.0 - there.0).abs();
+        assert!(apart * 200 <= here.0 + 200_000, "turned by 17°, seed {seed}: {here:?} {there:?}");
+    }
+}
