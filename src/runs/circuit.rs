@@ -5,7 +5,7 @@ use super::chain::{Effort, Matrix, Shape, order};
 use super::finder::{Finder, Ground};
 use super::house::House;
 use super::switching::{self, Switching};
-use super::unreached::why;
+use super::unreached::Reasons;
 use super::{Leg, LegRole, Order, OrderMethod, Run};
 use crate::plan::{
     Circuit, CircuitId, CircuitUse, End, Finding, Labels, Plan, PointId, Severity, Subject, Wiring,
@@ -149,13 +149,14 @@ impl Work<'_> {
         ends: &[(End, Terminal)],
     ) -> Vec<PointId> {
         let mut reached = Vec::new();
-        for end in &ends[1..] {
+        let mut reasons = Reasons::new(self.plan, space, circuit, ends);
+        for (index, end) in ends.iter().enumerate().skip(1) {
             let End::Point(id) = end.0 else { continue };
             if finder.distance(ends[0].0, end.0).is_some() {
                 reached.push(id);
                 continue;
             }
-            let (reason, mend) = why(self.plan, space, circuit, ends, end);
+            let (reason, mend) = reasons.why(index);
             let text = format!(
                 "no cable can be led from {} to {}: {reason}",
                 self.marks.end(ends[0].0),

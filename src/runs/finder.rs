@@ -61,6 +61,11 @@ impl Ground {
         let network = Network::around(space, modes, &terminals);
         Self { ends: ends.iter().map(|end| end.0).collect(), network, pins }
     }
+
+    /// The cheapest ways from the first end, pins left aside.
+    pub(super) fn ways_from_board(&self) -> Ways<'_> {
+        self.network.ways_from(0)
+    }
 }
 
 impl<'a> Finder<'a> {

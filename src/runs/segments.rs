@@ -10,11 +10,18 @@ use crate::units::{Mm, Point3};
 pub(super) fn route_of(space: &Space, key: Key, start: Point3, stops: &[Stop]) -> Route {
     let mut segments: Vec<Segment> = Vec::new();
     let mut from = start;
+    // What rounding to the page took the room of.
+    let mut carried = Mm::ZERO;
     for stop in stops {
+        if stop.place == from {
+            carried += Mm::new(stop.length);
+            continue;
+        }
         if stop.length == 0 {
             continue;
         }
-        let segment = segment(space, from, stop);
+        let mut segment = segment(space, from, stop);
+        segment.length += std::mem::replace(&mut carried, Mm::ZERO);
         from = stop.place;
         match segments.last_mut() {
             Some(last) if goes_on(last, &segment) => {
@@ -23,6 +30,9 @@ pub(super) fn route_of(space: &Space, key: Key, start: Point3, stops: &[Stop]) -
             }
             _ => segments.push(segment),
         }
+    }
+    if let Some(last) = segments.last_mut() {
+        last.length += carried;
     }
     let length = segments.iter().map(|segment| segment.length).sum();
     Route { segments, cost: key.cost(), length }

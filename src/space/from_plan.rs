@@ -124,6 +124,8 @@ fn void_field(plan: &Plan, id: VoidId, void: &Void) -> VoidField {
         frame,
         z: void.z.get(),
         insulation: void.insulation,
+        over: plan.levels.values().any(|level| level.above.contains(&id)),
+        under: plan.levels.values().any(|level| level.below.contains(&id)),
         regions: cover(&rings),
         keep_outs: Vec::new(),
         percents: Vec::new(),

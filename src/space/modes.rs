@@ -1,5 +1,6 @@
 //! Which ways are open to a circuit.
 
+use super::VoidField;
 use crate::plan::{VoidKind, Way};
 
 /// The ways that are open.
@@ -42,6 +43,12 @@ impl Modes {
             _ if through_ceiling => self.overhead,
             _ => self.underfloor,
         }
+    }
+
+    /// Whether cables may be in a void at all, from wherever they come.
+    #[must_use]
+    pub fn opens_void(&self, void: &VoidField) -> bool {
+        (void.over && self.opens(void.kind, true)) || (void.under && self.opens(void.kind, false))
     }
 
     /// Whether cables may go sideways in or on a wall.

@@ -7,7 +7,7 @@
 //! cheapest anywhere.
 
 use super::portal::Portal;
-use super::{Key, Modes, Rect, Space, Terminal};
+use super::{Key, Modes, Space, Terminal};
 use crate::units::{Mm, Point2, Point3};
 
 /// Lines, joints and terminals, as nodes with moves between them.
@@ -342,15 +342,9 @@ impl<'a> Builder<'a> {
     fn lay_cells(&mut self, void: usize, grid: &VoidGrid) {
         let plane = &self.space.voids[void];
         let (nu, nv) = (grid.us.len(), grid.vs.len());
-        let mut free = vec![false; nu * nv];
-        for (j, vs) in grid.vs.windows(2).enumerate() {
-            for (i, us) in grid.us.windows(2).enumerate() {
-                let cell = Rect { u0: us[0], v0: vs[0], u1: us[1], v1: vs[1] };
-                free[j * nu + i] = plane.is_free(&cell);
-            }
-        }
+        let free = plane.free_cells(&grid.us, &grid.vs);
         let is_free = |i: Option<usize>, j: Option<usize>| match (i, j) {
-            (Some(i), Some(j)) => i + 1 < nu && j + 1 < nv && free[j * nu + i],
+            (Some(i), Some(j)) => i + 1 < nu && j + 1 < nv && free[j * (nu - 1) + i],
             _ => false,
         };
         for j in 0..nv {
@@ -458,6 +452,11 @@ impl<'a> Builder<'a> {
         for riser in &self.space.risers {
             for (index, &(void, at)) in riser.iter().enumerate() {
                 for &(other, there) in &riser[index + 1..] {
+                    if !self.modes.opens_void(&self.space.voids[void])
+                        || !self.modes.opens_void(&self.space.voids[other])
+                    {
+                        continue;
+                    }
                     let (Some(a), Some(b)) =
                         (self.void_node(void, at), self.void_node(other, there))
                     else {

@@ -17,6 +17,10 @@ pub struct VoidField {
     pub z: i64,
     /// Thickness of the insulation in it, mm.
     pub insulation: Mm,
+    /// Whether it lies above some level.
+    pub over: bool,
+    /// Whether it lies below some level.
+    pub under: bool,
     /// Closed rectangles that together are the void.
     pub regions: Vec<Rect>,
     /// Rectangles whose open inside is forbidden.
@@ -97,11 +101,24 @@ impl VoidField {
         (near(&self.settled.0, u), near(&self.settled.1, v))
     }
 
-    /// Whether cables may be in a cell that no rectangle's edge cuts.
+    /// Whether cables may be in each cell between lines that no rectangle's edge
+    /// cuts; rows of `us.len() - 1` cells.
     #[must_use]
-    pub fn is_free(&self, cell: &Rect) -> bool {
-        self.regions.iter().any(|region| region.covers(cell))
-            && !self.keep_outs.iter().any(|area| area.covers(cell))
+    pub fn free_cells(&self, us: &[i64], vs: &[i64]) -> Vec<bool> {
+        let (width, height) = (us.len().saturating_sub(1), vs.len().saturating_sub(1));
+        let mut free = vec![false; width * height];
+        let index = |lines: &[i64], at: i64| lines.partition_point(|line| *line < at);
+        let mut mark = |rects: &[Rect], is_free: bool| {
+            for rect in rects {
+                let (from, to) = (index(us, rect.u0), index(us, rect.u1).min(width));
+                for row in index(vs, rect.v0)..index(vs, rect.v1).min(height) {
+                    free[row * width + from..row * width + to].fill(is_free);
+                }
+            }
+        };
+        mark(&self.regions, true);
+        mark(&self.keep_outs, false);
+        free
     }
 
     /// What a millimetre along `u` costs on a stretch that no rectangle's edge

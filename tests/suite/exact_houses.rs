@@ -115,6 +115,8 @@ fn void(case: &Value, costs: &Value) -> VoidField {
         frame: Frame::along(Angle::ZERO),
         z: int(&case["z"]),
         insulation: Mm::ZERO,
+        over: true,
+        under: true,
         regions: list(&case["regions"]).iter().map(rect).collect(),
         keep_outs: list(&case["keepouts"]).iter().map(rect).collect(),
         percents: list(&case["zones"])

@@ -563,10 +563,11 @@ impl<'a> Preparation<'a> {
     }
 
     fn lay_risers(&mut self) {
-        let space = self.swift.space;
+        let (space, modes) = (self.swift.space, self.modes);
         for riser in &space.risers {
             let docks: Vec<(usize, usize)> = riser
                 .iter()
+                .filter(|&&(void, _)| modes.opens_void(&space.voids[void]))
                 .filter_map(|&(void, at)| {
                     let page = space.voids[void].frame.page_from_frame(at);
                     self.dock(void, at, page).map(|dock| (void, dock))

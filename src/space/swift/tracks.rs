@@ -137,13 +137,7 @@ struct Cells<'a> {
 
 impl<'a> Cells<'a> {
     fn of(field: &VoidField, us: &'a [i64], vs: &'a [i64]) -> Self {
-        let mut cells = Self { us, vs, free: Vec::new() };
-        for j in 0..vs.len() - 1 {
-            for i in 0..us.len() - 1 {
-                cells.free.push(field.is_free(&cells.rect(i, j)));
-            }
-        }
-        cells
+        Self { us, vs, free: field.free_cells(us, vs) }
     }
 
     fn rect(&self, i: usize, j: usize) -> Rect {

@@ -4,7 +4,7 @@
 //! wall inside them costs its distance and `habits.corner`; whether it is a
 //! bend as well is left open, by one bend for each.
 
-use wirewend::plan::{Area, AreaEffect, Plane, VoidId, VoidKind, Wall, WallBuild, WallId};
+use wirewend::plan::{Area, AreaEffect, Place, Plane, VoidId, VoidKind, Wall, WallBuild, WallId};
 use wirewend::runs::{Heading, Segment, Surrounding};
 
 use super::complaint::{Code, Complaints};
@@ -24,6 +24,7 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
         let joints = walk.pairs().map(|(_, pair, media)| joint(walk, pair, media, least));
         let pieces = walk.pieces();
         joints.sum::<f64>()
+            + flush_ends(walk) * walk.plan.habits.bend.to_f64()
             + pieces.map(|(_, segment, medium)| plain(walk, segment, medium, least)).sum::<f64>()
     };
     let doubt = oblique_barriers(walk) + grazed_barriers(walk);
@@ -32,7 +33,7 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
     let pins = walk.circuit.pins.iter().map(|pin| pin.through.len()).sum::<usize>();
     let pins = f64::from(u32::try_from(pins).unwrap_or(0));
     let bend = walk.plan.habits.bend.to_f64();
-    let open = 0.005 * most + 2.0 + corners(walk) * bend + crowded(walk) + pins * bend;
+    let open = 0.005 * most + 4.0 + corners(walk) * bend + crowded(walk) + pins * bend;
     if said < least - open || said > most + open {
         let text = format!("says {said}, its segments cost {least:.1} to {most:.1}");
         book.leg(Code::Cost, walk.leg, text);
@@ -41,6 +42,21 @@ pub(crate) fn judge(walk: &Walk, book: &mut Complaints) {
 
 fn corners(walk: &Walk) -> f64 {
     walk.pairs().filter(|(_, _, media)| is_corner(*media)).map(|_| 1.0).sum()
+}
+
+/// How many ends on ceilings and floors have their void right behind them: the
+/// bend from the way straight in has no segment before it.
+fn flush_ends(walk: &Walk) -> f64 {
+    let segments = &walk.leg.route.segments;
+    let ends = [(walk.leg.from, segments.first()), (walk.leg.to, segments.last())];
+    let is_flush = |place: Option<Place>, segment: Option<&Segment>| {
+        matches!(place, Some(Place::Ceiling(_) | Place::Floor(_)))
+            && segment.is_some_and(|one| matches!(one.plane, Some(Plane::Void(_))))
+    };
+    ends.map(|(end, segment)| is_flush(walk.plan.place_of(end), segment))
+        .map(|flush| if flush { 1.0 } else { 0.0 })
+        .iter()
+        .sum()
 }
 
 /// What is left open at corners with accessories or further walls close by: how

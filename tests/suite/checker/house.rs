@@ -5,7 +5,7 @@ use wirewend::plan::{
 };
 use wirewend::units::{Mm, Point3};
 
-use super::shape::{Spot, deep_inside, distance_to, gaps, stretches};
+use super::shape::{Spot, deep_inside, distance_to, edge_distance, gaps, holds, stretches};
 use super::strips::corner_strips;
 use super::walk::Walk;
 
@@ -138,6 +138,18 @@ pub(crate) fn covers_line(plan: &Plan, id: VoidId, a: Spot, b: Spot) -> bool {
     })
 }
 
+/// Whether a void covers a place beyond doubt: well inside, if it is drawn.
+fn well_covers(plan: &Plan, id: VoidId, place: Spot) -> bool {
+    let outline = plan.voids.get(&id).and_then(|void| void.outline.as_ref());
+    outline.map_or_else(
+        || covers(plan, id, place),
+        |outline| {
+            let outline: Vec<Spot> = outline.iter().map(|corner| Spot::of(*corner)).collect();
+            holds(&outline, place) && edge_distance(&outline, place) > COVER_MARGIN
+        },
+    )
+}
+
 /// The keep-outs on a plane.
 pub(crate) fn keep_outs(plan: &Plan, on: Plane) -> Vec<Vec<Spot>> {
     plan.areas
@@ -181,7 +193,8 @@ pub(crate) fn reaches_void(walk: &Walk, id: WallId, wall: &Wall) -> bool {
                 && columns.iter().any(|along| {
                     (0.0..=wall.length()).contains(along)
                         && open(*along, height)
-                        && covers(plan, *void, a.towards(b, along / wall.length()))
+                        && well_covers(plan, *void, a.towards(b, along / wall.length()))
+                        && !kept_out(plan, *void, a.towards(b, along / wall.length()))
                 })
         })
     })

@@ -126,6 +126,13 @@ fn plate(plan: &Plan, leg: &Leg, at: usize) -> Option<Medium> {
     let (up, down) = ((segment.from.z, segment.to.z), (segment.to.z, segment.from.z));
     let trials = [(before, up), (after, down), (own, up), (own, down)];
     let trials = trials.map(|(wall, (wall_z, void_z))| (wall, wall_z, void_z));
+    // Of two voids at one height the one that the leg goes on in.
+    let next_to = [at.checked_sub(1), Some(at + 1)].into_iter().flatten().find_map(|beside| {
+        match segments.get(beside)?.plane? {
+            Plane::Void(void) => Some(void),
+            Plane::Wall(_) => None,
+        }
+    });
     let mut concrete = None;
     for (wall, wall_z, void_z) in trials {
         let Some(id) = wall else { continue };
@@ -137,6 +144,13 @@ fn plate(plan: &Plan, leg: &Leg, at: usize) -> Option<Medium> {
         } else {
             continue;
         };
+        let is_there = |void: &VoidId| {
+            beyond.contains(void)
+                && plan.voids.get(void).is_some_and(|drawn| level_with(drawn.z, void_z))
+        };
+        if let Some(void) = next_to.filter(is_there) {
+            return Some(Medium::Plate(id, void));
+        }
         match void_among(plan, beyond, void_z, Spot::under(segment.from)) {
             Some(Beyond::Void(void)) => return Some(Medium::Plate(id, void)),
             Some(Beyond::Concrete) => concrete = Some(Medium::Concrete),

@@ -24,7 +24,9 @@ pub(crate) fn judge(case: &Case, book: &mut Complaints) {
             .spurs
             .iter()
             .any(|spur| End::Point(spur.point) == leg.to && spur.from == leg.from);
-        if !case.run.order.ends.contains(&leg.from) {
+        // The board is there even where nothing but spurs hangs off it.
+        let own_board = case.circuit.board.map(End::Board) == Some(leg.from);
+        if !own_board && !case.run.order.ends.contains(&leg.from) {
             book.leg(Code::Spur, leg, format!("hangs off {}, which is not on the feed", leg.from));
         } else if !asked && case.circuit.wiring != Wiring::ChainWithSpurs {
             book.leg(Code::Spur, leg, format!("nobody asked for a spur to {}", leg.to));
