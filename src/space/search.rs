@@ -52,12 +52,44 @@ impl Network {
     }
 }
 
+impl Network {
+    /// The states in which a leg can begin at a node.
+    pub(super) fn start_states(&self, node: u32) -> impl Iterator<Item = usize> + use<> {
+        let phase = usize::from(self.nodes[node as usize].in_void);
+        (0..AXES).map(move |axis| node as usize * STATES + phase * AXES + axis)
+    }
+
+    /// The moves out of the node of a state.
+    pub(super) fn moves_of(&self, state: usize) -> &[Move] {
+        &self.moves[state.div_euclid(STATES)]
+    }
+
+    /// Where a move leads from a state, and what it costs with its bend. None
+    /// where a leg in that state may not make it.
+    pub(super) fn step(&self, state: usize, made: &Move) -> Option<(usize, Key)> {
+        let rest = state.rem_euclid(STATES);
+        let (phase, axis) = (rest.div_euclid(AXES), rest.rem_euclid(AXES));
+        let mut next_phase = passes(made.gate, phase)?;
+        let in_wall = matches!(made.step, Step::Wall(_) | Step::Face(_));
+        if phase == 1 && in_wall && made.axis != Axis::Upright && !self.sideways_through {
+            // Sideways only in walls where the leg ends.
+            next_phase = 2;
+        }
+        let turns = made.axis as usize != axis;
+        let price = if turns { made.key.then(self.bend) } else { made.key };
+        Some((made.to as usize * STATES + next_phase * AXES + made.axis as usize, price))
+    }
+}
+
+/// All states of a node.
+pub(super) fn states_of(node: usize) -> std::ops::Range<usize> {
+    node * STATES..(node + 1) * STATES
+}
+
 impl Ways<'_> {
     fn flood(&mut self, start: u32) {
-        let phase = usize::from(self.network.nodes[start as usize].in_void);
         let mut queue = BinaryHeap::new();
-        for axis in 0..AXES {
-            let state = start as usize * STATES + phase * AXES + axis;
+        for state in self.network.start_states(start) {
             self.best[state] = Key::ZERO;
             queue.push(Reverse((Key::ZERO, state)));
         }
@@ -65,24 +97,9 @@ impl Ways<'_> {
             if key > self.best[state] {
                 continue;
             }
-            let (node, rest) = (state.div_euclid(STATES), state.rem_euclid(STATES));
-            let (phase, axis) = (rest.div_euclid(AXES), rest.rem_euclid(AXES));
-            for (number, made) in self.network.moves[node].iter().enumerate() {
-                let Some(mut next_phase) = passes(made.gate, phase) else { continue };
-                let in_wall = matches!(made.step, Step::Wall(_) | Step::Face(_));
-                if phase == 1
-                    && in_wall
-                    && made.axis != Axis::Upright
-                    && !self.network.sideways_through
-                {
-                    // Sideways only in walls where the leg ends.
-                    next_phase = 2;
-                }
-                let mut cost = key.then(made.key);
-                if made.axis as usize != axis {
-                    cost = cost.then(self.network.bend);
-                }
-                let next = made.to as usize * STATES + next_phase * AXES + made.axis as usize;
+            for (number, made) in self.network.moves_of(state).iter().enumerate() {
+                let Some((next, price)) = self.network.step(state, made) else { continue };
+                let cost = key.then(price);
                 if cost < self.best[next] {
                     self.best[next] = cost;
                     self.before[next] = (index(state), index(number));
@@ -94,7 +111,7 @@ impl Ways<'_> {
 
     fn end_state(&self, terminal: usize) -> Option<usize> {
         let node = self.network.terminals.get(terminal).copied().flatten()? as usize;
-        (node * STATES..(node + 1) * STATES)
+        states_of(node)
             .min_by_key(|state| (self.best[*state], *state))
             .filter(|state| self.best[*state].is_way())
     }

@@ -1,0 +1,54 @@
+//! How long a whole house takes, beside the plain ways, in one run.
+//!
+//! Two invented houses. All distances between points: the fast network against
+//! A* for each pair and Dijkstra for each source of general graph libraries on
+//! the whole network, equal values asserted; they are sampled and scaled up,
+//! and the table says by how much. Then the whole plan, steps by step; then
+//! dragging; then growth. One core; times are its own,
+//! medians.
+#![expect(clippy::print_stdout, reason = "a bench prints its table")]
+
+mod distances;
+mod drag;
+mod invented;
+mod whole;
+
+use std::time::Duration;
+
+use cpu_time::ThreadTime;
+
+fn main() {
+    for (name, size) in [("A", invented::HOUSE_A), ("B", invented::HOUSE_B)] {
+        let plan = invented::house(size, 7);
+        println!(
+            "House {name}: {} storeys, {} voids, {} walls, {} points, {} circuits",
+            plan.levels.len(),
+            plan.voids.len(),
+            plan.walls.len(),
+            plan.points.len(),
+            plan.circuits.len()
+        );
+        whole::print(&plan);
+        drag::print(&plan);
+        distances::print(&plan);
+        println!();
+    }
+}
+
+/// What something gives and how long this core works on it.
+pub(crate) fn timed<T>(work: impl FnOnce() -> T) -> (Duration, T) {
+    let start = ThreadTime::now();
+    let made = work();
+    (start.elapsed(), made)
+}
+
+/// In milliseconds.
+pub(crate) fn ms(time: Duration) -> f64 {
+    time.as_secs_f64() * 1000.0
+}
+
+/// The time at a share of the way through the sorted times.
+pub(crate) fn at(times: &mut [Duration], permille: usize) -> f64 {
+    times.sort_unstable();
+    ms(times[(times.len() - 1) * permille / 1000])
+}
