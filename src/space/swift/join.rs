@@ -34,18 +34,7 @@ pub(super) struct Join {
 /// crossing of core lines.
 pub(super) fn join(tracks: &Tracks, bend: Key, a: Spot, b: Spot) -> Join {
     let mut best = Join { key: Key::NONE, corners: [None, None] };
-    let mut offer = |cost: Option<i64>, bends: i64, corners: [Option<(i64, i64)>; 2]| {
-        let Some(cost) = cost else { return };
-        let mut length = (a.u.at - b.u.at).abs() + (a.v.at - b.v.at).abs();
-        if let [Some(one), Some(_)] = corners {
-            // A jog outside both ends goes out and comes back.
-            length = detour(a, b, one);
-        }
-        let key = Key::new(cost + bends * bend.cost().get(), length);
-        if key < best.key {
-            best = Join { key, corners };
-        }
-    };
+    let mut offer = |cost, bends, corners| offer_to(&mut best, a, b, bend, cost, bends, corners);
     if a.v.at == b.v.at {
         offer(tracks.u.cost(a.v.slot, a.u, b.u), 0, [None, None]);
     }
@@ -58,19 +47,54 @@ pub(super) fn join(tracks: &Tracks, bend: Key, a: Spot, b: Spot) -> Join {
         let second = sum(tracks.v.cost(a.u.slot, a.v, b.v), tracks.u.cost(b.v.slot, a.u, b.u));
         offer(second, 1, [Some((a.u.at, b.v.at)), None]);
     }
+    // Two bends are worth a look where one bend costs more than they must.
+    let least = tracks.least(a.at(), b.at()) + 2 * bend.cost().get();
+    if best.key.is_way() && best.key.cost().get() <= least {
+        return best;
+    }
     if a.v.slot == b.v.slot && a.v.slot % 2 == 1 && a.v.at != b.v.at {
-        for (line, cost) in jogs(&tracks.u, &tracks.v, (a.u, a.v), (b.u, b.v)) {
+        jogs(&tracks.u, &tracks.v, (a.u, a.v), (b.u, b.v), |line, cost| {
             let u = tracks.u.at[line];
-            offer(Some(cost), 2, [Some((u, a.v.at)), Some((u, b.v.at))]);
-        }
+            let corners = [Some((u, a.v.at)), Some((u, b.v.at))];
+            offer_to(&mut best, a, b, bend, Some(cost), 2, corners);
+            dearer_by(&best, bend)
+        });
     }
     if a.u.slot == b.u.slot && a.u.slot % 2 == 1 && a.u.at != b.u.at {
-        for (line, cost) in jogs(&tracks.v, &tracks.u, (a.v, a.u), (b.v, b.u)) {
+        jogs(&tracks.v, &tracks.u, (a.v, a.u), (b.v, b.u), |line, cost| {
             let v = tracks.v.at[line];
-            offer(Some(cost), 2, [Some((a.u.at, v)), Some((b.u.at, v))]);
-        }
+            let corners = [Some((a.u.at, v)), Some((b.u.at, v))];
+            offer_to(&mut best, a, b, bend, Some(cost), 2, corners);
+            dearer_by(&best, bend)
+        });
     }
     best
+}
+
+/// What a way with two bends must stay below to be better, bends left aside.
+fn dearer_by(best: &Join, bend: Key) -> i64 {
+    best.key.cost().get() - 2 * bend.cost().get()
+}
+
+fn offer_to(
+    best: &mut Join,
+    a: Spot,
+    b: Spot,
+    bend: Key,
+    cost: Option<i64>,
+    bends: i64,
+    corners: [Option<(i64, i64)>; 2],
+) {
+    let Some(cost) = cost else { return };
+    let mut length = (a.u.at - b.u.at).abs() + (a.v.at - b.v.at).abs();
+    if let [Some(one), Some(_)] = corners {
+        // A jog outside both ends goes out and comes back.
+        length = detour(a, b, one);
+    }
+    let key = Key::new(cost + bends * bend.cost().get(), length);
+    if key < best.key {
+        *best = Join { key, corners };
+    }
 }
 
 fn sum(one: Option<i64>, other: Option<i64>) -> Option<i64> {
@@ -83,18 +107,39 @@ fn detour(a: Spot, b: Spot, by: (i64, i64)) -> i64 {
         + via(a.v.at, b.v.at, by.1).max((a.v.at - b.v.at).abs())
 }
 
-/// Ways along a strip to a core line, across on it, and on along the strip.
-fn jogs<'a>(
-    along: &'a Lines,
-    across: &'a Lines,
+/// Ways along a strip to a core line, across on it, and on along the strip:
+/// offers the line and the cost, and learns what such ways must not exceed.
+/// From between the ends outwards, so that it can stop where going on costs more.
+fn jogs(
+    along: &Lines,
+    across: &Lines,
     a: (Along, Along),
     b: (Along, Along),
-) -> impl Iterator<Item = (usize, i64)> + 'a {
-    (0..along.at.len()).filter_map(move |line| {
+    mut offer: impl FnMut(usize, i64) -> i64,
+) {
+    let (low, high) = if a.0.at <= b.0.at { (a.0, b.0) } else { (b.0, a.0) };
+    let mut most = i64::MAX;
+    // None where it is blocked on the way there; then so is all beyond.
+    let mut look = |line: usize, outside: bool| -> bool {
         let on = along.on(line);
-        let there = along.cost(a.1.slot, a.0, on)?;
-        let back = along.cost(b.1.slot, on, b.0)?;
-        let over = across.cost(on.slot, a.1, b.1)?;
-        Some((line, there + over + back))
-    })
+        let (Some(there), Some(back)) =
+            (along.cost(a.1.slot, a.0, on), along.cost(b.1.slot, on, b.0))
+        else {
+            return !outside;
+        };
+        if there + back > most {
+            return !outside;
+        }
+        if let Some(over) = across.cost(on.slot, a.1, b.1) {
+            most = offer(line, there + over + back);
+        }
+        true
+    };
+    let first = along.at.partition_point(|line| *line < low.at);
+    let past = along.at.partition_point(|line| *line <= high.at);
+    for line in first..past {
+        look(line, false);
+    }
+    let _ = (0..first).rev().all(|line| look(line, true));
+    let _ = (past..along.at.len()).all(|line| look(line, true));
 }

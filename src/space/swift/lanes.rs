@@ -2,7 +2,7 @@
 //!
 //! Sweeping whole lines back and forth needs no queue and no branches, and the
 //! eight sources ride in one wide register. Each round adds a bend; a house
-//! settles in four to ten.
+//! settles in four to ten, and after the first few only some lines still change.
 
 use super::super::Key;
 use super::stencil::Entry;
@@ -78,59 +78,86 @@ impl Prices {
         (self.nu, self.nv)
     }
 
-    /// Sweeps until nothing changes.
+    /// Sweeps until nothing changes: every line once, and then those on which
+    /// a turn was worth it.
     pub(super) fn settle(&self, flood: &mut Flood) {
+        let (mut rows, mut columns) = (vec![true; self.nv], vec![true; self.nu]);
         loop {
-            self.sweep_u(&mut flood.u);
-            self.sweep_v(&mut flood.v);
-            if !self.turn(flood) {
+            for j in (0..self.nv).filter(|j| rows[*j]) {
+                self.sweep_row(&mut flood.u, j);
+            }
+            for i in (0..self.nu).filter(|i| columns[*i]) {
+                self.sweep_column(&mut flood.v, i);
+            }
+            let swept = (rows, columns);
+            rows = vec![false; self.nv];
+            columns = vec![false; self.nu];
+            if !self.turn(flood, &swept, &mut rows, &mut columns) {
                 return;
             }
         }
     }
 
-    fn sweep_u(&self, lanes: &mut [Lane]) {
+    /// Moves along `u` on a line, there and back.
+    fn sweep_row(&self, lanes: &mut [Lane], j: usize) {
         let cells = self.nu - 1;
-        for (row, prices) in lanes.chunks_exact_mut(self.nu).zip(self.u.chunks_exact(cells)) {
-            let mut last = row[0];
-            for (lane, price) in row[1..].iter_mut().zip(prices) {
-                relax(lane, &last, *price);
-                last = *lane;
-            }
-            for (lane, price) in row[..cells].iter_mut().zip(prices).rev() {
-                relax(lane, &last, *price);
-                last = *lane;
-            }
+        let row = &mut lanes[j * self.nu..(j + 1) * self.nu];
+        let prices = &self.u[j * cells..(j + 1) * cells];
+        let mut last = row[0];
+        for (lane, price) in row[1..].iter_mut().zip(prices) {
+            relax(lane, &last, *price);
+            last = *lane;
+        }
+        for (lane, price) in row[..cells].iter_mut().zip(prices).rev() {
+            relax(lane, &last, *price);
+            last = *lane;
         }
     }
 
-    fn sweep_v(&self, lanes: &mut [Lane]) {
+    /// Moves along `v` on a line, there and back.
+    fn sweep_column(&self, lanes: &mut [Lane], i: usize) {
         let nu = self.nu;
-        for j in 0..self.nv - 1 {
-            let (before, after) = lanes[j * nu..(j + 2) * nu].split_at_mut(nu);
-            let prices = &self.v[j * nu..(j + 1) * nu];
-            for ((from, to), price) in before.iter().zip(after).zip(prices) {
-                relax(to, from, *price);
-            }
+        let mut last = lanes[i];
+        for j in 1..self.nv {
+            let lane = &mut lanes[j * nu + i];
+            relax(lane, &last, self.v[(j - 1) * nu + i]);
+            last = *lane;
         }
         for j in (0..self.nv - 1).rev() {
-            let (before, after) = lanes[j * nu..(j + 2) * nu].split_at_mut(nu);
-            let prices = &self.v[j * nu..(j + 1) * nu];
-            for ((to, from), price) in before.iter_mut().zip(after.iter()).zip(prices) {
-                relax(to, from, *price);
-            }
+            let lane = &mut lanes[j * nu + i];
+            relax(lane, &last, self.v[j * nu + i]);
+            last = *lane;
         }
     }
 
-    /// Turns at every crossing; whether any was worth it.
-    fn turn(&self, flood: &mut Flood) -> bool {
+    /// Turns at the crossings of the lines that were swept; marks the lines on
+    /// which one was worth it, and says whether any was.
+    fn turn(
+        &self,
+        flood: &mut Flood,
+        (swept_rows, swept_columns): &(Vec<bool>, Vec<bool>),
+        rows: &mut [bool],
+        columns: &mut [bool],
+    ) -> bool {
         let mut changed = false;
-        for (u, v) in flood.u.iter_mut().zip(&mut flood.v) {
-            for lane in 0..LANES {
-                let (from_v, from_u) = (v[lane] + self.bend, u[lane] + self.bend);
-                changed |= from_v < u[lane] || from_u < v[lane];
-                u[lane] = u[lane].min(from_v);
-                v[lane] = v[lane].min(from_u);
+        for j in 0..self.nv {
+            let range = j * self.nu..(j + 1) * self.nu;
+            let (row_u, row_v) = (&mut flood.u[range.clone()], &mut flood.v[range]);
+            for (i, (u, v)) in row_u.iter_mut().zip(row_v).enumerate() {
+                if !swept_rows[j] && !swept_columns[i] {
+                    continue;
+                }
+                let (mut to_u, mut to_v) = (false, false);
+                for lane in 0..LANES {
+                    let (from_v, from_u) = (v[lane] + self.bend, u[lane] + self.bend);
+                    to_u |= from_v < u[lane];
+                    to_v |= from_u < v[lane];
+                    u[lane] = u[lane].min(from_v);
+                    v[lane] = v[lane].min(from_u);
+                }
+                rows[j] |= to_u;
+                columns[i] |= to_v;
+                changed |= to_u || to_v;
             }
         }
         changed

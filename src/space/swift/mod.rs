@@ -179,31 +179,52 @@ impl<'a> Swift<'a> {
                 let value = &mut chunk.values[exit.dock][lane];
                 *value = value.min(exit.key.to_lane());
                 pending[self.docks[exit.dock].void].push(exit.dock);
-                self.relax_onward(exit.dock, &mut chunk.values, &mut pending);
+                self.relax_onward(exit.dock, &mut chunk.values, &NO_WAY, &mut pending);
             }
+        }
+        let mut arrivals: Vec<Vec<usize>> = vec![Vec::new(); self.fields.len()];
+        for exit in targets.iter().flat_map(|end| &self.ends[*end].exits) {
+            arrivals[self.docks[exit.dock].void].push(exit.dock);
+        }
+        for docks in &mut arrivals {
+            docks.sort_unstable();
+            docks.dedup();
         }
         while let Some(void) = (0..pending.len()).find(|void| !pending[*void].is_empty()) {
             let mut fresh = std::mem::take(&mut pending[void]);
             fresh.sort_unstable();
             fresh.dedup();
             self.let_in(&mut chunk, void, &fresh);
+            for dock in &arrivals[void] {
+                self.arrive(&mut chunk, void, *dock, &fresh, &NO_WAY);
+            }
+            let limit = self.limit(&chunk, targets);
             for gate in &self.gates[void] {
-                if self.arrive(&mut chunk, void, *gate, &fresh) {
-                    self.relax_onward(*gate, &mut chunk.values, &mut pending);
+                if self.arrive(&mut chunk, void, *gate, &fresh, &limit) {
+                    self.relax_onward(*gate, &mut chunk.values, &limit, &mut pending);
                 }
             }
         }
-        let mut docks: Vec<usize> =
-            targets.iter().flat_map(|end| &self.ends[*end].exits).map(|exit| exit.dock).collect();
-        docks.sort_unstable();
-        docks.dedup();
-        for dock in docks {
-            let void = self.docks[dock].void;
-            let from = std::mem::take(&mut chunk.let_in[void]);
-            self.arrive(&mut chunk, void, dock, &from);
-            chunk.let_in[void] = from;
-        }
         chunk
+    }
+
+    /// For each source, what the dearest of its targets costs so far: ways that
+    /// cost more already are of no use to any.
+    fn limit(&self, chunk: &Chunk, targets: &[usize]) -> Lane {
+        let mut limit = [0.0_f64; LANES];
+        for target in targets {
+            let mut best = NO_WAY;
+            for exit in &self.ends[*target].exits {
+                let key = exit.key.to_lane();
+                for (best, value) in best.iter_mut().zip(&chunk.values[exit.dock]) {
+                    *best = best.min(value + key);
+                }
+            }
+            for (limit, best) in limit.iter_mut().zip(best) {
+                *limit = limit.max(best);
+            }
+        }
+        limit
     }
 
     fn let_in(&self, chunk: &mut Chunk, void: usize, fresh: &[usize]) {
@@ -227,21 +248,32 @@ impl<'a> Swift<'a> {
         field.prices.settle(flood);
     }
 
-    /// Updates what it costs to arrive at a dock; whether that became less.
-    fn arrive(&self, chunk: &mut Chunk, void: usize, dock: usize, from: &[usize]) -> bool {
+    /// Updates what it costs to arrive at a dock; whether that became less and
+    /// is below the limit.
+    fn arrive(
+        &self,
+        chunk: &mut Chunk,
+        void: usize,
+        dock: usize,
+        from: &[usize],
+        limit: &Lane,
+    ) -> bool {
         let (Some(field), Some(flood)) = (&self.fields[void], &chunk.floods[void]) else {
             return false;
         };
         let bend = self.bend.to_lane();
         let mut best = flood.leave(&self.docks[dock].entries).map(|key| key + bend);
+        for (best, limit) in best.iter_mut().zip(limit) {
+            *best = best.min(*limit);
+        }
+        let known = chunk.values[dock];
         for other in from {
             if *other == dock {
                 continue;
             }
             let value = &chunk.values[*other];
-            let near = self.least(*other, dock);
-            if !(0..LANES).any(|lane| value[lane] + near < best[lane].min(chunk.values[dock][lane]))
-            {
+            let near = self.least(&field.tracks, *other, dock);
+            if !(0..LANES).any(|lane| value[lane] + near < best[lane].min(known[lane])) {
                 continue;
             }
             let (a, b) = (self.docks[*other].spot, self.docks[dock].spot);
@@ -251,22 +283,30 @@ impl<'a> Swift<'a> {
             }
         }
         let mut less = false;
-        for (value, best) in chunk.values[dock].iter_mut().zip(best) {
-            less |= best < *value;
-            *value = value.min(best);
+        for lane in 0..LANES {
+            if best[lane] < known[lane] && best[lane] < limit[lane] {
+                chunk.values[dock][lane] = best[lane];
+                less = true;
+            }
         }
         less
     }
 
-    /// No way between two docks of a void can cost less: their distance at the
-    /// lowest price there is.
-    fn least(&self, from: usize, to: usize) -> f64 {
+    /// No way between two docks of a void can cost less.
+    fn least(&self, tracks: &Tracks, from: usize, to: usize) -> f64 {
         let (a, b) = (self.docks[from].spot.at(), self.docks[to].spot.at());
         let length = (a.0 - b.0).abs() + (a.1 - b.1).abs();
-        Key::run(length, 1).then(self.bend).then(self.bend).to_lane()
+        let way = Key::new(tracks.least(a, b), length);
+        way.then(self.bend).then(self.bend).to_lane()
     }
 
-    fn relax_onward(&self, dock: usize, values: &mut [Lane], pending: &mut [Vec<usize>]) {
+    fn relax_onward(
+        &self,
+        dock: usize,
+        values: &mut [Lane],
+        limit: &Lane,
+        pending: &mut [Vec<usize>],
+    ) {
         let mut stack = vec![dock];
         while let Some(from) = stack.pop() {
             for (to, key) in &self.onward[from] {
@@ -274,8 +314,10 @@ impl<'a> Swift<'a> {
                 let there = &mut values[*to];
                 let mut less = false;
                 for lane in 0..LANES {
-                    less |= come[lane] < there[lane];
-                    there[lane] = there[lane].min(come[lane]);
+                    if come[lane] < there[lane] && come[lane] < limit[lane] {
+                        there[lane] = come[lane];
+                        less = true;
+                    }
                 }
                 if less {
                     pending[self.docks[*to].void].push(*to);

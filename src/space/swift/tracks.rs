@@ -27,6 +27,8 @@ pub(super) struct Lines {
     blocked: Vec<u32>,
     /// For every slot and cell, the price of a millimetre; 0 where blocked.
     price: Vec<i64>,
+    /// The least price of a millimetre anywhere.
+    pub(super) least: i64,
 }
 
 /// Where a coordinate lies among lines: the line at or before it, and its slot.
@@ -47,6 +49,7 @@ impl Lines {
             sums: Vec::with_capacity(slots * at.len()),
             blocked: Vec::with_capacity(slots * at.len()),
             price: Vec::with_capacity(slots * cells),
+            least: 0,
             at,
         };
         for slot in 0..slots {
@@ -62,6 +65,8 @@ impl Lines {
             lines.sums.push(sum);
             lines.blocked.push(blocked);
         }
+        let open = lines.price.iter().copied().filter(|price| *price > 0);
+        lines.least = open.min().unwrap_or_default();
         lines
     }
 
@@ -120,6 +125,11 @@ impl Tracks {
         let u = Lines::new(us.clone(), 2 * nv - 1, |slot, i| cells.price_u(field, slot, i));
         let v = Lines::new(vs.clone(), 2 * nu - 1, |slot, j| cells.price_v(field, slot, j));
         Some(Self { u, v })
+    }
+
+    /// No way from one place to another can cost less, bends left aside.
+    pub(super) fn least(&self, (u0, v0): (i64, i64), (u1, v1): (i64, i64)) -> i64 {
+        (u0 - u1).abs() * self.u.least + (v0 - v1).abs() * self.v.least
     }
 
     /// How many lines there are each way.

@@ -195,7 +195,7 @@ impl Walk<'_> {
         let bends = 2.0 * self.swift.bend.to_lane();
         let here = self.swift.docks[dock].spot;
         for &other in self.chunk.let_in[void].iter().filter(|other| **other != dock) {
-            if self.value(other) + self.swift.least(other, dock) > value {
+            if self.value(other) + self.swift.least(&field.tracks, other, dock) > value {
                 continue;
             }
             let there = self.swift.docks[other].spot;
