@@ -39,8 +39,8 @@ pub(super) struct Flood {
 impl Prices {
     pub(super) fn of(tracks: &Tracks, bend: Key) -> Self {
         let (nu, nv) = tracks.size();
-        let key = |price: i64, length: i64| {
-            if price == 0 { f64::INFINITY } else { Key::run(length, price).to_lane() }
+        let key = |price: Option<i64>, length: i64| {
+            price.map_or(f64::INFINITY, |price| Key::run(length, price).to_lane())
         };
         let mut u = Vec::with_capacity(nv * (nu - 1));
         for j in 0..nv {

@@ -20,16 +20,24 @@ pub(super) struct Tracks {
 pub(super) struct Lines {
     /// Where the lines are, rising.
     pub(super) at: Vec<i64>,
-    /// For every slot of the other direction and every line, what it costs to
-    /// come here from the first line, blocked cells free.
-    sums: Vec<i64>,
-    /// The same for the number of blocked cells.
-    blocked: Vec<u32>,
-    /// For every slot and cell, the price of a millimetre; 0 where blocked.
-    price: Vec<i64>,
+    /// For every slot of the other direction and every line.
+    cells: Vec<Cell>,
     /// The least price of a millimetre anywhere.
     pub(super) least: i64,
 }
+
+/// A line in a slot, and the cell beyond it.
+#[derive(Clone, Copy, Debug)]
+struct Cell {
+    /// What it costs to come here from the first line.
+    sum: i64,
+    /// The price of a millimetre beyond it.
+    price: i64,
+}
+
+/// The price of a millimetre that is blocked: above what any way costs, and
+/// small enough to be added up over a whole plane.
+const BLOCKED: i64 = 1 << 38;
 
 /// Where a coordinate lies among lines: the line at or before it, and its slot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,33 +48,29 @@ pub(super) struct Along {
     pub(super) line: usize,
     /// Twice that, and one more where it is not on the line.
     pub(super) slot: usize,
+    /// How far beyond the line it is.
+    past: i64,
 }
 
 impl Lines {
+    /// `price_of` gives the price of a millimetre in a cell of a slot, 0 where
+    /// it is blocked.
     fn new(at: Vec<i64>, slots: usize, price_of: impl Fn(usize, usize) -> i64) -> Self {
         let cells = at.len().saturating_sub(1);
-        let mut lines = Self {
-            sums: Vec::with_capacity(slots * at.len()),
-            blocked: Vec::with_capacity(slots * at.len()),
-            price: Vec::with_capacity(slots * cells),
-            least: 0,
-            at,
-        };
+        let mut lines = Self { cells: Vec::with_capacity(slots * at.len()), least: i64::MAX, at };
         for slot in 0..slots {
-            let (mut sum, mut blocked) = (0, 0);
+            let mut sum = 0;
             for cell in 0..cells {
-                lines.sums.push(sum);
-                lines.blocked.push(blocked);
-                let price = price_of(slot, cell);
-                lines.price.push(price);
+                let price = match price_of(slot, cell) {
+                    0 => BLOCKED,
+                    price => price,
+                };
+                lines.least = lines.least.min(price);
+                lines.cells.push(Cell { sum, price });
                 sum += price * (lines.at[cell + 1] - lines.at[cell]);
-                blocked += u32::from(price == 0);
             }
-            lines.sums.push(sum);
-            lines.blocked.push(blocked);
+            lines.cells.push(Cell { sum, price: BLOCKED });
         }
-        let open = lines.price.iter().copied().filter(|price| *price > 0);
-        lines.least = open.min().unwrap_or_default();
         lines
     }
 
@@ -77,35 +81,31 @@ impl Lines {
             return None;
         }
         let line = self.at.partition_point(|line| *line <= at) - 1;
-        Some(Along { at, line, slot: 2 * line + usize::from(self.at[line] != at) })
+        let past = at - self.at[line];
+        Some(Along { at, line, slot: 2 * line + usize::from(past != 0), past })
     }
 
-    /// The price of a millimetre in a cell of a slot; 0 where it is blocked.
-    pub(super) fn price(&self, slot: usize, cell: usize) -> i64 {
-        self.price[slot * (self.at.len() - 1) + cell]
+    /// The price of a millimetre in a cell of a slot. None where it is blocked.
+    pub(super) fn price(&self, slot: usize, cell: usize) -> Option<i64> {
+        let price = self.cells[slot * self.at.len() + cell].price;
+        (price < BLOCKED).then_some(price)
     }
 
     /// What it costs to come to a place of a slot from the first line.
     fn sum(&self, slot: usize, to: Along) -> i64 {
-        let sum = self.sums[slot * self.at.len() + to.line];
-        let rest = to.at - self.at[to.line];
-        if rest == 0 { sum } else { sum + rest * self.price(slot, to.line) }
+        let cell = self.cells[slot * self.at.len() + to.line];
+        cell.sum + to.past * cell.price
     }
 
     /// What a move along a slot costs. None where it is blocked.
     pub(super) fn cost(&self, slot: usize, from: Along, to: Along) -> Option<i64> {
-        let (from, to) = if from.at <= to.at { (from, to) } else { (to, from) };
-        let past = to.line + usize::from(to.at != self.at[to.line]);
-        let blocked = &self.blocked[slot * self.at.len()..];
-        if from.at < to.at && blocked[past] != blocked[from.line] {
-            return None;
-        }
-        Some(self.sum(slot, to) - self.sum(slot, from))
+        let cost = (self.sum(slot, to) - self.sum(slot, from)).abs();
+        (cost < BLOCKED).then_some(cost)
     }
 
     /// A place on a line.
     pub(super) fn on(&self, line: usize) -> Along {
-        Along { at: self.at[line], line, slot: 2 * line }
+        Along { at: self.at[line], line, slot: 2 * line, past: 0 }
     }
 }
 
