@@ -13,21 +13,31 @@ use crate::plan::{
 use crate::space::{Modes, Space, Terminal};
 use crate::units::Cost;
 
+/// A circuit, routed.
+pub(super) struct Routed {
+    pub(super) run: Run,
+    pub(super) findings: Vec<Finding>,
+    /// Whether the fast network served it.
+    pub(super) fast: bool,
+}
+
 /// Routes one circuit; what cannot be routed becomes a finding.
 pub(super) fn route_circuit(
     plan: &Plan,
-    space: &Space,
-    house: &House<'_>,
+    house: &mut House<'_>,
     marks: &Labels,
     id: CircuitId,
     effort: &Effort,
-) -> (Run, Vec<Finding>) {
+) -> Routed {
     let mut work = Work { plan, marks, id, run: empty(), findings: Vec::new() };
+    let mut fast = false;
     if let Some(circuit) = plan.circuits.get(&id)
         && let Some(ends) = work.placed_ends(house, circuit)
     {
+        let space = house.space();
         let ground;
-        let finder = if let Some(finder) = Finder::fast(space, house, circuit, &ends) {
+        let finder = if let Some(finder) = Finder::fast(house, circuit, &ends) {
+            fast = true;
             finder
         } else {
             let modes = Modes::of(circuit.ways.as_deref());
@@ -40,7 +50,7 @@ pub(super) fn route_circuit(
     for (leg, number) in work.run.legs.iter_mut().zip(1..) {
         leg.number = number;
     }
-    (work.run, work.findings)
+    Routed { run: work.run, findings: work.findings, fast }
 }
 
 fn empty() -> Run {

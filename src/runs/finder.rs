@@ -71,11 +71,11 @@ impl Ground {
 impl<'a> Finder<'a> {
     /// By the fast network, where it serves all of these ends.
     pub(super) fn fast(
-        space: &'a Space,
-        house: &'a House<'_>,
+        house: &'a mut House<'_>,
         circuit: &Circuit,
         ends: &[(End, Terminal)],
     ) -> Option<Self> {
+        let space = house.space();
         if !circuit.pins.is_empty() {
             return None;
         }

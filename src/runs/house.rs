@@ -6,8 +6,9 @@ use crate::plan::{End, Plan};
 use crate::space::{Group, Modes, Space, Swift, Terminal};
 
 /// All placed ends of a plan, with a fast network for every set of ways that
-/// some circuit may use.
+/// has been asked for.
 pub(super) struct House<'a> {
+    space: &'a Space,
     ends: IndexMap<End, Terminal>,
     networks: Vec<(Modes, Swift<'a>)>,
 }
@@ -24,14 +25,12 @@ impl<'a> House<'a> {
                 Some((end, space.terminal(plan, &place)?))
             })
             .collect();
-        let mut modes: Vec<Modes> =
-            plan.circuits.values().map(|circuit| Modes::of(circuit.ways.as_deref())).collect();
-        modes.sort_unstable();
-        modes.dedup();
-        let terminals: Vec<Terminal> = ends.values().cloned().collect();
-        let networks =
-            modes.into_iter().map(|modes| (modes, Swift::of(space, modes, &terminals))).collect();
-        Self { ends, networks }
+        Self { space, ends, networks: Vec::new() }
+    }
+
+    /// Where cables can go.
+    pub(super) const fn space(&self) -> &'a Space {
+        self.space
     }
 
     /// Where an end is, if it is where a cable can be.
@@ -40,11 +39,17 @@ impl<'a> House<'a> {
     }
 
     /// The ways between some ends. None where the plain network must serve.
-    pub(super) fn group(&self, modes: Modes, ends: &[End]) -> Option<Group<'_>> {
-        let swift = self.networks.iter().find(|network| network.0 == modes)?;
+    pub(super) fn group(&mut self, modes: Modes, ends: &[End]) -> Option<Group<'_>> {
+        let known = self.networks.iter().position(|network| network.0 == modes);
+        let index = known.unwrap_or_else(|| {
+            let terminals: Vec<Terminal> = self.ends.values().cloned().collect();
+            self.networks.push((modes, Swift::of(self.space, modes, &terminals)));
+            self.networks.len() - 1
+        });
         let members: Option<Vec<usize>> =
             ends.iter().map(|end| self.ends.get_index_of(end)).collect();
         let members = members?;
-        swift.1.serves(&members).then(|| swift.1.group(&members))
+        let swift = &self.networks[index].1;
+        swift.serves(&members).then(|| swift.group(&members))
     }
 }

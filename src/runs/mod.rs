@@ -1,19 +1,22 @@
 //! Legs, orders and bounds: how the points of each circuit are joined.
 //!
-//! The front door is [`route()`]. This room knows no prices and no papers.
+//! The front doors are [`route()`] and, while a plan is being changed,
+//! [`route_again()`]. This room knows no prices and no papers.
 
 mod beside;
 pub mod chain;
 mod circuit;
 mod finder;
 mod house;
+mod memory;
 mod result;
 mod route;
 mod segments;
 mod switching;
 mod unreached;
 
+pub use memory::Memory;
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };
-pub use route::route;
+pub use route::{route, route_again};

@@ -3,6 +3,7 @@
 use super::chain::Effort;
 use super::circuit::route_circuit;
 use super::house::House;
+use super::memory::{Memory, Needs};
 use super::{Runs, beside};
 use crate::plan::{Finding, Plan, Severity, Subject, labels};
 use crate::space::Space;
@@ -11,8 +12,24 @@ use crate::space::Space;
 /// machine; what cannot be routed becomes a finding that says why.
 #[must_use]
 pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
+    route_with(plan, space, effort, None)
+}
+
+/// The same, and much sooner where little has changed since the last time.
+#[must_use]
+pub fn route_again(plan: &Plan, space: &Space, effort: &Effort, memory: &mut Memory) -> Runs {
+    memory.look_at(space, effort);
+    route_with(plan, space, effort, Some(memory))
+}
+
+fn route_with(
+    plan: &Plan,
+    space: &Space,
+    effort: &Effort,
+    mut memory: Option<&mut Memory>,
+) -> Runs {
     let marks = labels(plan);
-    let house = House::of(plan, space);
+    let mut house = House::of(plan, space);
     let mut runs = Runs::default();
     for (id, point) in &plan.points {
         if point.circuit.is_none() {
@@ -26,9 +43,23 @@ pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
         }
     }
     for id in plan.circuits.keys() {
-        let (run, findings) = route_circuit(plan, space, &house, &marks, *id, effort);
-        runs.circuits.insert(*id, run);
-        runs.findings.extend(findings);
+        let Some(memory) = memory.as_deref_mut() else {
+            let routed = route_circuit(plan, &mut house, &marks, *id, effort);
+            runs.circuits.insert(*id, routed.run);
+            runs.findings.extend(routed.findings);
+            continue;
+        };
+        let needs = Needs::of(plan, space, &house, *id);
+        if let Some(run) = memory.recall(*id, &needs) {
+            runs.circuits.insert(*id, run.clone());
+            continue;
+        }
+        let routed = route_circuit(plan, &mut house, &marks, *id, effort);
+        // What the plain network found, or could not, depends on all walls.
+        let stands_alone = routed.fast && routed.findings.is_empty();
+        memory.keep(*id, needs, stands_alone.then_some(&routed.run));
+        runs.circuits.insert(*id, routed.run);
+        runs.findings.extend(routed.findings);
     }
     beside::count(&mut runs);
     runs

@@ -1,6 +1,6 @@
 //! Where walls meet: corner strips, their columns, and the turns between them.
 
-use super::{Column, Meet, WallField};
+use super::{Column, Meet, Rect, WallField};
 use crate::plan::Plan;
 use crate::units::Point2;
 
@@ -15,12 +15,14 @@ pub(super) fn add_corners(plan: &Plan, walls: &mut [WallField], levels: &[usize]
         .iter()
         .map(|wall| plan.walls.get(&wall.id).map_or(0.0, |drawn| drawn.thickness.to_f64() / 2.0))
         .collect();
+    let boxes: Vec<Rect> =
+        walls.iter().zip(&halves).map(|(wall, half)| around(wall, *half)).collect();
     // For every wall, the places along it where others touch it.
     let mut touches: Vec<Vec<Touch>> = vec![Vec::new(); walls.len()];
     let mut pairs = Vec::new();
     for one in 0..walls.len() {
         for other in one + 1..walls.len() {
-            if levels[one] != levels[other] {
+            if levels[one] != levels[other] || !overlap(&boxes[one], &boxes[other]) {
                 continue;
             }
             if let Some(at) = meeting(&walls[one], &walls[other], halves[one], halves[other]) {
@@ -42,6 +44,17 @@ pub(super) fn add_corners(plan: &Plan, walls: &mut [WallField], levels: &[usize]
         }
     }
     meets
+}
+
+/// A box that holds all that a wall can meet.
+fn around(wall: &WallField, half: f64) -> Rect {
+    #[expect(clippy::cast_possible_truncation, reason = "half a wall's thickness")]
+    let reach = libm::ceil(half + NEAR) as i64 + 1;
+    Rect::new(wall.a.x.get(), wall.a.y.get(), wall.b.x.get(), wall.b.y.get()).grown(reach)
+}
+
+fn overlap(one: &Rect, other: &Rect) -> bool {
+    one.u0 <= other.u1 && other.u0 <= one.u1 && one.v0 <= other.v1 && other.v0 <= one.v1
 }
 
 #[derive(Clone, Copy)]

@@ -5,7 +5,7 @@ use crate::plan::{VoidId, VoidKind};
 use crate::units::Mm;
 
 /// A void in its own frame.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct VoidField {
     /// The void it stands for.
     pub id: VoidId,

@@ -5,7 +5,7 @@ use crate::plan::{WallBuild, WallId};
 use crate::units::{Mm, Point2};
 
 /// A wall by the distance along it and the height.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WallField {
     /// The wall it stands for.
     pub id: WallId,

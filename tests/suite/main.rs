@@ -8,6 +8,7 @@
 mod checker;
 mod checker_is_loud;
 mod checks;
+mod dragged;
 mod exact_houses;
 mod fixtures;
 mod furnish;

@@ -195,12 +195,16 @@ impl<'a> Swift<'a> {
             fresh.sort_unstable();
             fresh.dedup();
             self.let_in(&mut chunk, void, &fresh);
+            let mut nearer = Vec::new();
             for dock in &arrivals[void] {
-                self.arrive(&mut chunk, void, *dock, &fresh, &NO_WAY);
+                if self.arrive(&mut chunk, void, *dock, &fresh, &NO_WAY) {
+                    nearer.push(*dock);
+                }
             }
             let limit = self.limit(&chunk, targets);
             for gate in &self.gates[void] {
-                if self.arrive(&mut chunk, void, *gate, &fresh, &limit) {
+                // A target may be a gate as well.
+                if self.arrive(&mut chunk, void, *gate, &fresh, &limit) || nearer.contains(gate) {
                     self.relax_onward(*gate, &mut chunk.values, &limit, &mut pending);
                 }
             }

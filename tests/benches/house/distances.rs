@@ -17,7 +17,7 @@ const SOURCES: usize = 3;
 pub(crate) fn print(plan: &Plan) {
     let (space, terminals) = (Space::of(plan), terminals(plan));
     let count = terminals.len();
-    let all_pairs = count * (count - 1) / 2;
+    let all_pairs = (count * (count - 1)).div_euclid(2);
     let members: Vec<usize> = (0..count).collect();
     let mut times: Vec<Duration> = Vec::new();
     for _ in 0..11 {
@@ -29,7 +29,7 @@ pub(crate) fn print(plan: &Plan) {
         times.push(time);
     }
     times.sort_unstable();
-    let ours = times[times.len() / 2];
+    let ours = times[times.len().div_euclid(2)];
     let swift = Swift::of(&space, Modes::of(None), &terminals);
     let group = swift.group(&members);
     let network = Network::around(&space, Modes::of(None), &terminals);

@@ -50,5 +50,5 @@ pub(crate) fn ms(time: Duration) -> f64 {
 /// The time at a share of the way through the sorted times.
 pub(crate) fn at(times: &mut [Duration], permille: usize) -> f64 {
     times.sort_unstable();
-    ms(times[(times.len() - 1) * permille / 1000])
+    ms(times[((times.len() - 1) * permille).div_euclid(1000)])
 }
