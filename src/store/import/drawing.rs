@@ -12,6 +12,8 @@ use crate::units::Mm;
 
 /// The most lines of walls: each is held against its neighbours.
 pub(super) const WALL_LINES_MAX: usize = 20_000;
+/// The most pieces of wall, each held against every other.
+const PIECES_MAX: usize = 5_000;
 /// The most of anything else on a drawing.
 pub(super) const PARTS_MAX: usize = 200_000;
 /// A building is no smaller and no larger than this, mm.
@@ -189,8 +191,8 @@ pub(super) fn read(
         drawing.texts.iter().map(|(text, at)| (text.clone(), sized(*at))).collect();
     let mut bands = lines::bands(&faces, &Limits::default());
     bands.extend(wide);
-    if bands.len() > WALL_LINES_MAX / 4 {
-        return Err(ImportProblem::TooMany { what: "pieces of wall", most: WALL_LINES_MAX / 4 });
+    if bands.len() > PIECES_MAX {
+        return Err(ImportProblem::TooMany { what: "pieces of wall", most: PIECES_MAX });
     }
     let used = faces.iter().filter(|face| {
         let middle = face.at(face.length() / 2.0);

@@ -87,7 +87,7 @@ fn corner(gap: i64) -> String {
 
 #[test]
 fn walls_that_almost_meet_are_joined_within_the_tolerance() {
-    for (gap, joined) in [(0, true), (45, true), (80, false), (150, false)] {
+    for (gap, joined) in [(0, true), (45, true), (59, true), (80, false), (150, false)] {
         let import =
             import(corner(gap).as_bytes(), "corner.svg", &ImportOptions::default()).unwrap();
         let walls: Vec<&Wall> = import.plan.walls.values().collect();

@@ -148,10 +148,10 @@ fn keep(file: &mut File, block: &mut Option<(String, Block)>, entity: Entity) {
     };
     if entity.kind == "VERTEX" {
         // The corners of an old polyline follow it as entities of their own.
-        if let (Some(polyline), Ok([x, y])) = (list.last_mut(), entity.place(10)) {
-            if polyline.kind == "POLYLINE" {
-                polyline.corners.push([x, y, entity.number(42).unwrap_or(0.0)]);
-            }
+        if let (Some(polyline), Ok([x, y])) = (list.last_mut(), entity.place(10))
+            && polyline.kind == "POLYLINE"
+        {
+            polyline.corners.push([x, y, entity.number(42).unwrap_or(0.0)]);
         }
         return;
     }

@@ -75,7 +75,7 @@ fn building(file: &StepFile<'_>, name: &str) -> Result<Drawn, Trouble> {
             drawn.notes.add(NoteKind::LeftOut, (*what).to_owned(), message);
         }
     }
-    if shift != [0.0; 2] {
+    if shift.iter().any(|by| by.abs() >= 0.5) {
         let message = format!("moved by {:.0}, {:.0} mm to the origin", shift[0], shift[1]);
         drawn.notes.add(NoteKind::Changed, "the building".to_owned(), message);
     }

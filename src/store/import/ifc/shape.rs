@@ -144,11 +144,11 @@ impl Model<'_> {
                 for id in entity.references(0) {
                     ring.push(frame.place(self.point(id)?));
                 }
-                if let Some([low, high]) = range(ring.iter().map(|place| place[2])) {
-                    if high - low < 1.0 {
-                        let flat = ring.iter().map(|place| [place[0], place[1]]).collect();
-                        shape.flats.push((low, flat));
-                    }
+                if let Some([low, high]) = range(ring.iter().map(|place| place[2]))
+                    && high - low < 1.0
+                {
+                    let flat = ring.iter().map(|place| [place[0], place[1]]).collect();
+                    shape.flats.push((low, flat));
                 }
                 shape.places.extend(ring);
             }

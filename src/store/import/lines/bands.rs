@@ -209,8 +209,8 @@ fn split(tracks: &[Track], chain: &[usize], limits: &Limits, found: &mut BTreeSe
     }
 }
 
-/// Without bands between the ends of walls: shorter than thick, and inside a
-/// longer one.
+/// Without bands that are none: between the two ends of a short wall, inside
+/// a longer one; and between the end of a wall and another that it misses.
 fn without_ends(bands: Vec<Band>) -> Vec<Band> {
     let covered = |band: &Band| {
         let middle = band.line.at(band.line.length() / 2.0);
@@ -219,6 +219,18 @@ fn without_ends(bands: Vec<Band>) -> Vec<Band> {
                 && other.holds(middle, 0.0)
         })
     };
-    let is_end = |band: &&Band| band.line.length() < band.thickness && covered(band);
-    bands.iter().filter(|band| !is_end(band)).copied().collect()
+    let missed = |band: &Band| {
+        let middle = band.line.at(band.line.length() / 2.0);
+        bands.iter().any(|other| {
+            let [along, off] = other.line.locate(middle);
+            let beyond = (-along).max(along - other.line.length());
+            other.line.length() > band.line.length()
+                && (other.thickness - band.line.length()).abs() < 2.0 * TOUCH
+                && off.abs() < TOUCH
+                && (beyond - band.thickness / 2.0).abs() < TOUCH
+        })
+    };
+    let is_none =
+        |band: &&Band| (band.line.length() < band.thickness && covered(band)) || missed(band);
+    bands.iter().filter(|band| !is_none(band)).copied().collect()
 }

@@ -71,10 +71,10 @@ pub(in crate::store::import) fn walls(
     let next: Vec<Option<(usize, f64)>> = (0..bands.len()).map(|at| following(bands, at)).collect();
     let mut begins = vec![true; bands.len()];
     for (index, next) in next.iter().enumerate() {
-        if let Some((other, gap)) = next {
-            if joins(bands, faces, signs, index, *gap).is_some() {
-                begins[*other] = false;
-            }
+        if let Some((other, gap)) = next
+            && joins(bands, faces, signs, index, *gap).is_some()
+        {
+            begins[*other] = false;
         }
     }
     let mut walls = Vec::new();

@@ -37,8 +37,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, Failure> {
     if root.tag_name().name() != "svg" {
         return Err(bad(String::new(), "its root is not an svg element".into()));
     }
-    let view =
-        root.attribute("viewBox").map(|view| element::numbers(view)).filter(|view| view.len() == 4);
+    let view = root.attribute("viewBox").map(element::numbers).filter(|view| view.len() == 4);
     let mut reader = Reader { drawing: Drawing::default(), count: 0, extent: 0.0, passed: 0 };
     if let Some(view) = &view {
         reader.extent = view[2].max(view[3]);
@@ -187,8 +186,8 @@ impl Reader {
         own: Affine,
     ) {
         let bounds = outline.bounding_box();
-        if !(bounds.x0.abs().max(bounds.x1.abs()).max(bounds.y0.abs()).max(bounds.y1.abs()) < 1e12)
-        {
+        let sides = [bounds.x0, bounds.x1, bounds.y0, bounds.y1];
+        if sides.iter().any(|side| !side.is_finite() || side.abs() > 1e12) {
             self.passed += 1;
             return;
         }
