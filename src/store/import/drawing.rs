@@ -14,6 +14,10 @@ use crate::units::Mm;
 pub(super) const WALL_LINES_MAX: usize = 20_000;
 /// The most pieces of wall, each held against every other.
 const PIECES_MAX: usize = 5_000;
+/// The most doors and windows, and ten times as many lines and arcs of them.
+const SIGNS_MAX: usize = 2_000;
+/// The most corners of a symbol that count.
+const CORNERS_MAX: usize = 64;
 /// The most of anything else on a drawing.
 pub(super) const PARTS_MAX: usize = 200_000;
 /// A building is no smaller and no larger than this, mm.
@@ -165,6 +169,13 @@ pub(super) fn read(
         }
     }
     signs.marks = drawing.symbols.iter().map(|(_, _, mark)| mark.clone()).collect();
+    let signed = signs.marks.len().max(signs.panes.len().max(signs.swings.len()).div_ceil(10));
+    if signed > SIGNS_MAX {
+        return Err(ImportProblem::TooMany { what: "doors and windows", most: SIGNS_MAX });
+    }
+    for mark in &mut signs.marks {
+        mark.corners.truncate(CORNERS_MAX);
+    }
     let mut outlines = std::mem::take(&mut drawing.outlines);
     outlines.retain(|(_, layer, _)| is_room(layer));
     let unit = scale(&drawing, &faces, &wide, &signs, &outlines, options, &mut drawn)?;

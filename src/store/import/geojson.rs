@@ -19,6 +19,9 @@ use crate::units::Mm;
 const BYTES_MAX: usize = 32 * 1024 * 1024;
 /// The most sides of rooms on a level.
 const SIDES_MAX: usize = 4_000;
+/// The most sides in a file, and the most pieces that those of a level are cut
+/// into by each other.
+const PIECES_MAX: usize = 20_000;
 /// Walls that no other room tells the thickness of, mm: *common practice*.
 const OUTER: f64 = 200.0;
 const INNER: f64 = 100.0;
@@ -57,6 +60,18 @@ pub(super) fn read(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<
         let part = format!("features[{index}]");
         feature_of(feature, &part, &mut floors, &mut drawn)
             .map_err(|problem| bad(part, problem))?;
+    }
+    let all: usize = floors
+        .values()
+        .map(|floor| {
+            let rooms = floor.rooms.iter().map(|(_, _, ring)| ring.len());
+            rooms.chain(floor.walls.iter().map(|(ring, _)| ring.len())).sum::<usize>()
+                + 10 * floor.points.len()
+        })
+        .sum();
+    if all > PIECES_MAX {
+        let problem = ImportProblem::TooMany { what: "sides of rooms", most: PIECES_MAX };
+        return Err((String::new(), problem));
     }
     let scale = scale(&floors, options, &mut drawn).map_err(|problem| (String::new(), problem))?;
     let rise = options.level_height + options.layout.floor_build_up;
@@ -258,7 +273,8 @@ fn level(
     if sides > SIDES_MAX {
         return Err(ImportProblem::TooMany { what: "sides of rooms on a level", most: SIDES_MAX });
     }
-    let (mut bands, assumed) = around(&rings);
+    let many = ImportProblem::TooMany { what: "pieces of wall on a level", most: PIECES_MAX };
+    let (mut bands, assumed) = around(&rings).ok_or(many)?;
     for (ring, thickness) in &floor.walls {
         let ring: Ring = ring.iter().map(sized).collect();
         let pairs = ring.windows(2).map(|pair| Line { a: pair[0], b: pair[1] });
@@ -328,8 +344,8 @@ fn level(
 }
 
 /// Walls around rooms: in the gaps between them, on shared sides, and outside;
-/// and how many of them have no thickness of their own.
-fn around(rings: &[Ring]) -> (Vec<Band>, usize) {
+/// and how many of them have no thickness of their own. None: too many.
+fn around(rings: &[Ring]) -> Option<(Vec<Band>, usize)> {
     let sides: Vec<(usize, Line)> = rings
         .iter()
         .enumerate()
@@ -348,9 +364,13 @@ fn around(rings: &[Ring]) -> (Vec<Band>, usize) {
         let middle = band.line.at(band.line.length() / 2.0);
         !rings.iter().any(|ring| inside(ring, middle))
     });
-    let (between, mut assumed) = (bands.len(), 0);
+    let (between, mut assumed, mut count) = (bands.len(), 0, 0);
     for (index, (room, side)) in sides.iter().enumerate() {
         for piece in pieces(side, &faces) {
+            count += 1;
+            if count > PIECES_MAX {
+                return None;
+            }
             let middle = piece.at(piece.length() / 2.0);
             if bands[..between].iter().any(|band| {
                 band.line.locate(middle)[1].abs() < band.thickness / 2.0 + 5.0
@@ -373,7 +393,7 @@ fn around(rings: &[Ring]) -> (Vec<Band>, usize) {
             bands.push(Band { line: Line { a: moved(piece.a), b: moved(piece.b) }, thickness });
         }
     }
-    (bands, assumed)
+    Some((bands, assumed))
 }
 
 fn parallel(one: &Line, two: &Line) -> bool {

@@ -92,6 +92,7 @@ impl Cursor<'_> {
         let mut schema = String::new();
         self.word("HEADER")?;
         self.word(";")?;
+        self.peek()?;
         while !self.bytes[self.at..].starts_with(b"ENDSEC") {
             let from = self.at;
             let to = self.brackets()?;
