@@ -2,6 +2,7 @@
 
 mod check;
 mod findings;
+mod import;
 mod job;
 mod runs;
 mod sample;
@@ -11,7 +12,8 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
-use wirewend::store;
+use wirewend::store::{self, ImportOptions, LengthUnit};
+use wirewend::units::Mm;
 
 /// Plans a house rewire: routed cables and cut lengths from one drawing.
 ///
@@ -55,6 +57,24 @@ enum Command {
         /// Print the page of a finding's code instead.
         #[arg(long, value_name = "CODE")]
         explain: Option<String>,
+    },
+    /// Make a plan of walls, openings and rooms from an IFC, DXF, SVG or
+    /// GeoJSON file or a layout, and say what was left out.
+    Import {
+        /// The file; also packed by gzip.
+        file: PathBuf,
+        /// The plan file to write.
+        #[arg(long)]
+        to: PathBuf,
+        /// The unit of a drawing's numbers: mm, cm, m, in or ft.
+        #[arg(long)]
+        unit: Option<LengthUnit>,
+        /// The layers of a drawing that hold its walls, with commas between.
+        #[arg(long, value_delimiter = ',')]
+        layers: Vec<String>,
+        /// Floor to ceiling where a drawing shows no heights, mm.
+        #[arg(long, value_name = "MM", value_parser = clap::value_parser!(i64).range(300..=100_000))]
+        level_height: Option<i64>,
     },
     /// Draw a level at a true scale as SVG.
     Sheet {
@@ -109,6 +129,11 @@ pub(crate) fn run() -> ExitCode {
                 Ok((text, false)) => Ok(text),
                 Err(text) => Err(text),
             }
+        }
+        Command::Import { file, to, unit, layers, level_height } => {
+            let standard = ImportOptions::default();
+            let level_height = level_height.map_or(standard.level_height, Mm::new);
+            import::run(&file, &to, &ImportOptions { unit, layers, level_height, ..standard })
         }
         Command::Sample { to } => sample::run(&to),
         Command::Sheet { plan, level, circuit, to } => {

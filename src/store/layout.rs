@@ -19,13 +19,13 @@
 //! stick out over the ends of their walls. Reading mends what it can and says
 //! in a [`LayoutReport`] what it took over, changed and left out.
 
-mod form;
+pub(in crate::store) mod form;
 mod openings;
-mod rooms;
+pub(in crate::store) mod rooms;
 mod storeys;
 mod stray;
 mod voids;
-mod walls;
+pub(in crate::store) mod walls;
 
 use crate::plan::{Level, LevelId, Plan, WallBuild};
 use crate::units::{Angle, Mm};
@@ -121,7 +121,12 @@ impl LayoutReport {
         self.notes.iter().filter(|note| note.kind == kind).count()
     }
 
-    fn note(&mut self, kind: NoteKind, part: String, message: impl Into<String>) {
+    pub(in crate::store) fn note(
+        &mut self,
+        kind: NoteKind,
+        part: String,
+        message: impl Into<String>,
+    ) {
         self.notes.push(LayoutNote { kind, part, message: message.into() });
     }
 }
@@ -174,7 +179,21 @@ pub fn read_layout(
     text: &str,
     options: &LayoutOptions,
 ) -> Result<(Plan, LayoutReport), LayoutError> {
-    let mut layout = form::read(text)?;
+    Ok(drawn(form::read(text)?, options))
+}
+
+/// A layout from another form, held to the same limits, as a plan.
+///
+/// # Errors
+/// [`LayoutError`] where it has no level or too many parts.
+pub(in crate::store) fn plan_of(
+    layout: Layout,
+    options: &LayoutOptions,
+) -> Result<(Plan, LayoutReport), LayoutError> {
+    form::check(layout).map(|layout| drawn(layout, options))
+}
+
+fn drawn(mut layout: Layout, options: &LayoutOptions) -> (Plan, LayoutReport) {
     let mut plan = Plan { next_id: 1, ..Plan::default() };
     let mut report = LayoutReport { name: layout.name.clone(), ..LayoutReport::default() };
     plan.project.title.clone_from(&layout.name);
@@ -189,10 +208,9 @@ pub fn read_layout(
     for index in 0..layout.levels.len() {
         let id = level(&mut plan, &layout, index, lowest, options, &mut report);
         let level = &layout.levels[index];
-        let place = format!("levels[{index}]");
         let walls = walls::add(&mut plan, id, level, options, &mut report);
         openings::add(&mut plan, &walls, level, &mut report);
-        rooms::add(&mut plan, id, &level.rooms, &place, &mut report);
+        rooms::add(&mut plan, id, &level.rooms, &mut report);
         levels.push(id);
     }
     voids::add(&mut plan, &levels, options, &mut report);
@@ -200,7 +218,7 @@ pub fn read_layout(
     report.walls = plan.walls.len();
     report.openings = plan.openings.len();
     report.rooms = plan.rooms.len();
-    Ok((plan, report))
+    (plan, report)
 }
 
 /// Where the layout comes from goes with the plan wherever it goes.

@@ -8,6 +8,7 @@
 mod decode;
 mod error;
 mod fault;
+mod import;
 mod layout;
 mod node;
 mod read;
@@ -16,6 +17,10 @@ mod schema;
 mod write;
 
 pub use error::{Problem, ReadError};
+pub use import::{
+    Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
+    ImportReport, LengthUnit, import,
+};
 pub use layout::{
     LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
     NoteKind, read_layout,

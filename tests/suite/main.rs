@@ -15,6 +15,7 @@ mod furnish;
 mod generate;
 mod generated;
 mod houses;
+mod imports;
 mod layouts;
 mod plan_edits;
 mod plan_files;

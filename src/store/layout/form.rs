@@ -6,17 +6,17 @@ use super::{LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError};
 use crate::units::{Mm, Point2};
 
 /// A layout.
-#[derive(Debug, Deserialize)]
-pub(super) struct Layout {
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct Layout {
     #[serde(default)]
-    pub(super) name: String,
+    pub(in crate::store) name: String,
     #[serde(default)]
-    pub(super) source: String,
+    pub(in crate::store) source: String,
     #[serde(default)]
-    pub(super) licence: String,
+    pub(in crate::store) licence: String,
     #[serde(default = "metres")]
     units: String,
-    pub(super) levels: Vec<FormLevel>,
+    pub(in crate::store) levels: Vec<FormLevel>,
 }
 
 fn metres() -> String {
@@ -24,78 +24,90 @@ fn metres() -> String {
 }
 
 /// A level of a layout.
-#[derive(Debug, Deserialize)]
-pub(super) struct FormLevel {
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct FormLevel {
     #[serde(default)]
-    pub(super) name: String,
+    pub(in crate::store) name: String,
     #[serde(deserialize_with = "length")]
-    pub(super) elevation: Mm,
+    pub(in crate::store) elevation: Mm,
     #[serde(deserialize_with = "length")]
-    pub(super) height: Mm,
+    pub(in crate::store) height: Mm,
     #[serde(default)]
-    pub(super) walls: Vec<FormWall>,
+    pub(in crate::store) walls: Vec<FormWall>,
     #[serde(default)]
-    pub(super) openings: Vec<FormOpening>,
+    pub(in crate::store) openings: Vec<FormOpening>,
     #[serde(default)]
-    pub(super) rooms: Vec<FormRoom>,
+    pub(in crate::store) rooms: Vec<FormRoom>,
 }
 
 /// A wall of a layout.
-#[derive(Debug, Deserialize)]
-pub(super) struct FormWall {
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct FormWall {
     #[serde(deserialize_with = "place")]
-    pub(super) a: Point2,
+    pub(in crate::store) a: Point2,
     #[serde(deserialize_with = "place")]
-    pub(super) b: Point2,
+    pub(in crate::store) b: Point2,
     #[serde(deserialize_with = "length")]
-    pub(super) thickness: Mm,
+    pub(in crate::store) thickness: Mm,
     #[serde(default)]
-    pub(super) kind: String,
+    pub(in crate::store) kind: String,
     /// Its foot above the level's floor.
     #[serde(default, deserialize_with = "length")]
-    pub(super) base: Mm,
+    pub(in crate::store) base: Mm,
     /// Its own height.
     #[serde(default, deserialize_with = "length_or_none")]
-    pub(super) height: Option<Mm>,
+    pub(in crate::store) height: Option<Mm>,
     /// Where it stands in the layout.
     #[serde(skip)]
-    pub(super) part: String,
+    pub(in crate::store) part: String,
 }
 
 /// An opening of a layout.
-#[derive(Debug, Deserialize)]
-pub(super) struct FormOpening {
-    pub(super) kind: String,
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct FormOpening {
+    pub(in crate::store) kind: String,
     #[serde(default)]
-    pub(super) subtype: String,
-    pub(super) wall: usize,
+    pub(in crate::store) subtype: String,
+    pub(in crate::store) wall: usize,
     #[serde(deserialize_with = "place")]
-    pub(super) at: Point2,
+    pub(in crate::store) at: Point2,
     #[serde(deserialize_with = "length")]
-    pub(super) width: Mm,
+    pub(in crate::store) width: Mm,
     #[serde(deserialize_with = "length")]
-    pub(super) sill: Mm,
+    pub(in crate::store) sill: Mm,
     #[serde(deserialize_with = "length")]
-    pub(super) head: Mm,
+    pub(in crate::store) head: Mm,
     /// Where it stands in the layout.
     #[serde(skip)]
-    pub(super) part: String,
+    pub(in crate::store) part: String,
 }
 
 /// A room of a layout.
-#[derive(Debug, Deserialize)]
-pub(super) struct FormRoom {
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct FormRoom {
     #[serde(default)]
-    pub(super) name: String,
+    pub(in crate::store) name: String,
     #[serde(default, rename = "type")]
-    pub(super) kind: String,
+    pub(in crate::store) kind: String,
     #[serde(default)]
-    pub(super) polygon: Vec<Corner>,
+    pub(in crate::store) polygon: Vec<Corner>,
+    /// Where it stands in the layout.
+    #[serde(skip)]
+    pub(in crate::store) part: String,
 }
 
 /// A corner of a room.
-#[derive(Debug, Deserialize)]
-pub(super) struct Corner(#[serde(deserialize_with = "place")] pub(super) Point2);
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct Corner(
+    #[serde(deserialize_with = "place")] pub(in crate::store) Point2,
+);
+
+impl Layout {
+    /// A layout that was not read from this form.
+    pub(in crate::store) fn of(name: String, levels: Vec<FormLevel>) -> Self {
+        Self { name, units: metres(), levels, ..Self::default() }
+    }
+}
 
 /// Reads the text of a layout.
 pub(super) fn read(text: &str) -> Result<Layout, LayoutError> {
@@ -117,7 +129,8 @@ fn at_place(error: &serde_json::Error, part: String) -> LayoutError {
     LayoutError::Form { line: error.line(), column: error.column(), part, problem }
 }
 
-fn check(layout: Layout) -> Result<Layout, LayoutError> {
+/// What a layout from anywhere has to keep to.
+pub(super) fn check(layout: Layout) -> Result<Layout, LayoutError> {
     if layout.units != "m" {
         return Err(LayoutError::Units { found: layout.units });
     }
@@ -132,7 +145,7 @@ fn check(layout: Layout) -> Result<Layout, LayoutError> {
     Ok(layout)
 }
 
-/// Every wall and opening with its place in the layout, by which notes name it
+/// Every wall, opening and room with its place in the layout, by which notes name it
 /// even after it has moved.
 fn numbered(mut layout: Layout) -> Layout {
     for (number, level) in layout.levels.iter_mut().enumerate() {
@@ -141,6 +154,9 @@ fn numbered(mut layout: Layout) -> Layout {
         }
         for (index, opening) in level.openings.iter_mut().enumerate() {
             opening.part = format!("levels[{number}].openings[{index}]");
+        }
+        for (index, room) in level.rooms.iter_mut().enumerate() {
+            room.part = format!("levels[{number}].rooms[{index}]");
         }
     }
     layout

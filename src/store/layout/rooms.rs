@@ -6,15 +6,9 @@ use crate::plan::{LevelId, Plan, Room, RoomId, RoomUse};
 use crate::units::Point2;
 
 /// Adds the rooms of a level.
-pub(super) fn add(
-    plan: &mut Plan,
-    level: LevelId,
-    rooms: &[FormRoom],
-    place: &str,
-    report: &mut LayoutReport,
-) {
-    for (index, room) in rooms.iter().enumerate() {
-        let part = format!("{place}.rooms[{index}]");
+pub(super) fn add(plan: &mut Plan, level: LevelId, rooms: &[FormRoom], report: &mut LayoutReport) {
+    for room in rooms {
+        let part = room.part.clone();
         if room.kind.eq_ignore_ascii_case("slab") {
             report.note(NoteKind::LeftOut, part, "the outline of a slab is no room");
             continue;
@@ -123,7 +117,7 @@ const WORDS: [(&str, RoomUse); 70] = [
 ];
 
 /// What a room is used for, by its type or else by its name.
-pub(super) fn usage(kind: &str, name: &str) -> RoomUse {
+pub(in crate::store) fn usage(kind: &str, name: &str) -> RoomUse {
     [kind, name]
         .into_iter()
         .map(str::to_lowercase)

@@ -29,7 +29,7 @@ pub(super) fn add(
     let ceiling = plan.levels[&level].height;
     let walls = &form.walls;
     let strays = stray::strays(form);
-    let ends = gathered(&snapped(walls));
+    let ends = gathered(&snapped(walls, GAP_MAX));
     let mut ids: Vec<Option<WallId>> = Vec::with_capacity(walls.len());
     for ((wall, ends), stray) in walls.iter().zip(&ends).zip(strays) {
         let part = || wall.part.clone();
@@ -93,11 +93,11 @@ fn twin_of(walls: &[(WallId, Point2, Point2)], a: Point2, b: Point2) -> Option<W
 /// Every wall with its ends moved along itself to the centre line of a wall
 /// that it touches: it may stop at that wall's face, reach through to the far
 /// face, or miss it by a small gap.
-fn snapped(walls: &[FormWall]) -> Vec<[Point2; 2]> {
+pub(in crate::store) fn snapped(walls: &[FormWall], gap: f64) -> Vec<[Point2; 2]> {
     (0..walls.len())
         .map(|index| {
             let wall = &walls[index];
-            let ends = [meeting(walls, index, wall.a), meeting(walls, index, wall.b)];
+            let ends = [meeting(walls, index, wall.a, gap), meeting(walls, index, wall.b, gap)];
             if keeps_direction(wall, ends) { ends } else { [wall.a, wall.b] }
         })
         .collect()
@@ -112,13 +112,13 @@ fn keeps_direction(wall: &FormWall, [a, b]: [Point2; 2]) -> bool {
 
 /// Where the end of a wall meets the centre line of the nearest wall that it
 /// touches, or the end itself.
-fn meeting(walls: &[FormWall], index: usize, end: Point2) -> Point2 {
+fn meeting(walls: &[FormWall], index: usize, end: Point2, gap: f64) -> Point2 {
     let mut best = (f64::INFINITY, end);
     for other in 0..walls.len() {
         if other == index || (walls[other].kind == "railing" && walls[index].kind != "railing") {
             continue;
         }
-        if let Some(place) = touch(walls, index, other, end) {
+        if let Some(place) = touch(walls, [index, other], end, gap) {
             let moved = end.distance(place);
             if moved < best.0 {
                 best = (moved, place);
@@ -130,9 +130,9 @@ fn meeting(walls: &[FormWall], index: usize, end: Point2) -> Point2 {
 
 /// Where two walls' centre lines cross, if the end of the one touches the
 /// other there.
-fn touch(walls: &[FormWall], index: usize, other: usize, end: Point2) -> Option<Point2> {
+fn touch(walls: &[FormWall], [index, other]: [usize; 2], end: Point2, gap: f64) -> Option<Point2> {
     let (wall, met) = (&walls[index], &walls[other]);
-    let (length, reach) = (met.a.distance(met.b), wall.thickness.to_f64() / 2.0 + GAP_MAX);
+    let (length, reach) = (met.a.distance(met.b), wall.thickness.to_f64() / 2.0 + gap);
     if length < LENGTH_MIN {
         return None;
     }
@@ -141,7 +141,7 @@ fn touch(walls: &[FormWall], index: usize, other: usize, end: Point2) -> Option<
     let from = end - met.a;
     let along = from.x.to_f64() * ux + from.y.to_f64() * uy;
     let off = from.y.to_f64() * ux - from.x.to_f64() * uy;
-    let near = off.abs() <= met.thickness.to_f64() / 2.0 + GAP_MAX
+    let near = off.abs() <= met.thickness.to_f64() / 2.0 + gap
         && along >= -reach
         && along <= length + reach;
     // The same order for both walls, so that a corner is one place for both.

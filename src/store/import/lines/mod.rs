@@ -1,0 +1,11 @@
+//! From lines on a drawing to walls with thickness, openings and rooms.
+
+mod bands;
+mod line;
+mod rooms;
+mod walls;
+
+pub(super) use bands::{Band, Limits, bands};
+pub(super) use line::{Line, area, edges, simplified};
+pub(super) use rooms::rooms;
+pub(super) use walls::{Fill, Mark, Signs, Stretch, walls};
