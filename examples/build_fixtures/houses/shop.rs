@@ -72,5 +72,6 @@ pub(crate) fn prices(currency: &str, tax_permille: u16) -> PriceBook {
             item("chase", "chase in masonry, invented price", "m", 2_100),
             item("labour", "labour, invented price", "h", 9_000),
         ],
+        labour: Labour::default(),
     }
 }
