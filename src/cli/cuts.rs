@@ -51,6 +51,10 @@ fn cable(text: &mut String, plan: &Plan, marks: &Labels, cuts: &CutPlan) {
         let length = metres(piece.length);
         let _ = writeln!(text, "  not cut: {from} to {to}, {length} m: nothing holds it");
     }
+    if cuts.sources.is_empty() {
+        text.push('\n');
+        return;
+    }
     let price = match &cuts.price {
         Some(price) => format!(" for {}", money(plan, price.value)),
         None => ", not every drum has a price".to_owned(),

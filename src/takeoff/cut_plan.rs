@@ -28,7 +28,7 @@ pub struct CutPlan {
     pub left_over: Worked<Mm>,
     /// How good the plan is, goal by goal.
     pub goals: Goals,
-    /// Whether no plan is better, by any goal.
+    /// Whether everything is cut and no plan is better, by any goal.
     pub proven: bool,
 }
 

@@ -121,7 +121,11 @@ fn cut_plan(
     }
     sources.append(&mut drums);
     let longest = Mm::new(of.job.longest_source());
-    let uncut: Vec<Piece> = pieces.into_iter().filter(|piece| piece.length > longest).collect();
+    let is_cut = |piece: &Piece| {
+        let mut cuts = sources.iter().flat_map(|source| &source.cuts);
+        cuts.any(|cut| (cut.piece.circuit, cut.piece.leg) == (piece.circuit, piece.leg))
+    };
+    let uncut: Vec<Piece> = pieces.into_iter().filter(|piece| !is_cut(piece)).collect();
     findings.extend(uncut.iter().map(|piece| too_long(marks, cable, piece, longest)));
     // A leg of no length takes no cable; it is kept so that every leg is somewhere.
     let uncut = [uncut, empty].concat();
@@ -168,6 +172,13 @@ fn too_long(marks: &Labels, cable: Cable, piece: &Piece, longest: Mm) -> Finding
             Severity::Missing,
             format!("{leg} has nothing to be cut from: the stock holds no {cable}"),
             "add a drum of this cable to the stock",
+        )
+    } else if piece.length <= longest {
+        (
+            "leg-too-long",
+            Severity::Fault,
+            format!("{leg} is longer than every drum of {cable}, and no off-cut is left for it"),
+            "get a longer drum, or put a point with terminals on the way",
         )
     } else {
         (
@@ -218,7 +229,7 @@ fn totals(
         let value = drums().filter_map(|it| it.price).sum();
         Worked { value, working: Working { formula: "new drums added up".to_owned(), terms } }
     });
-    let proven = goals.are_proven();
+    let proven = goals.are_proven() && uncut.is_empty();
     CutPlan { cable, sources, uncut, cut, bought, price, scrap, left_over, goals, proven }
 }
 

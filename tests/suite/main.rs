@@ -8,6 +8,8 @@
 mod checker;
 mod checker_is_loud;
 mod checks;
+mod cutting;
+mod cutting_jobs;
 mod exact_houses;
 mod fixtures;
 mod furnish;
@@ -28,5 +30,6 @@ mod sheet;
 mod sheet_sample;
 mod sound;
 mod tables_and_physics;
+mod take_off;
 mod wired;
 mod worked_examples;

@@ -46,6 +46,29 @@ pub(super) fn most_within(drums: &[DrumType], budget: i64) -> i64 {
     most.unwrap_or(0)
 }
 
+/// Every length of drums that so much money buys, the shortest first; None
+/// where there are very many.
+pub(super) fn lengths_within(drums: &[DrumType], budget: i64) -> Option<Vec<i64>> {
+    let mut lengths = std::collections::BTreeSet::from([(0, 0)]);
+    for drum in drums {
+        let so_far: Vec<(i64, i64)> = lengths.iter().copied().collect();
+        for (length, price) in so_far {
+            for count in 1..=(budget - price).max(0).div_euclid(drum.price) {
+                lengths.insert((length + count * drum.length, price + count * drum.price));
+                if lengths.len() > LENGTHS {
+                    return None;
+                }
+            }
+        }
+    }
+    let mut lengths: Vec<i64> = lengths.into_iter().map(|(length, _)| length).collect();
+    lengths.dedup();
+    Some(lengths)
+}
+
+/// So many lengths are listed at most.
+const LENGTHS: usize = 4000;
+
 /// After so many branches a bound takes the place of the answer.
 const NODES: u32 = 200_000;
 
@@ -193,6 +216,11 @@ mod tests {
             let affordable = all().filter(|(price, _, _)| *price <= budget);
             let expect = affordable.map(|(_, length, _)| length).max().unwrap_or(0);
             assert_eq!(most_within(&DRUMS, budget), expect, "{budget} cents");
+            let mut lengths: Vec<i64> =
+                all().filter(|it| it.0 <= budget).map(|(_, length, _)| length).collect();
+            lengths.sort_unstable();
+            lengths.dedup();
+            assert_eq!(lengths_within(&DRUMS, budget), Some(lengths), "{budget} cents");
         }
     }
 }

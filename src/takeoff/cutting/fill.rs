@@ -9,27 +9,40 @@ use super::{Filling, Job, Plan};
 /// keeping; an off-cut that can do neither is left alone.
 ///
 /// `pool` holds pieces, the longest first; each must fit some drum, or else be
-/// taken by an off-cut: what fits nothing is left in the pool.
+/// taken by an off-cut: what fits nothing is left in the pool. Drums are those
+/// that are cheapest together, or all of one type where one is asked for.
 pub(super) fn fill(
     job: &Job,
     sums: &mut Sums,
     pool: &mut Vec<usize>,
     off_cuts: &[usize],
     tolerance: i64,
+    only: Option<usize>,
 ) -> Plan {
     let mut plan = Plan { off_cuts: vec![Vec::new(); job.off_cuts.len()], drums: Vec::new() };
     for at in off_cuts {
         plan.off_cuts[*at] = take(job, sums, pool, job.off_cuts[*at], tolerance, false);
     }
-    fill_drums(job, sums, pool, tolerance, &mut plan);
+    fill_drums(job, sums, pool, tolerance, only, &mut plan);
     plan
 }
 
-fn fill_drums(job: &Job, sums: &mut Sums, pool: &mut Vec<usize>, tolerance: i64, plan: &mut Plan) {
-    while let Some(longest) = pool.first() {
-        let Some((_, counts)) = cheapest(&job.drums, job.filled(pool), 1, job.pieces[*longest])
-        else {
-            return;
+fn fill_drums(
+    job: &Job,
+    sums: &mut Sums,
+    pool: &mut Vec<usize>,
+    tolerance: i64,
+    only: Option<usize>,
+    plan: &mut Plan,
+) {
+    while let Some(longest) = pool.first().map(|piece| job.pieces[*piece]) {
+        let one = only.filter(|kind| job.drums[*kind].length >= longest);
+        let counts = match one {
+            Some(kind) => (0..job.drums.len()).map(|at| i64::from(at == kind)).collect(),
+            None => match cheapest(&job.drums, job.filled(pool), 1, longest) {
+                Some((_, counts)) => counts,
+                None => return,
+            },
         };
         let mut kinds: Vec<usize> =
             (0..counts.len()).flat_map(|kind| (0..counts[kind]).map(move |_| kind)).collect();

@@ -14,7 +14,7 @@ pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Pl
     pool.extend(drums.iter().flat_map(|at| &plan.drums[*at].1));
     pool.sort_unstable();
     let tolerance = tolerance(job, dice);
-    let part = fill(job, sums, &mut pool, &off_cuts, tolerance);
+    let part = fill(job, sums, &mut pool, &off_cuts, tolerance, None);
     if !pool.is_empty() {
         return;
     }

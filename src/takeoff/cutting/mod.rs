@@ -6,6 +6,7 @@
 mod best_fit;
 mod bound;
 mod cover;
+mod few;
 mod fill;
 mod goals;
 mod improve;

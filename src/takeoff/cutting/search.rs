@@ -3,7 +3,8 @@
 use std::cmp::Ordering;
 
 use super::bound::{Most, most, shortest_first};
-use super::cover::{cheapest, most_within};
+use super::cover::{cheapest, lengths_within, most_within};
+use super::few::{FEW, few};
 use super::fill::fill;
 use super::reach::Sums;
 use super::{Filling, Job, Plan};
@@ -49,16 +50,35 @@ pub(super) fn search(
     if complete { Outcome::Complete } else { Outcome::Open }
 }
 
+/// What looking at a branch costs beside its sums, in the same steps.
+const NODE: u64 = 500;
+
 /// How much cable the best plan's money buys, and a cent less.
-#[derive(Clone, Copy)]
 struct Within {
     same: i64,
     less: i64,
+    /// Every length of drums that the money buys; None where there are too
+    /// many to list.
+    lengths: Option<Vec<i64>>,
 }
 
 impl Within {
     fn of(job: &Job, paid: i64) -> Self {
-        Self { same: most_within(&job.drums, paid), less: most_within(&job.drums, paid - 1) }
+        Self {
+            same: most_within(&job.drums, paid),
+            less: most_within(&job.drums, paid - 1),
+            lengths: lengths_within(&job.drums, paid),
+        }
+    }
+
+    /// The least scrap on drums from which between `from` and `to` mm are cut.
+    fn least_scrap(&self, job: &Job, from: i64, to: i64) -> i64 {
+        let Some(lengths) = &self.lengths else { return 0 };
+        let least = |length: &i64| {
+            let (fullest, emptiest) = (length - to, length - from.max(0));
+            if fullest <= 0 || emptiest >= job.usable { 0 } else { fullest }
+        };
+        lengths.iter().filter(|length| **length >= from).map(least).min().unwrap_or(0)
     }
 }
 
@@ -87,6 +107,7 @@ impl Search<'_> {
             self.complete = false;
             return;
         }
+        self.sums.work += NODE;
         let Some(at) = self.order.get(depth).copied() else { return self.finish(pool, plan) };
         let values = self.job.values(&plan);
         let rest: Vec<usize> = self.order[depth + 1..].to_vec();
@@ -143,7 +164,8 @@ impl Search<'_> {
         }
         let from_drums = left - most.clean;
         // What the drums of equal price cannot hold must come off an off-cut.
-        let scrap = scrap + i64::from(from_drums > self.within.same);
+        let short = i64::from(from_drums > self.within.same);
+        let scrap = scrap + short.max(self.within.least_scrap(self.job, need, left));
         match scrap.cmp(&self.best[1]) {
             Ordering::Less => true,
             Ordering::Greater => false,
@@ -198,34 +220,46 @@ impl Search<'_> {
 
     /// All off-cuts are decided: the rest goes on drums.
     fn finish(&mut self, pool: Vec<usize>, plan: Plan) {
+        if pool.len() <= FEW {
+            let drums = few(self.job, &pool);
+            self.sums.work += 100;
+            if let Some(drums) = drums {
+                self.offer(Plan { off_cuts: plan.off_cuts, drums });
+            }
+            return;
+        }
         let values = self.job.values(&plan);
-        let mut settled = pool.is_empty();
         let left = self.job.filled(&pool);
-        for tolerance in [0, self.job.usable.div_euclid(4), self.job.usable] {
-            let mut rest = pool.clone();
-            let drums = fill(self.job, self.sums, &mut rest, &[], tolerance).drums;
-            if !rest.is_empty() {
-                return;
-            }
-            let whole = Plan { off_cuts: plan.off_cuts.clone(), drums };
-            let new = self.job.values(&whole);
-            if new < self.best {
-                self.within = Within::of(self.job, new[0]);
-                self.best = new;
-                self.found = Some(whole);
-            }
-            let longest = rest.first().map_or(0, |piece| self.job.pieces[*piece]);
-            let (paid, count) = cheapest(&self.job.drums, left, i64::from(left > 0), longest)
-                .map_or((0, 0), |(price, counts)| (price, counts.iter().sum()));
-            // As good as any drums could make it: for its price the fewest.
-            settled |= new[0] == paid && new[1] == values[1] && new[3] == values[3] + count;
-            if settled {
-                return;
+        let covered = cheapest(&self.job.drums, left, 1, self.job.pieces[pool[0]]);
+        let Some((paid, counts)) = covered else { return };
+        // As good as any drums could make it: for its price the fewest.
+        let ideal = [paid, values[1], left, values[3] + counts.iter().sum::<i64>()];
+        let kinds = (0..self.job.drums.len()).map(Some);
+        for only in std::iter::once(None).chain(kinds) {
+            for tolerance in [0, self.job.usable.div_euclid(4), self.job.usable] {
+                let mut rest = pool.clone();
+                let drums = fill(self.job, self.sums, &mut rest, &[], tolerance, only).drums;
+                let whole = Plan { off_cuts: plan.off_cuts.clone(), drums };
+                if rest.is_empty() && self.offer(whole) == ideal {
+                    return;
+                }
             }
         }
-        let covered = cheapest(&self.job.drums, left, 1, 0).map_or(0, |(price, _)| price);
-        let hopeless = [covered, values[1], left, values[3] + 1] >= self.best;
-        self.complete &= settled || hopeless;
+        let same = paid == self.best[0];
+        let scrap = if same { self.within.least_scrap(self.job, left, left) } else { 0 };
+        let least = [paid, values[1] + scrap, left, values[3] + 1];
+        self.complete &= least >= self.best;
+    }
+
+    /// Keeps a whole plan where it is better, and says what it reaches.
+    fn offer(&mut self, whole: Plan) -> [i64; 4] {
+        let new = self.job.values(&whole);
+        if new < self.best {
+            self.within = Within::of(self.job, new[0]);
+            self.best = new;
+            self.found = Some(whole);
+        }
+        new
     }
 }
 
@@ -241,7 +275,7 @@ struct Choice<'a> {
 
 impl Choice<'_> {
     fn branch(&mut self, depth: usize, sum: i64, room: i64, work_max: u64) {
-        self.work += 1;
+        self.work += 8;
         if self.work > work_max || sum + self.below[depth].min(room) < self.least {
             return;
         }

@@ -24,7 +24,7 @@ pub struct Effort {
 
 impl Default for Effort {
     fn default() -> Self {
-        Self { improve: 40_000_000, search: 8_000_000 }
+        Self { improve: 60_000_000, search: 16_000_000 }
     }
 }
 
@@ -54,7 +54,9 @@ pub fn solve(job: &Job, effort: &Effort) -> (Plan, Goals) {
             *piece = order[*piece];
         }
     }
-    plan.drums.retain(|(kind, _)| *kind < real);
+    if short_of_drums {
+        give_back(job, real, &mut plan);
+    }
     if short_of_drums {
         // What is proven with a drum that is not there is not proven.
         let [paid, scrap, from_drums, sources] = job.values(&plan);
@@ -83,6 +85,19 @@ fn lend(job: &mut Job) -> bool {
 
 /// Beyond so many off-cuts a search does not come to an end.
 const SEARCHED: usize = 16;
+/// Takes away the drums that are not there; what lay on them and fits a real
+/// one goes there.
+fn give_back(job: &Job, real: usize, plan: &mut Plan) {
+    let longest = job.drums.iter().map(|drum| drum.length).max().unwrap_or(0);
+    let lent = plan.drums.iter().filter(|(kind, _)| *kind >= real);
+    let mut pool: Vec<usize> = lent.flat_map(|(_, filling)| filling.clone()).collect();
+    plan.drums.retain(|(kind, _)| *kind < real);
+    pool.retain(|piece| job.pieces[*piece] <= longest);
+    pool.sort_by_key(|piece| (Reverse(job.pieces[*piece]), *piece));
+    let mut sums = Sums::new(common_step(&job.pieces));
+    plan.drums.extend(fill(job, &mut sums, &mut pool, &[], 0, None).drums);
+}
+
 /// Tolerances to begin with, in sixteenths of the shortest length worth
 /// keeping: refusing every scrap buys drums, so several are tried.
 const TOLERANCES: [i64; 6] = [0, 1, 2, 4, 8, 16];
@@ -169,7 +184,7 @@ fn start(
             }
             let tolerance = (job.usable * tolerance).div_euclid(16);
             let mut rest = pool.to_vec();
-            let next = fill(job, sums, &mut rest, &order, tolerance);
+            let next = fill(job, sums, &mut rest, &order, tolerance, None);
             let values = job.values(&next);
             if rest.is_empty() && values < best {
                 best = values;

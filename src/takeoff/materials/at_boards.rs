@@ -28,7 +28,8 @@ pub(super) fn count(plan: &Plan, tally: &mut Tally) {
             tally.add(device(protects), of, Quantity::Each(1));
         }
         let group = (circuit.board, circuit.rcd_group.clone());
-        if !circuit.rcd_group.is_empty() && shared.insert(group) {
+        let own = circuit.device.is_some_and(|device| device.residual.is_some());
+        if !circuit.rcd_group.is_empty() && !own && shared.insert(group) {
             let name = "residual-current device shared by circuits".to_owned();
             tally.add(kind(ItemGroup::Boards, "rcd".to_owned(), name), of, Quantity::Each(1));
         }
@@ -40,7 +41,7 @@ pub(super) fn count(plan: &Plan, tally: &mut Tally) {
 
 fn device(device: Device) -> Kind {
     let (code, name) = match device.residual {
-        Some(_) => ("rcbo", "circuit-breaker with residual-current protection"),
+        Some(_) => ("rcbo", "circuit-breaker with residual current"),
         None => ("breaker", "circuit-breaker"),
     };
     let curve = format!("{:?}", device.curve);

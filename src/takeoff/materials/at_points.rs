@@ -43,6 +43,11 @@ fn accessory(plan: &Plan, id: PointId, point: &Point, tally: &mut Tally) {
     match (point.kind, point.kind.family()) {
         // A junction box is a box, and nothing else.
         (PointKind::JunctionBox, _) => {}
+        (PointKind::Isolator | PointKind::ExhaustFan, _) => {
+            add(base, point.kind.name().to_owned(), 1);
+        }
+        // Fixed appliances come from whoever will use them.
+        (_, Family::Fixed) => {}
         (PointKind::Switch, _) => {
             let mut left = gangs;
             for (way, count) in ways(plan, id) {
