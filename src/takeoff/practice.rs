@@ -78,7 +78,8 @@ const fn rate(code: &'static str, name: &'static str, minutes: u32) -> Rate {
     Rate { code, name, minutes }
 }
 
-/// Every task. The minutes are round figures to begin with: set your own in
+/// Every task; none begins as the code of a material does, so that neither is
+/// priced as the other. The minutes are round figures to begin with: set your own in
 /// the price book.
 pub(super) const RATES: [Rate; 15] = [
     rate("point_first_fix", "set box and bring in cables, by point", 12),
@@ -89,10 +90,10 @@ pub(super) const RATES: [Rate; 15] = [
     rate("chase_concrete", "cut chase in concrete, by metre", 45),
     rate("surface", "fix trunking on the surface, by metre", 8),
     rate("trench", "dig and fill trench, by metre", 40),
-    rate("board_lifted", "lift and refix floorboard", 15),
+    rate("lift_board", "lift and refix floorboard", 15),
     rate("hole_joist", "drill joist", 3),
     rate("hole_plate", "drill plate or way through a wall's end", 6),
-    rate("board", "fix distribution board", 120),
+    rate("fit_board", "fix distribution board", 120),
     rate("way", "connect circuit at the board", 15),
     rate("test_circuit", "test circuit, dead and live", 20),
     rate("test_point", "test point", 3),

@@ -8,8 +8,8 @@ use wirewend::plan::*;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::space::Space;
 use wirewend::takeoff::{
-    CutPlan, ItemGroup, Origin, Part, Quantity, Revision, SourceKind, TakeOff, compare, cuts_left,
-    take_off,
+    CutPlan, ItemGroup, LineGroup, Origin, Part, Quantity, Revision, SourceKind, TakeOff, compare,
+    cuts_left, take_off,
 };
 use wirewend::units::{Cents, Mm};
 
@@ -192,7 +192,7 @@ fn counts_reconcile(taken: &Taken, name: &str) {
 #[test]
 fn take_offs_of_generated_plans_reconcile() {
     let (mut long, mut unpriced) = (0, 0);
-    for seed in 0..150 {
+    for seed in 0..60 {
         let taken = taken(with_books(generated_plan(seed), seed));
         let name = format!("seed {seed}");
         metres_reconcile(&taken, &taken.it.cuts, &name);
@@ -201,7 +201,7 @@ fn take_offs_of_generated_plans_reconcile() {
         long += taken.it.findings.iter().filter(|it| it.code == "leg-too-long").count();
         unpriced += taken.it.findings.iter().filter(|it| it.code == "no-price").count();
     }
-    assert!(long > 20 && unpriced > 20, "{long} too long, {unpriced} without a price");
+    assert!(long > 10 && unpriced > 20, "{long} too long, {unpriced} without a price");
 }
 
 #[test]
@@ -214,6 +214,15 @@ fn houses_are_priced_in_full_and_cut_as_well_as_can_be() {
         let unpriced: Vec<&Finding> =
             taken.it.findings.iter().filter(|it| it.code == "no-price").collect();
         assert!(taken.it.quote.is_complete, "{name}: {unpriced:?}");
+        let work = taken.it.quote.lines.iter().filter(|line| line.group == LineGroup::Labour);
+        for line in work {
+            let own = line.code.starts_with("chase");
+            assert_eq!(
+                line.minutes.is_none(),
+                own,
+                "{name}: only chases have a price of their own"
+            );
+        }
         for cuts in taken.it.cuts.iter().filter(|cuts| cuts.uncut.is_empty()) {
             assert!(cuts.proven, "{name}, {}: {:?}", cuts.cable, cuts.goals);
         }
@@ -272,7 +281,7 @@ fn living_in_the_house_and_own_minutes_change_the_work_and_the_price() {
     };
     assert_eq!(minutes(&plain, "way"), 8 * 15, "eight circuits");
     assert_eq!(minutes(&lived_in, "way"), 276, "8 × 30 × 1.15");
-    assert_eq!(minutes(&lived_in, "board"), 138, "120 × 1.15");
+    assert_eq!(minutes(&lived_in, "fit_board"), 138, "120 × 1.15");
     assert!(lived_in.it.quote.total.value > plain.it.quote.total.value, "it costs more");
 }
 

@@ -46,7 +46,7 @@ fn points(plan: &Plan, counts: &mut Counts) {
 
 fn boards(plan: &Plan, counts: &mut Counts) {
     for id in plan.boards.keys() {
-        counts.add("board", Origin::Board(*id), Quantity::Each(1), 0);
+        counts.add("fit_board", Origin::Board(*id), Quantity::Each(1), 0);
     }
     for id in plan.circuits.keys() {
         counts.add("way", Origin::Circuit(*id), Quantity::Each(1), 0);
@@ -107,7 +107,7 @@ fn stretch(plan: &Plan, segment: &Segment, of: Origin, shared: &mut Shared, coun
             if segment.heading == Heading::AlongJoists { BOARD_EVERY } else { BOARD_LENGTH };
         let new = shared.first_use(segment);
         let boards = new.round_up_to(every).get().div_euclid(every.get());
-        counts.add("board_lifted", of, each(boards), 0);
+        counts.add("lift_board", of, each(boards), 0);
     }
 }
 
