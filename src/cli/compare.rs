@@ -52,7 +52,7 @@ fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
     let (was, is) = (variation.price.old, variation.price.new);
     let _ = writeln!(
         text,
-        "Price: {} before, {} now, {} more",
+        "Price: {} before, {} now, a difference of {}",
         money(&old.plan, was),
         money(&new.plan, is),
         money(&new.plan, is - was),
