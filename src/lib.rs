@@ -2,7 +2,8 @@
 //! and papers from one drawing.
 //!
 //! The rooms in order of flow; each may use those above it and none below:
-//! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`], [`sheet`].
+//! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`],
+//! [`takeoff`], [`sheet`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
@@ -15,4 +16,5 @@ pub mod runs;
 pub mod sheet;
 pub mod space;
 pub mod store;
+pub mod takeoff;
 pub mod units;

@@ -1,12 +1,15 @@
 //! The command line: reads plans, calls the library, prints.
 
 mod check;
+mod compare;
+mod cuts;
 mod findings;
 mod import;
 mod job;
 mod runs;
 mod sample;
 mod sheet;
+mod take_off;
 
 use std::path::PathBuf;
 use std::process::ExitCode;
@@ -97,6 +100,45 @@ enum Command {
         #[arg(long, default_value = SAMPLE_FOLDER)]
         to: PathBuf,
     },
+    /// Plan the cuts: which leg from which off-cut or drum, and where to cut.
+    Cuts {
+        /// The plan file.
+        plan: PathBuf,
+        /// Only the legs that have not been measured yet, from the stock as it
+        /// is now.
+        #[arg(long)]
+        left: bool,
+        /// Print as JSON, with the bounds.
+        #[arg(long)]
+        json: bool,
+    },
+    /// List materials and work by count.
+    Materials {
+        /// The plan file.
+        plan: PathBuf,
+        /// Print as JSON, with what each count came from.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Price a plan by its own price book, line by line.
+    Quote {
+        /// The plan file.
+        plan: PathBuf,
+        /// Print as JSON, with the workings.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say what changed from one plan to another: points, metres, materials,
+    /// work and price.
+    Compare {
+        /// The plan file before.
+        old: PathBuf,
+        /// The plan file now.
+        new: PathBuf,
+        /// Print as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Print the JSON Schema of plan files.
     Schema,
     /// Print a completion script for a shell.
@@ -140,6 +182,10 @@ pub(crate) fn run() -> ExitCode {
             sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
+        Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
+        Command::Materials { plan, json } => take_off::materials(&plan, json),
+        Command::Quote { plan, json } => take_off::quote(&plan, json),
+        Command::Compare { old, new, json } => compare::run(&old, &new, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {
             let mut script = Vec::new();

@@ -2,7 +2,7 @@
 
 use super::{CableLength, LegLength, Lengths};
 use crate::plan::{Cable, End, Labels, Place, Plan, Plane, labels};
-use crate::runs::{Leg, Runs, Segment, Surrounding};
+use crate::runs::{Leg, Runs};
 use crate::units::{Mm, Term, Worked, Working};
 
 /// The lengths of every leg, and the order length of every type of cable.
@@ -62,7 +62,7 @@ fn leg_length(plan: &Plan, marks: &Labels, leg: &Leg) -> LegLength {
 fn route_length(plan: &Plan, leg: &Leg) -> Worked<Mm> {
     let allowances = &plan.allowances;
     let geometry = leg.route.length;
-    let plates = i64::try_from(plates(&leg.route.segments)).unwrap_or(0);
+    let plates = i64::try_from(leg.route.plate_passages().len()).unwrap_or(0);
     let turns = allowances.turn_over.times(plates);
     let pull = geometry.permille_up(i64::from(allowances.pull_permille));
     let crosses = |plane: &Option<Plane>| matches!(plane, Some(Plane::Void(_)));
@@ -81,20 +81,6 @@ fn route_length(plan: &Plan, leg: &Leg) -> Worked<Mm> {
         value: geometry + turns + pull + void_loop,
         working: Working { formula: "sum of the terms".to_owned(), terms },
     }
-}
-
-/// How often a cable passes a plate between a wall and a void: where the void
-/// lies flush with the wall's end, that has no segment of its own.
-fn plates(segments: &[Segment]) -> usize {
-    let in_plate = |segment: &Segment| segment.through == Surrounding::Plate;
-    let in_wall =
-        |segment: &Segment| matches!(segment.plane, Some(Plane::Wall(_))) && !in_plate(segment);
-    let in_void = |segment: &Segment| matches!(segment.plane, Some(Plane::Void(_)));
-    let drawn = segments.iter().filter(|one| in_plate(one) && one.plane.is_some()).count();
-    let flush = segments.windows(2).filter(|pair| {
-        (in_wall(&pair[0]) && in_void(&pair[1])) || (in_void(&pair[0]) && in_wall(&pair[1]))
-    });
-    drawn + flush.count()
 }
 
 fn term(what: &str, value: Mm, source: &str) -> Term {

@@ -177,6 +177,7 @@ impl Walk<'_> {
             ("stock.drums", plan.stock.drums.len()),
             ("stock.off_cuts", plan.stock.off_cuts.len()),
             ("prices.items", plan.prices.items.len()),
+            ("prices.labour.minutes", plan.prices.labour.minutes.len()),
             ("measured", plan.measured.len()),
         ] {
             (self.0)(format_args!("{field}"), Bounded::Things(count));
@@ -397,6 +398,10 @@ impl Walk<'_> {
             let at = format_args!("prices.items[{index}]");
             self.texts(at, [("code", &item.code), ("name", &item.name), ("unit", &item.unit)]);
             (self.0)(format_args!("{at}.price"), Bounded::Money(item.price));
+        }
+        for (index, task) in plan.prices.labour.minutes.iter().enumerate() {
+            let at = format_args!("prices.labour.minutes[{index}]");
+            self.texts(at, [("code", &task.code)]);
         }
         for (index, measured) in plan.measured.iter().enumerate() {
             self.lengths(format_args!("measured[{index}]"), [("length", measured.length)]);

@@ -49,7 +49,7 @@ pub use project::{Project, Regime, Status};
 pub use references::Reference;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
-pub use stock::{Drum, Measured, OffCut, PriceBook, PriceItem, Stock};
+pub use stock::{Drum, Labour, Measured, OffCut, PriceBook, PriceItem, Stock, TaskMinutes};
 pub use wall::{Face, Hinge, Opening, OpeningKind, Wall, WallBuild};
 
 /// A whole job as drawn. All maps keep the order of drawing.

@@ -56,6 +56,49 @@ pub struct PriceBook {
     pub margin_permille: u16,
     /// Materials and tasks.
     pub items: Vec<PriceItem>,
+    /// How long work takes.
+    pub labour: Labour,
+}
+
+/// How long work takes: what is added to average conditions, and the minutes
+/// of tasks that are not as Wirewend begins with.
+///
+/// The defaults are common practice, to be edited.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Labour {
+    /// Whether people live in the house during the work.
+    pub lived_in: bool,
+    /// Thousandths added to every task where they do.
+    pub lived_in_permille: u16,
+    /// Thousandths added to running cable in a void that one crawls in.
+    pub crawl_permille: u16,
+    /// Thousandths added to running cable in a void that no person gets into.
+    pub closed_permille: u16,
+    /// Tasks with minutes of their own.
+    pub minutes: Vec<TaskMinutes>,
+}
+
+impl Default for Labour {
+    fn default() -> Self {
+        Self {
+            lived_in: false,
+            lived_in_permille: 150,
+            crawl_permille: 250,
+            closed_permille: 500,
+            minutes: Vec::new(),
+        }
+    }
+}
+
+/// How long one of a task takes, or one metre of it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct TaskMinutes {
+    /// The task by its short name.
+    pub code: String,
+    /// Minutes under average conditions.
+    pub minutes: u16,
 }
 
 /// The price of one thing or one task.

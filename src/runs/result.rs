@@ -141,6 +141,26 @@ impl Route {
         vertices.extend(self.segments.iter().map(|segment| segment.to));
         vertices
     }
+
+    /// The segments, by their places, at which a cable passes a plate between
+    /// a wall and a void: where the void lies flush with the wall's end, the
+    /// plate has no segment of its own and the first behind it is named.
+    #[must_use]
+    pub fn plate_passages(&self) -> Vec<usize> {
+        let in_plate = |segment: &Segment| segment.through == Surrounding::Plate;
+        let in_wall =
+            |segment: &Segment| matches!(segment.plane, Some(Plane::Wall(_))) && !in_plate(segment);
+        let in_void = |segment: &Segment| matches!(segment.plane, Some(Plane::Void(_)));
+        let flush = |at: usize| {
+            let Some(before) = at.checked_sub(1).map(|before| &self.segments[before]) else {
+                return false;
+            };
+            let segment = &self.segments[at];
+            (in_wall(before) && in_void(segment)) || (in_void(before) && in_wall(segment))
+        };
+        let drawn = |at: usize| in_plate(&self.segments[at]) && self.segments[at].plane.is_some();
+        (0..self.segments.len()).filter(|at| drawn(*at) || flush(*at)).collect()
+    }
 }
 
 /// A straight part of a leg within one surrounding.

@@ -23,7 +23,7 @@ pub struct Working {
 }
 
 /// A value together with its working.
-#[derive(Clone, Debug, PartialEq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Worked<T> {
     /// The figure.
     pub value: T,

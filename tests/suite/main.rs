@@ -8,6 +8,8 @@
 mod checker;
 mod checker_is_loud;
 mod checks;
+mod cutting;
+mod cutting_jobs;
 mod dragged;
 mod exact_houses;
 mod fixtures;
@@ -30,5 +32,6 @@ mod sheet;
 mod sheet_sample;
 mod sound;
 mod tables_and_physics;
+mod take_off;
 mod wired;
 mod worked_examples;

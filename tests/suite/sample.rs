@@ -228,6 +228,11 @@ fn fill_books(plan: &mut Plan) {
             unit: "each".to_owned(),
             price: Cents::new(1450),
         }],
+        labour: Labour {
+            lived_in: true,
+            minutes: vec![TaskMinutes { code: "way".to_owned(), minutes: 25 }],
+            ..Labour::default()
+        },
     };
     plan.measured = vec![Measured {
         circuit: CircuitId(22),

@@ -1,0 +1,98 @@
+//! The cut plan of one type of cable.
+
+use serde::Serialize;
+
+use super::cutting::Goals;
+use crate::plan::{Cable, CircuitId, End};
+use crate::units::{Cents, Mm, Worked};
+
+/// How the legs of one type of cable are cut. No leg is ever joined.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct CutPlan {
+    /// The type.
+    pub cable: Cable,
+    /// What is cut into: off-cuts in the order of the stock, then new drums,
+    /// the fullest first.
+    pub sources: Vec<CutSource>,
+    /// Legs longer than everything that could be cut into.
+    pub uncut: Vec<Piece>,
+    /// The cuts added up.
+    pub cut: Worked<Mm>,
+    /// The new drums added up.
+    pub bought: Worked<Mm>,
+    /// What the new drums cost; None where a drum has no price.
+    pub price: Option<Worked<Cents>>,
+    /// Left-overs too short to keep, added up.
+    pub scrap: Worked<Mm>,
+    /// Left-overs worth keeping, added up: the next job's stock.
+    pub left_over: Worked<Mm>,
+    /// How good the plan is, goal by goal.
+    pub goals: Goals,
+    /// Whether everything is cut and no plan is better, by any goal.
+    pub proven: bool,
+}
+
+/// A drum or an off-cut that is cut into.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct CutSource {
+    /// Which one.
+    pub what: SourceKind,
+    /// How long it is before the first cut.
+    pub length: Mm,
+    /// What it costs; None for an off-cut, and for a drum without a price.
+    pub price: Option<Cents>,
+    /// Its cuts, the longest first.
+    pub cuts: Vec<Cut>,
+    /// What is left after the last cut.
+    pub left: Mm,
+    /// Whether that is worth keeping.
+    pub keep: bool,
+}
+
+/// What a source is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SourceKind {
+    /// A piece left from an earlier job.
+    OffCut {
+        /// Its place in the stock's list, from 0.
+        index: usize,
+        /// What is written on it.
+        label: String,
+    },
+    /// A new drum.
+    Drum {
+        /// Its number among the new drums of this cable, from 1.
+        number: usize,
+        /// The place of its type in the stock's list, from 0.
+        index: usize,
+    },
+}
+
+/// One cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Cut {
+    /// What is cut.
+    pub piece: Piece,
+    /// The running mark at which it begins, mm from the free end.
+    pub from: Mm,
+    /// The running mark at which to cut, mm from the free end.
+    pub at: Mm,
+}
+
+/// A leg as a piece of cable.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Piece {
+    /// Its circuit.
+    pub circuit: CircuitId,
+    /// Its number within the circuit.
+    pub leg: u32,
+    /// The end nearer to the board.
+    pub from: End,
+    /// The other end.
+    pub to: End,
+    /// The length to cut, or the length that was measured.
+    pub length: Mm,
+    /// Whether it was cut and measured already.
+    pub done: bool,
+}

@@ -1,0 +1,92 @@
+//! Taking part of a plan apart and putting it together again.
+
+use super::fill::fill;
+use super::reach::Sums;
+use super::{Filling, Job, Plan};
+use crate::runs::chain::dice::Dice;
+
+/// One attempt: a few sources are emptied and filled anew. The plan changes
+/// where that makes it no worse, or worse by no more than `slack` mm of scrap.
+pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Plan, slack: i64) {
+    let (off_cuts, drums) = choose(job, dice, plan);
+    let mut pool: Vec<usize> = Vec::new();
+    pool.extend(off_cuts.iter().flat_map(|at| &plan.off_cuts[*at]));
+    pool.extend(drums.iter().flat_map(|at| &plan.drums[*at].1));
+    pool.sort_unstable();
+    let tolerance = tolerance(job, dice);
+    let part = fill(job, sums, &mut pool, &off_cuts, tolerance, None);
+    if !pool.is_empty() {
+        return;
+    }
+    let mut next = Plan { off_cuts: plan.off_cuts.clone(), drums: Vec::new() };
+    for at in &off_cuts {
+        next.off_cuts[*at].clone_from(&part.off_cuts[*at]);
+    }
+    let kept = (0..plan.drums.len()).filter(|at| !drums.contains(at));
+    next.drums = kept.map(|at| plan.drums[at].clone()).collect();
+    next.drums.extend(part.drums);
+    sums.work += 500;
+    let (mut old, new) = (measure(job, plan), measure(job, &next));
+    if slack > 0 {
+        old.1 += i64::try_from(dice.below(usize::try_from(slack).unwrap_or(0) + 1)).unwrap_or(0);
+    }
+    if new <= old {
+        *plan = next;
+    }
+}
+
+/// What steers the attempts: the goals, but for how unevenly drums are filled,
+/// which comes right after scrap: one drum nearly empty is nearly a drum saved.
+fn measure(job: &Job, plan: &Plan) -> (i64, i64, i128, [i64; 2]) {
+    let [paid, scrap, from_drums, sources] = job.values(plan);
+    let squares = plan.drums.iter().map(|(_, filling)| i128::from(job.filled(filling)).pow(2));
+    (paid, scrap, -squares.sum::<i128>(), [from_drums, sources])
+}
+
+/// How much of the end of a source may be lost: mostly nothing.
+fn tolerance(job: &Job, dice: &mut Dice) -> i64 {
+    let most = usize::try_from(job.usable).unwrap_or(0);
+    match dice.below(4) {
+        0 | 1 => 0,
+        2 => i64::try_from(dice.below(most.div_euclid(8) + 1)).unwrap_or(0),
+        _ => i64::try_from(dice.below(most + 1)).unwrap_or(0),
+    }
+}
+
+/// A few off-cuts in any order, and a few drums or all of them. One of them
+/// loses something, where any does.
+fn choose(job: &Job, dice: &mut Dice, plan: &Plan) -> (Vec<usize>, Vec<usize>) {
+    let loses = |length: i64, filling: &Filling| {
+        !filling.is_empty() && job.scrap_of(length - job.filled(filling)) > 0
+    };
+    let mut off_cuts = Vec::new();
+    let mut drums = Vec::new();
+    let off_cuts_losing: Vec<usize> = (0..job.off_cuts.len())
+        .filter(|at| loses(job.off_cuts[*at], &plan.off_cuts[*at]))
+        .collect();
+    let drums_losing: Vec<usize> = (0..plan.drums.len())
+        .filter(|at| loses(job.drums[plan.drums[*at].0].length, &plan.drums[*at].1))
+        .collect();
+    let losing = off_cuts_losing.len() + drums_losing.len();
+    if losing > 0 && dice.below(4) > 0 {
+        match dice.below(losing) {
+            at if at < off_cuts_losing.len() => off_cuts.push(off_cuts_losing[at]),
+            at => drums.push(drums_losing[at - off_cuts_losing.len()]),
+        }
+    }
+    for _ in 0..dice.below(4) + usize::from(plan.drums.is_empty()) {
+        let at = dice.below(job.off_cuts.len());
+        if at < job.off_cuts.len() && !off_cuts.contains(&at) {
+            off_cuts.insert(dice.below(off_cuts.len() + 1), at);
+        }
+    }
+    let most = 2 + dice.below(3);
+    let wanted = 1 + dice.below(most);
+    for _ in 0..wanted {
+        let at = dice.below(plan.drums.len());
+        if at < plan.drums.len() && !drums.contains(&at) {
+            drums.push(at);
+        }
+    }
+    (off_cuts, drums)
+}

@@ -1,0 +1,55 @@
+//! Boards, their devices, and what is written on cables and ways.
+
+use std::collections::BTreeSet;
+
+use super::{ItemGroup, Kind, Tally};
+use crate::plan::{Device, Plan};
+use crate::takeoff::practice::COUNTED;
+use crate::takeoff::{Origin, Quantity};
+
+pub(super) fn count(plan: &Plan, tally: &mut Tally) {
+    for (id, board) in &plan.boards {
+        let of = Origin::Board(*id);
+        let (code, name) = board.ways.map_or_else(
+            || ("board".to_owned(), "distribution board, ways not known yet".to_owned()),
+            |ways| (format!("board_{ways}"), format!("distribution board, {ways} ways")),
+        );
+        tally.add(kind(ItemGroup::Boards, code, name), of, Quantity::Each(1));
+        if let Some(rating) = board.supply.main_switch {
+            let code = format!("main_switch_{}", rating.0);
+            let name = format!("main switch, {} A", rating.0);
+            tally.add(kind(ItemGroup::Boards, code, name), of, Quantity::Each(1));
+        }
+    }
+    let mut shared = BTreeSet::new();
+    for (id, circuit) in &plan.circuits {
+        let of = Origin::Circuit(*id);
+        if let Some(protects) = circuit.device {
+            tally.add(device(protects), of, Quantity::Each(1));
+        }
+        let group = (circuit.board, circuit.rcd_group.clone());
+        let own = circuit.device.is_some_and(|device| device.residual.is_some());
+        if !circuit.rcd_group.is_empty() && !own && shared.insert(group) {
+            let name = "residual-current device shared by circuits".to_owned();
+            tally.add(kind(ItemGroup::Boards, "rcd".to_owned(), name), of, Quantity::Each(1));
+        }
+        let label =
+            kind(ItemGroup::Labels, "label_way".to_owned(), "label at the board".to_owned());
+        tally.add(label, of, Quantity::Each(1));
+    }
+}
+
+fn device(device: Device) -> Kind {
+    let (code, name) = match device.residual {
+        Some(_) => ("rcbo", "circuit-breaker with residual current"),
+        None => ("breaker", "circuit-breaker"),
+    };
+    let curve = format!("{:?}", device.curve);
+    let rating = device.rating.0;
+    let code = format!("{code}_{}{rating}", curve.to_lowercase());
+    kind(ItemGroup::Boards, code, format!("{name}, {curve} {rating} A"))
+}
+
+fn kind(group: ItemGroup, code: String, name: String) -> Kind {
+    Kind { group, code, name, source: COUNTED }
+}

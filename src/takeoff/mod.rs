@@ -1,0 +1,31 @@
+//! Cut plans from drums and off-cuts, materials, labour and price.
+//!
+//! The front door is [`take_off()`]; [`cutting`] plans cuts by itself, for any
+//! lengths. Every count says which points and segments it came from, every sum
+//! is the sum of its lines. This room knows no papers.
+
+mod compare;
+mod cut_plan;
+mod cut_plans;
+pub mod cutting;
+mod labour;
+mod materials;
+mod origin;
+mod practice;
+mod price;
+mod quote;
+mod result;
+mod shared;
+mod take_off;
+
+pub use compare::{
+    CableChange, Change, CircuitChange, Counted, PointChange, Revision, Variation, compare,
+};
+pub use cut_plan::{Cut, CutPlan, CutSource, Piece, SourceKind};
+pub use cut_plans::cuts_left;
+pub use labour::Task;
+pub use materials::{Item, ItemGroup};
+pub use origin::{Origin, Part, Quantity};
+pub use quote::{LineGroup, Quote, QuoteLine};
+pub use result::TakeOff;
+pub use take_off::take_off;

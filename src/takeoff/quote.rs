@@ -1,0 +1,218 @@
+//! What it costs, line by line.
+
+use serde::Serialize;
+
+use super::price::{amount, find, share, unit};
+use super::{CutPlan, Item, ItemGroup, Quantity, SourceKind, Task};
+use crate::plan::{Cable, Finding, Plan, PriceBook, Severity, Subject};
+use crate::units::{Cents, Mm, Term, Worked, Working};
+
+/// A price with everything it is made of.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+pub struct Quote {
+    /// The currency, as people write it.
+    pub currency: String,
+    /// Cable, then materials, then labour.
+    pub lines: Vec<QuoteLine>,
+    /// The lines that have a price, added up.
+    pub net: Worked<Cents>,
+    /// The margin on that.
+    pub margin: Worked<Cents>,
+    /// The tax on both.
+    pub tax: Worked<Cents>,
+    /// All together, to pay.
+    pub total: Worked<Cents>,
+    /// Whether every line has a price; where not, the total is short.
+    pub is_complete: bool,
+}
+
+/// One line.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct QuoteLine {
+    /// What it belongs with.
+    pub group: LineGroup,
+    /// The short name.
+    pub code: String,
+    /// What it is, in words.
+    pub name: String,
+    /// How much of it.
+    pub quantity: Quantity,
+    /// For labour priced by the hour: the minutes that are charged.
+    pub minutes: Option<i64>,
+    /// What `price` is for: `each`, `m`, `h`.
+    pub unit: &'static str,
+    /// What one costs. None: the price book does not say.
+    pub price: Option<Cents>,
+    /// What the line costs: quantity times price, to the nearest cent, halves
+    /// up.
+    pub amount: Option<Cents>,
+}
+
+/// What a line belongs with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LineGroup {
+    /// New drums, or cable by the metre where the stock holds no drum.
+    Cable,
+    /// Materials.
+    Materials(ItemGroup),
+    /// Labour.
+    Labour,
+}
+
+pub(super) fn quote(
+    plan: &Plan,
+    cuts: &[CutPlan],
+    materials: &[Item],
+    labour: &[Task],
+    findings: &mut Vec<Finding>,
+) -> Quote {
+    let prices = &plan.prices;
+    let mut lines: Vec<QuoteLine> = cuts.iter().flat_map(|cuts| cable(plan, cuts)).collect();
+    lines.extend(materials.iter().map(|item| material(prices, item)));
+    lines.extend(labour.iter().map(|task| work(prices, task)));
+    findings.extend(lines.iter().filter(|line| line.amount.is_none()).map(unpriced));
+    totals(prices, lines)
+}
+
+/// New drums by type; by the metre what no drum of the stock holds.
+fn cable(plan: &Plan, cuts: &CutPlan) -> Vec<QuoteLine> {
+    let mut kinds: Vec<(usize, u32)> = Vec::new();
+    for source in &cuts.sources {
+        let SourceKind::Drum { index, .. } = source.what else { continue };
+        match kinds.iter_mut().find(|(kind, _)| *kind == index) {
+            Some((_, count)) => *count += 1,
+            None => kinds.push((index, 1)),
+        }
+    }
+    kinds.sort_unstable();
+    let mut lines: Vec<QuoteLine> = kinds
+        .into_iter()
+        .map(|(index, count)| {
+            let drum = plan.stock.drums[index];
+            let metres = drum.length.metres();
+            line(
+                LineGroup::Cable,
+                format!("{}_{metres}", code(cuts.cable)),
+                format!("drum of {metres} m, {}", cuts.cable),
+                Quantity::Each(count),
+                drum.price,
+            )
+        })
+        .collect();
+    let uncut: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
+    if uncut > Mm::ZERO {
+        let code = code(cuts.cable);
+        let price = find(&plan.prices, &code, "m").map(|item| item.price);
+        let name = format!("{}, by the metre: no drum of the stock holds it", cuts.cable);
+        lines.push(line(LineGroup::Cable, code, name, Quantity::Length(uncut), price));
+    }
+    lines
+}
+
+/// The code of a cable: `cable_2x2.5_flat`.
+fn code(cable: Cable) -> String {
+    let make = format!("{:?}", cable.make).to_lowercase();
+    format!("cable_{}x{}_{make}", cable.cores, cable.size.mm2())
+}
+
+fn material(prices: &PriceBook, item: &Item) -> QuoteLine {
+    let price = find(prices, &item.code, unit(item.quantity)).map(|found| found.price);
+    let group = LineGroup::Materials(item.group);
+    line(group, item.code.clone(), item.name.clone(), item.quantity, price)
+}
+
+/// A task at its own price for one or for a metre, or else by the hour.
+fn work(prices: &PriceBook, task: &Task) -> QuoteLine {
+    let own = find(prices, task.code, unit(task.quantity)).map(|found| found.price);
+    let (code, name) = (task.code.to_owned(), task.name.to_owned());
+    let mut line = line(LineGroup::Labour, code, name, task.quantity, own);
+    if own.is_none() {
+        line.unit = "h";
+        line.minutes = Some(task.minutes.value);
+        line.price = find(prices, "labour", "h").map(|found| found.price);
+        line.amount = line.price.map(|price| share(price, task.minutes.value, 60));
+    }
+    line
+}
+
+fn line(
+    group: LineGroup,
+    code: String,
+    name: String,
+    quantity: Quantity,
+    price: Option<Cents>,
+) -> QuoteLine {
+    QuoteLine {
+        group,
+        code,
+        name,
+        quantity,
+        minutes: None,
+        unit: unit(quantity),
+        price,
+        amount: price.map(|price| amount(quantity, price)),
+    }
+}
+
+fn unpriced(line: &QuoteLine) -> Finding {
+    let remedy = match line.group {
+        LineGroup::Cable => "give the drum a price in the stock",
+        LineGroup::Materials(_) => "add it to the price book",
+        LineGroup::Labour => "add it, or labour by the hour, to the price book",
+    };
+    Finding::new(
+        "no-price",
+        Severity::Missing,
+        Subject::Plan,
+        format!("{} ({}) has no price and is not in the total", line.name, line.code),
+        remedy,
+    )
+}
+
+/// Margin and tax are each rounded once, halves up; the rest are sums.
+fn totals(prices: &PriceBook, lines: Vec<QuoteLine>) -> Quote {
+    let priced = lines.iter().filter_map(|line| Some((line, line.amount?)));
+    let net: Cents = priced.clone().map(|(_, amount)| amount).sum();
+    let terms = priced.map(|(line, amount)| cents(&line.name, amount, "line")).collect();
+    let (margin, tax) = (i64::from(prices.margin_permille), i64::from(prices.tax_permille));
+    let with_margin = share(net, margin, 1000);
+    let with_tax = share(net + with_margin, tax, 1000);
+    let rounded = |what: &str, on: Cents, permille: i64, value: Cents| Worked {
+        value,
+        working: Working {
+            formula: format!("{what}, {permille} ‰, to the nearest cent, halves up"),
+            terms: vec![
+                cents("on", on, "sum"),
+                Term::new("share", format!("{permille} ‰"), "price book"),
+            ],
+        },
+    };
+    let total = Worked {
+        value: net + with_margin + with_tax,
+        working: Working {
+            formula: "lines + margin + tax".to_owned(),
+            terms: vec![
+                cents("lines", net, "sum"),
+                cents("margin", with_margin, "sum"),
+                cents("tax", with_tax, "sum"),
+            ],
+        },
+    };
+    Quote {
+        currency: prices.currency.clone(),
+        is_complete: lines.iter().all(|line| line.amount.is_some()),
+        lines,
+        net: Worked {
+            value: net,
+            working: Working { formula: "lines added up".to_owned(), terms },
+        },
+        margin: rounded("margin on the lines", net, margin, with_margin),
+        tax: rounded("tax on lines and margin", net + with_margin, tax, with_tax),
+        total,
+    }
+}
+
+fn cents(what: &str, amount: Cents, source: &str) -> Term {
+    Term::new(what, format!("{} cents", amount.get()), source)
+}
