@@ -15,6 +15,7 @@ mod generate;
 mod generated;
 mod houses;
 mod layouts;
+mod papers;
 mod plan_edits;
 mod plan_files;
 mod plan_review;
