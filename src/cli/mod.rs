@@ -6,6 +6,7 @@ mod cuts;
 mod findings;
 mod import;
 mod job;
+mod papers;
 mod runs;
 mod sample;
 mod sheet;
@@ -92,6 +93,25 @@ enum Command {
         /// The file to write. Without it, to the standard output.
         #[arg(long)]
         to: Option<PathBuf>,
+    },
+    /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
+    /// floor sheets as DXF, lists as CSV and as a workbook.
+    Papers {
+        /// The plan file.
+        plan: PathBuf,
+        /// The folder.
+        #[arg(long)]
+        to: PathBuf,
+        /// An earlier revision of the plan: what changed since then goes first.
+        #[arg(long, value_name = "PLAN")]
+        since: Option<PathBuf>,
+        /// These papers alone: quote, floors, circuits, elevations, isometric, strips,
+        /// cards, order, board, tests, concealed.
+        #[arg(long, value_name = "NAME", value_delimiter = ',')]
+        only: Vec<String>,
+        /// A picture of every sheet as well, of so many dots to the inch.
+        #[arg(long, value_name = "DOTS", value_parser = clap::value_parser!(u16).range(20..=600))]
+        png: Option<u16>,
     },
     /// Write the sheets and lengths of the sample house into a folder. Also
     /// what happens without a command.
@@ -180,6 +200,9 @@ pub(crate) fn run() -> ExitCode {
         Command::Sample { to } => sample::run(&to),
         Command::Sheet { plan, level, circuit, to } => {
             sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
+        }
+        Command::Papers { plan, to, since, only, png } => {
+            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since: since.as_deref() })
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),

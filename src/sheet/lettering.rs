@@ -5,7 +5,7 @@
 
 use std::sync::OnceLock;
 
-use ttf_parser::Face;
+use ttf_parser::{Face, GlyphId};
 
 /// Noto Sans Regular, as bundled.
 pub const REGULAR: &[u8] = include_bytes!("../../assets/fonts/NotoSans-Regular.ttf");
@@ -95,21 +95,51 @@ pub fn has_sign(sign: char) -> bool {
     fonts.regular.glyph_index(sign).is_some() || fonts.signs.glyph_index(sign).is_some()
 }
 
-/// How far a sign moves the pen, in ems.
-fn advance(sign: char, weight: Weight) -> f64 {
-    let fonts = fonts();
+/// One of the bundled fonts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Font {
+    Regular,
+    Bold,
+    Signs,
+}
+
+impl Font {
+    /// All of them.
+    pub(crate) const ALL: [Self; 3] = [Self::Regular, Self::Bold, Self::Signs];
+
+    /// Its tables.
+    pub(crate) fn face(self) -> &'static Face<'static> {
+        match self {
+            Self::Regular => &fonts().regular,
+            Self::Bold => &fonts().bold,
+            Self::Signs => &fonts().signs,
+        }
+    }
+}
+
+/// The font and the glyph by which a sign is drawn: glyph 0, an empty box, for
+/// a sign that no font has.
+pub(crate) fn glyph(sign: char, weight: Weight) -> (Font, GlyphId) {
     let first = match weight {
-        Weight::Regular => &fonts.regular,
-        Weight::Bold => &fonts.bold,
+        Weight::Regular => Font::Regular,
+        Weight::Bold => Font::Bold,
     };
-    [first, &fonts.signs]
+    [first, Font::Signs]
         .into_iter()
-        .find_map(|face| {
-            let advance = face.glyph_hor_advance(face.glyph_index(sign)?)?;
-            Some(f64::from(advance) / f64::from(face.units_per_em()))
-        })
+        .find_map(|font| Some((font, font.face().glyph_index(sign)?)))
+        .unwrap_or((first, GlyphId(0)))
+}
+
+/// How far a sign moves the pen, in ems.
+pub(crate) fn advance(sign: char, weight: Weight) -> f64 {
+    let (font, glyph) = glyph(sign, weight);
+    if glyph.0 == 0 {
         // A sign in neither font is drawn as a box about this wide.
-        .unwrap_or(0.6)
+        return 0.6;
+    }
+    let face = font.face();
+    let advance = face.glyph_hor_advance(glyph).unwrap_or(0);
+    f64::from(advance) / f64::from(face.units_per_em())
 }
 
 /// A text broken into lines no wider than this, at spaces; a single word that

@@ -1,28 +1,49 @@
-//! Drawings: a scene in paper millimetres, and SVG from it.
+//! Drawings: a scene in paper millimetres, and files from it.
 //!
 //! The front doors are [`floor_sheet`] and [`svg()`]. A sheet is a pure function
 //! of the plan and of what the rooms above made of it; the scene is the one
 //! description of every mark, for files and for the window alike. This room
 //! knows no rules and computes nothing about cables.
 
+mod booklet;
 mod cautions;
+mod clear;
+mod dxf;
 mod floor;
 mod frame;
+mod gallery;
+mod house;
 mod lettering;
+mod lists;
+mod numbered;
 mod page;
 mod palette;
 mod panel;
+mod papers;
+mod pdf;
 mod pen;
+mod png;
 mod scale;
 mod scene;
 mod svg;
 mod symbols;
+mod table;
 mod title_block;
 
+pub use dxf::dxf;
 pub use floor::{FloorOptions, SheetError, floor_sheet};
+pub use house::House;
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};
+pub use lists::{List, Value, cable_list, csv, cut_list, point_list, workbook};
+pub use numbered::number_sheets;
 pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};
+pub use papers::{
+    board_charts, concealed_sheets, cut_cards, elevations, isometric, order_list, quote_sheets,
+    run_strips, test_sheets, variation_sheets,
+};
+pub use pdf::pdf;
+pub use png::png;
 pub use scale::Scale;
 pub use scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Scene, Stroke, Text, bounds};
 pub use svg::{FONT_FAMILY, number, subject_key, svg};

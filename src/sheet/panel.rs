@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Rect};
 
-use super::lettering::{Lettering, Weight, wrap};
+use super::lettering::{Lettering, Weight, fitted, wrap};
 use super::scene::{Group, Item, Layer, Mark, Stroke, Text};
 use super::{Ink, pen};
 
@@ -37,10 +37,15 @@ impl Row {
 
     /// A heading with a rule under it.
     pub(crate) fn heading(text: &str) -> Self {
+        Self::heading_across(text, TEXT_WIDTH)
+    }
+
+    /// A heading with a rule so long under it.
+    pub(crate) fn heading_across(text: &str, width: f64) -> Self {
+        let shown = fitted(text, width, Lettering::Name, Weight::Bold);
         let items = vec![
-            Text::new(text, (0.0, 6.2), Lettering::Name).bold().into(),
-            Mark::line(pen::line((0.0, 8.0), (TEXT_WIDTH, 8.0)), Stroke::solid(Ink::BLACK, 0.35))
-                .into(),
+            Text::new(shown, (0.0, 6.2), Lettering::Name).bold().into(),
+            Mark::line(pen::line((0.0, 8.0), (width, 8.0)), Stroke::solid(Ink::BLACK, 0.35)).into(),
         ];
         Self { height: 9.5, items, keep_with_next: true, heads: true }
     }
@@ -52,7 +57,12 @@ impl Row {
 
     /// A paragraph of notes.
     pub(crate) fn paragraph(text: &str, weight: Weight) -> Self {
-        let lines = wrap(text, TEXT_WIDTH, Lettering::Note, weight);
+        Self::paragraph_across(text, weight, TEXT_WIDTH)
+    }
+
+    /// A paragraph set to a width of its own.
+    pub(crate) fn paragraph_across(text: &str, weight: Weight, width: f64) -> Self {
+        let lines = wrap(text, width, Lettering::Note, weight);
         let mut y = 3.2;
         let mut items: Vec<Item> = Vec::new();
         for line in lines {
@@ -188,7 +198,7 @@ fn whole_sections(rows: &[Row]) -> Vec<Row> {
 
 /// Rows in columns of these heights. None where they take more columns or a
 /// row fits in none.
-fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
+pub(crate) fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
     let mut columns: Vec<Vec<Row>> = vec![Vec::new()];
     let mut left = *heights.first()?;
     let mut index = 0;

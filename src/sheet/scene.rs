@@ -7,7 +7,7 @@
 use kurbo::{Affine, BezPath, Point, Rect, Shape};
 
 use super::lettering::{Lettering, Weight, text_width};
-use super::{Ink, Page};
+use super::{Ink, Page, Scale};
 use crate::plan::Subject;
 
 /// A whole sheet.
@@ -17,6 +17,8 @@ pub struct Scene {
     pub page: Page,
     /// What the sheet is called, for readers that cannot see it.
     pub title: String,
+    /// The scale of what it shows. None: a chart or a card.
+    pub scale: Option<Scale>,
     /// The marks, painted in this order.
     pub items: Vec<Item>,
 }
@@ -150,6 +152,8 @@ pub enum Layer {
     Notes,
     /// The title block.
     TitleBlock,
+    /// Within the title block, which sheet of how many.
+    SheetNumber,
 }
 
 impl Layer {
@@ -166,6 +170,7 @@ impl Layer {
             Self::Labels => "labels",
             Self::Notes => "notes",
             Self::TitleBlock => "title-block",
+            Self::SheetNumber => "sheet-number",
         }
     }
 }
@@ -263,7 +268,7 @@ impl Text {
 }
 
 /// (cosine, sine) of an angle in degrees, exact for quarter turns.
-fn turn(degrees: f64) -> (f64, f64) {
+pub(super) fn turn(degrees: f64) -> (f64, f64) {
     #[expect(clippy::cast_possible_truncation, reason = "angles on paper are small")]
     let millidegrees = libm::round(degrees * 1000.0) as i32;
     crate::units::Angle::from_millidegrees(millidegrees).cos_sin()

@@ -86,13 +86,16 @@ impl TitleBlock<'_> {
             57.0,
             9.0,
             &[
-                (0.36, "number", &project.number, Lettering::Note),
+                (0.3, "number", &project.number, Lettering::Note),
                 (0.18, "revision", &project.revision, Lettering::Note),
-                (0.18, "scale", &scale, Lettering::Note),
-                (0.14, "paper", self.paper.name(), Lettering::Note),
-                (0.14, "sheet", "1", Lettering::Note),
+                (0.17, "scale", &scale, Lettering::Note),
+                (0.13, "paper", self.paper.name(), Lettering::Note),
+                (0.22, "sheet", "", Lettering::Note),
             ],
         );
+        let place = (space.x1 - 0.22 * space.width() + 1.2, space.y0 + HEIGHT - 1.6);
+        let number = Text::new("1 of 1", place, Lettering::Note).into();
+        block.items.push(Group::new(Layer::SheetNumber, vec![number]).into());
         block.items.push(Mark::line(pen::rect(space), Stroke::solid(Ink::BLACK, 0.7)).into());
         Group::new(Layer::TitleBlock, block.items).into()
     }

@@ -19,6 +19,7 @@ mod generated;
 mod houses;
 mod imports;
 mod layouts;
+mod papers;
 mod plan_edits;
 mod plan_files;
 mod plan_review;

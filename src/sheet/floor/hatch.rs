@@ -13,7 +13,7 @@ use crate::sheet::{Ink, pen};
 
 /// How an area is hatched.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Hatch {
+pub(in crate::sheet) enum Hatch {
     /// Not at all.
     Plain,
     /// Parallel lines, turned by this from the slant, at these gaps by turns, mm.
@@ -38,7 +38,7 @@ const WIDTH: f64 = 0.13;
 
 impl Hatch {
     /// That of a build.
-    pub(super) const fn of(build: WallBuild) -> Self {
+    pub(in crate::sheet) const fn of(build: WallBuild) -> Self {
         const QUARTER: f64 = core::f64::consts::FRAC_PI_2;
         use LinePattern::{Dashed, Solid};
         match build {
@@ -57,7 +57,7 @@ impl Hatch {
     }
 
     /// The marks that fill an area.
-    pub(super) fn fill(self, area: &MultiPolygon<f64>, slant: f64) -> Vec<Item> {
+    pub(in crate::sheet) fn fill(self, area: &MultiPolygon<f64>, slant: f64) -> Vec<Item> {
         match self {
             Self::Plain => Vec::new(),
             Self::Lines { turn, gaps, pattern } => {

@@ -294,7 +294,7 @@ fn description(circuit: &Circuit) -> String {
 }
 
 /// The scale bar with the note to measure it.
-pub(super) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
+pub(in crate::sheet) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
     let per = scale.paper_per_plan() * 1000.0;
     let steps = [0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
     let step = steps.into_iter().find(|metres| metres * per >= 14.0).unwrap_or(50.0);
@@ -336,7 +336,7 @@ pub(super) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
 }
 
 /// What every sheet warns of.
-pub(super) fn cautions() -> Vec<Row> {
+pub(in crate::sheet) fn cautions() -> Vec<Row> {
     let mut rows = vec![
         Row::heading("Cautions"),
         Row::paragraph(cautions::AID, Weight::Bold).kept_with_next(),

@@ -15,6 +15,9 @@ mod tags;
 mod view;
 mod walls;
 
+pub(in crate::sheet) use self::hatch::Hatch;
+pub(in crate::sheet) use self::legend::{cautions, scale_bar};
+pub(in crate::sheet) use self::runs::{circuit_mark, ink};
 use kurbo::Rect;
 
 use self::crowd::{Crowd, Kind};
@@ -183,7 +186,7 @@ impl<'a> Job<'a> {
         items.extend(body);
         items.push(panel.draw());
         items.push(self.title_block(scale, page.paper).draw(title));
-        Some(Scene { page, title: self.title(), items })
+        Some(Scene { page, title: self.title(), scale: Some(scale), items })
     }
 
     fn drawing(&self, view: &View) -> Drawing<'a> {

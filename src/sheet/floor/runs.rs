@@ -53,7 +53,7 @@ impl Traced<'_> {
 }
 
 /// The colour of a circuit by its position in the plan.
-pub(super) fn ink(index: usize) -> Ink {
+pub(in crate::sheet) fn ink(index: usize) -> Ink {
     CIRCUIT_INKS[index % CIRCUIT_INKS.len()]
 }
 
@@ -355,7 +355,7 @@ fn lyon_point(at: Point) -> lyon::math::Point {
 const SHAPES: usize = 7;
 
 /// The mark of a circuit at a place on its line.
-pub(super) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
+pub(in crate::sheet) fn circuit_mark(at: Point, along: Vec2, index: usize) -> Vec<Item> {
     let ink = ink(index);
     let across = pen::square_to(along);
     let solid = |path| Mark::area(path, ink).into();

@@ -1,0 +1,104 @@
+//! Upright A4 pages of rows: charts, lists and cards.
+
+use kurbo::{Affine, Rect};
+
+use super::lettering::{Lettering, Weight, fitted};
+use super::panel::{Row, columns};
+use super::scene::{Anchor, Group, Item, Layer, Mark, Scene, Stroke, Text};
+use super::title_block::{HEIGHT, TitleBlock};
+use super::{Ink, Orientation, Page, Paper, cautions, frame, pen};
+use crate::plan::{Plan, Status};
+
+/// How wide what stands on a page may be, mm.
+pub(crate) const TEXT_WIDTH: f64 = 172.0;
+const PAD: f64 = 4.0;
+/// How wide the title block is, mm: clear of the centring mark at the foot.
+const TITLE_WIDTH: f64 = 88.0;
+/// How much of the top of a page its heading takes, mm.
+const HEADING: f64 = 13.0;
+
+/// Pages of one paper.
+#[derive(Clone, Debug)]
+pub(crate) struct Booklet<'a> {
+    /// The plan, for the title block.
+    pub(crate) plan: &'a Plan,
+    /// What it shows.
+    pub(crate) shows: String,
+    /// What kind of paper it is.
+    pub(crate) kind: &'a str,
+}
+
+impl Booklet<'_> {
+    /// The rows on as many pages as they take. A row that no page holds is cut
+    /// off from what follows and stands alone.
+    pub(crate) fn pages(&self, rows: &[Row]) -> Vec<Scene> {
+        let page = Page { paper: Paper::A4, orientation: Orientation::Portrait };
+        let room = page.frame().height() - HEIGHT - HEADING - 2.0;
+        let heights = vec![room; rows.len().max(1)];
+        let pages = columns(rows, &heights)
+            .unwrap_or_else(|| rows.iter().map(|row| vec![row.clone()]).collect());
+        pages.iter().map(|rows| self.page(page, rows)).collect()
+    }
+
+    fn page(&self, page: Page, rows: &[Row]) -> Scene {
+        let inner = page.frame();
+        let mut items = vec![frame::frame(page)];
+        let mut notes = self.heading(inner);
+        let mut y = inner.y0 + HEADING;
+        for row in rows {
+            let onto = Affine::translate((inner.x0 + PAD, y));
+            notes.extend(row.items.iter().map(|item| item.placed(onto)));
+            y += row.height;
+        }
+        notes.extend(foot(inner));
+        items.push(Group::new(Layer::Notes, notes).into());
+        let title = Rect::new(inner.x1 - TITLE_WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
+        let block = TitleBlock {
+            project: &self.plan.project,
+            shows: self.shows.clone(),
+            kind: self.kind,
+            scale: None,
+            paper: page.paper,
+        };
+        items.push(block.draw(title));
+        Scene { page, title: self.shows.clone(), scale: None, items }
+    }
+
+    fn heading(&self, inner: Rect) -> Vec<Item> {
+        let status = status(self.plan);
+        let shown = fitted(&self.shows, TEXT_WIDTH - 26.0, Lettering::Title, Weight::Bold);
+        vec![
+            Text::new(shown, (inner.x0 + PAD, inner.y0 + 9.0), Lettering::Title).bold().into(),
+            Text::new(status, (inner.x1 - PAD, inner.y0 + 9.0), Lettering::Name)
+                .anchored(Anchor::End)
+                .into(),
+        ]
+    }
+}
+
+/// Whether a drawing shows what will be or what is.
+pub(crate) const fn status(plan: &Plan) -> &'static str {
+    match plan.project.status {
+        Status::Planned => "planned",
+        Status::AsBuilt => "as built",
+    }
+}
+
+/// The cautions at the left of the title block.
+fn foot(inner: Rect) -> Vec<Item> {
+    let width = inner.width() - TITLE_WIDTH;
+    let top = inner.y1 - HEIGHT;
+    let rule = Stroke::solid(Ink::BLACK, 0.35);
+    let mut items: Vec<Item> =
+        vec![Mark::line(pen::line((inner.x0, top), (inner.x1, top)), rule).into()];
+    let mut rows = vec![Row::paragraph_across(cautions::AID, Weight::Bold, width - 6.0)];
+    let others = cautions::BEFORE_WORK.iter();
+    rows.extend(others.map(|text| Row::paragraph_across(text, Weight::Regular, width - 6.0)));
+    let mut y = top + 1.6;
+    for row in rows {
+        let onto = Affine::translate((inner.x0 + PAD, y));
+        items.extend(row.items.iter().map(|item| item.placed(onto)));
+        y += row.height;
+    }
+    items
+}

@@ -1,0 +1,111 @@
+//! What every paper is drawn from.
+
+use crate::lengths::{LegLength, Lengths};
+use crate::plan::{Circuit, CircuitId, End, Labels, Place, Plan, labels};
+use crate::runs::{Leg, Runs};
+use crate::units::Mm;
+
+/// A plan with what the rooms above made of it, and the marks of its points.
+#[derive(Clone, Debug)]
+pub struct House<'a> {
+    /// The plan.
+    pub plan: &'a Plan,
+    /// Its runs.
+    pub runs: &'a Runs,
+    /// Their lengths.
+    pub lengths: &'a Lengths,
+    /// The marks of points and boards.
+    pub marks: Labels,
+}
+
+/// A leg with its circuit and its lengths.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Cut<'a> {
+    /// The circuit's place in the plan: it decides colour and mark.
+    pub(crate) index: usize,
+    pub(crate) circuit: &'a Circuit,
+    pub(crate) leg: &'a Leg,
+    pub(crate) length: &'a LegLength,
+}
+
+impl Cut<'_> {
+    /// Circuit and leg, as the drawings have it: `3.2`.
+    pub(crate) fn number(&self) -> String {
+        format!("{}.{}", self.circuit.number, self.leg.number)
+    }
+}
+
+impl<'a> House<'a> {
+    /// From a routed and measured plan.
+    #[must_use]
+    pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
+        Self { plan, runs, lengths, marks: labels(plan) }
+    }
+
+    /// Every leg, circuit by circuit.
+    pub(crate) fn cuts(&self) -> Vec<Cut<'a>> {
+        let ids = self.plan.circuits.keys();
+        ids.flat_map(|id| self.cuts_of(*id)).collect()
+    }
+
+    /// The legs of a circuit.
+    pub(crate) fn cuts_of(&self, id: CircuitId) -> Vec<Cut<'a>> {
+        let found = self.plan.circuits.get_full(&id).zip(self.runs.circuits.get(&id));
+        let Some(((index, _, circuit), run)) = found else { return Vec::new() };
+        let lengths = self.lengths.circuits.get(&id).into_iter().flatten();
+        run.legs
+            .iter()
+            .zip(lengths)
+            .map(|(leg, length)| Cut { index, circuit, leg, length })
+            .collect()
+    }
+
+    /// The name of the room that an end looks into; empty where there is none.
+    pub(crate) fn room_of(&self, end: End) -> &'a str {
+        let room = self.plan.place_of(end).and_then(|place| self.plan.room_of(&place));
+        room.and_then(|id| self.plan.rooms.get(&id)).map_or("", |room| room.name.as_str())
+    }
+
+    /// What an end is and where: `double socket-outlet, kitchen, 0.30 m up`.
+    pub(crate) fn describe(&self, end: End) -> String {
+        let what = match end {
+            End::Board(_) => "distribution board".to_owned(),
+            End::Point(id) => self.plan.points.get(&id).map_or_else(String::new, |point| {
+                let gangs =
+                    if point.gangs > 1 { format!("{}-gang ", point.gangs) } else { String::new() };
+                format!("{gangs}{}", point.kind.name())
+            }),
+        };
+        let room = self.room_of(end);
+        let height = self.plan.place_of(end).map_or("not placed yet".to_owned(), |p| height(&p));
+        if room.is_empty() {
+            format!("{what}, {height}")
+        } else {
+            format!("{what}, {room}, {height}")
+        }
+    }
+}
+
+/// How high something is, in words.
+pub(crate) fn height(place: &Place) -> String {
+    match place {
+        Place::Wall(on) => format!("{} up", metres(on.height)),
+        Place::Ceiling(_) => "ceiling".to_owned(),
+        Place::Floor(_) => "floor".to_owned(),
+        Place::Post(on) => format!("on a post, {} up", metres(on.height)),
+    }
+}
+
+/// A length as papers write it: `2.40 m`.
+pub(crate) fn metres(length: Mm) -> String {
+    format!("{} m", figure(length))
+}
+
+/// The same without its unit; whole millimetres where they count.
+pub(crate) fn figure(length: Mm) -> String {
+    if length.get().rem_euclid(10) == 0 {
+        format!("{:.2}", length.metres())
+    } else {
+        format!("{:.3}", length.metres())
+    }
+}

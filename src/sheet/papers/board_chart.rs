@@ -1,0 +1,124 @@
+//! The board chart: what each way feeds, with neutral and earth numbered alike.
+
+use crate::plan::{BoardId, Circuit, CircuitId, Plan, PointKind};
+use crate::sheet::Scene;
+use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
+use crate::sheet::house::House;
+use crate::sheet::lettering::Weight;
+use crate::sheet::panel::Row;
+use crate::sheet::table::{Cell, Column, Table};
+
+/// A chart for every board.
+#[must_use]
+pub fn board_charts(house: &House<'_>) -> Vec<Scene> {
+    house.plan.boards.keys().flat_map(|id| chart(house, *id)).collect()
+}
+
+fn chart(house: &House<'_>, board: BoardId) -> Vec<Scene> {
+    let plan = house.plan;
+    let table = Table::new(vec![
+        Column::figures("way", 11.0),
+        Column::words("circuit", 37.0),
+        Column::words("feeds", 55.0),
+        Column::words("cable", 30.0),
+        Column::words("device", 21.0),
+        Column::figures("N", 9.0),
+        Column::figures("E", 9.0),
+    ]);
+    let mut circuits: Vec<(&CircuitId, &Circuit)> =
+        plan.circuits.iter().filter(|(_, circuit)| circuit.board == Some(board)).collect();
+    circuits.sort_by_key(|(id, circuit)| (circuit.number, **id));
+    let mut rows = supply(plan, board);
+    rows.push(table.heading());
+    for (id, circuit) in &circuits {
+        let number = circuit.number.to_string();
+        let cable = circuit.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
+        let mut name = circuit.name.clone();
+        if !circuit.rcd_group.is_empty() {
+            name = format!("{name}, shares {}", circuit.rcd_group);
+        }
+        if let Some(phase) = circuit.phase {
+            name = format!("{name}, phase {phase}");
+        }
+        rows.push(table.row(&[
+            Cell::Bold(number.clone()),
+            Cell::Bold(name),
+            Cell::of(feeds(house, **id)),
+            Cell::of(cable),
+            Cell::of(device(circuit)),
+            Cell::Bold(number.clone()),
+            Cell::Bold(number),
+        ]));
+    }
+    let used: std::collections::BTreeSet<u16> =
+        circuits.iter().map(|(_, circuit)| circuit.number).collect();
+    let ways = plan.boards.get(&board).and_then(|board| board.ways).unwrap_or(0);
+    let mut spare = (1..=ways).filter(|way| !used.contains(way)).peekable();
+    if spare.peek().is_some() {
+        for way in spare {
+            let blank = || Cell::of("");
+            let way = Cell::of(way.to_string());
+            let row = [way, Cell::of("spare"), blank(), blank(), blank(), blank(), blank()];
+            rows.push(table.row(&row));
+        }
+    }
+    rows.push(Row::paragraph_across(NOTE, Weight::Regular, TEXT_WIDTH));
+    let shows = format!("Board chart {}", house.marks.board(board));
+    Booklet { plan, shows, kind: "board chart" }.pages(&rows)
+}
+
+const NOTE: &str = "N and E: the positions at the neutral and earth links, numbered as their way. \
+     Put neutral and earth of a circuit at the positions that carry its number, so that one \
+     circuit can be taken off without a search. Fix a copy inside the board.";
+
+fn supply(plan: &Plan, id: BoardId) -> Vec<Row> {
+    let Some(board) = plan.boards.get(&id) else { return Vec::new() };
+    let supply = board.supply;
+    let told = |what: &str, value: Option<String>| {
+        format!("{what} {}", value.unwrap_or_else(|| "not known yet".to_owned()))
+    };
+    let parts = [
+        told("Voltage", supply.voltage.map(|volts| format!("{} V", volts.0))),
+        told("phases", supply.phases.map(|count| count.to_string())),
+        told("main switch", supply.main_switch.map(|amps| format!("{} A", amps.0))),
+        told("fault current", supply.fault_current.map(|amps| format!("{} A", amps.0))),
+        told("loop outside", supply.loop_impedance.map(|ohms| format!("{} Ω", ohms.0))),
+        told("ways", board.ways.map(|ways| ways.to_string())),
+    ];
+    let text = format!("{}.", parts.join("; "));
+    vec![Row::paragraph_across(&text, Weight::Regular, TEXT_WIDTH)]
+}
+
+/// What a circuit feeds: counts by kind, then rooms.
+pub(super) fn feeds(house: &House<'_>, circuit: CircuitId) -> String {
+    let points = house.plan.points.iter().filter(|(_, point)| point.circuit == Some(circuit));
+    let mut counts: std::collections::BTreeMap<PointKind, u32> = std::collections::BTreeMap::new();
+    let mut rooms: Vec<&str> = Vec::new();
+    for (id, point) in points {
+        *counts.entry(point.kind).or_default() += 1;
+        let room = house.room_of(crate::plan::End::Point(*id));
+        if !room.is_empty() && !rooms.contains(&room) {
+            rooms.push(room);
+        }
+    }
+    if counts.is_empty() {
+        return "nothing yet".to_owned();
+    }
+    let counted: Vec<String> =
+        counts.iter().map(|(kind, count)| format!("{count} × {}", kind.name())).collect();
+    let rooms = if rooms.is_empty() { String::new() } else { format!("; {}", rooms.join(", ")) };
+    format!("{}{rooms}", counted.join(", "))
+}
+
+/// `B16, 30 mA`.
+pub(super) fn device(circuit: &Circuit) -> String {
+    circuit.device.map_or_else(
+        || "not chosen".to_owned(),
+        |device| {
+            let residual = device
+                .residual
+                .map_or_else(String::new, |amps| format!(", {} mA", amps.0 * 1000.0));
+            format!("{:?}{}{residual}", device.curve, device.rating.0)
+        },
+    )
+}

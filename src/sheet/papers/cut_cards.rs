@@ -1,0 +1,130 @@
+//! Cut cards: one a leg, to take along with the tape.
+
+use kurbo::{Affine, Point, Rect};
+
+use crate::plan::Subject;
+use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
+use crate::sheet::house::{Cut, House, metres};
+use crate::sheet::lettering::{Lettering, Weight, wrap};
+use crate::sheet::panel::{LEADING, Row};
+use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
+use crate::sheet::table::tick_box;
+use crate::sheet::{Ink, Scene, pen};
+
+use super::words;
+
+/// How wide a card is, mm.
+const WIDTH: f64 = (TEXT_WIDTH - 4.0) / 2.0;
+const INSIDE: f64 = WIDTH - 5.0;
+const LEFT: f64 = 2.5;
+
+/// Cards for every leg, longest first within a cable, so that the ends of
+/// drums are used by the short ones.
+#[must_use]
+pub fn cut_cards(house: &House<'_>) -> Vec<Scene> {
+    let mut cuts = house.cuts();
+    cuts.sort_by_key(|cut| {
+        let length = std::cmp::Reverse(cut.length.cut_or_measured());
+        (cut.leg.cable, length, cut.index, cut.leg.number)
+    });
+    let cards: Vec<(f64, Vec<Item>)> = cuts.iter().map(|cut| card(house, cut)).collect();
+    let rows: Vec<Row> = cards.chunks(2).map(pair).collect();
+    let booklet = Booklet { plan: house.plan, shows: "Cut cards".to_owned(), kind: "cut cards" };
+    booklet.pages(&rows)
+}
+
+/// Two cards side by side, equally high.
+fn pair(cards: &[(f64, Vec<Item>)]) -> Row {
+    let height = cards.iter().map(|card| card.0).fold(0.0, f64::max);
+    let mut items: Vec<Item> = Vec::new();
+    for ((_, marks), left) in cards.iter().zip([0.0, WIDTH + 4.0]) {
+        let border = Rect::new(left, 0.0, left + WIDTH, height);
+        items.push(Mark::line(pen::rect(border), Stroke::solid(Ink::BLACK, 0.35)).into());
+        let onto = Affine::translate((left, 0.0));
+        items.extend(marks.iter().map(|item| item.placed(onto)));
+    }
+    Row::new(height + 3.0, items)
+}
+
+fn card(house: &House<'_>, cut: &Cut<'_>) -> (f64, Vec<Item>) {
+    let mut card = Card { y: 0.0, items: Vec::new() };
+    card.top(cut);
+    let (from, to) = (cut.leg.from, cut.leg.to);
+    for (word, end, tail) in [("from", from, cut.length.tail_from), ("to", to, cut.length.tail_to)]
+    {
+        let what =
+            format!("{}: {}; leave {}", house.marks.end(end), house.describe(end), metres(tail));
+        card.entry(word, &what);
+    }
+    card.entry("way", &words::way(house.plan, cut.leg));
+    let mark = label_text(house, cut);
+    card.entry("ends", &format!("write on both: {mark}"));
+    card.boxes(cut);
+    let subject = Subject::Leg { circuit: cut.leg.circuit, from, to };
+    let height = card.y + 2.0;
+    (height, vec![Group::of(Layer::Notes, subject, card.items).into()])
+}
+
+/// What goes on the label of both ends of a leg.
+pub(crate) fn label_text(house: &House<'_>, cut: &Cut<'_>) -> String {
+    format!("{} {}/{}", cut.number(), house.marks.end(cut.leg.from), house.marks.end(cut.leg.to))
+}
+
+struct Card {
+    y: f64,
+    items: Vec<Item>,
+}
+
+impl Card {
+    fn top(&mut self, cut: &Cut<'_>) {
+        let at = |x: f64, y: f64| Point::new(x, y);
+        let number = Text::new(cut.number(), at(LEFT, 8.0), Lettering::Title).bold();
+        let length = format!("cut {}", metres(cut.length.cut.value));
+        let length = Text::new(length, at(WIDTH - LEFT, 8.0), Lettering::Title);
+        self.items.push(number.into());
+        self.items.push(length.bold().anchored(Anchor::End).into());
+        let cable = cut.leg.cable.map_or("cable not chosen".to_owned(), |cable| cable.to_string());
+        self.items.push(Text::new(cable, at(LEFT, 12.6), Lettering::Note).bold().into());
+        let rule = Stroke::solid(Ink::BLACK, 0.25);
+        self.items.push(Mark::line(pen::line((0.0, 14.2), (WIDTH, 14.2)), rule).into());
+        self.y = 14.6;
+    }
+
+    fn entry(&mut self, word: &str, says: &str) {
+        const INDENT: f64 = 10.5;
+        let caption = Text::new(word, (LEFT, self.y + 3.6), Lettering::Note).inked(Ink::DARK_GREY);
+        self.items.push(caption.into());
+        for line in wrap(says, INSIDE - INDENT, Lettering::Note, Weight::Regular) {
+            let text = Text::new(line, (LEFT + INDENT, self.y + 3.6), Lettering::Note);
+            self.items.push(text.into());
+            self.y += LEADING;
+        }
+        self.y += 0.5;
+    }
+
+    fn boxes(&mut self, cut: &Cut<'_>) {
+        let rule = Stroke::solid(Ink::BLACK, 0.25);
+        self.items.push(Mark::line(pen::line((0.0, self.y), (WIDTH, self.y)), rule).into());
+        let middle = self.y + 4.0;
+        for (index, word) in ["cut", "pulled", "tested"].into_iter().enumerate() {
+            let x = LEFT + [0.0, 12.5, 29.0][index];
+            self.items.push(tick_box(Point::new(x + 1.8, middle)));
+            self.items.push(Text::new(word, (x + 4.6, middle + 1.2), Lettering::Note).into());
+        }
+        let (from, to) = (WIDTH - 17.0, WIDTH - LEFT - 3.4);
+        let text = |content: &str, x: f64| Text::new(content, (x, middle + 1.2), Lettering::Note);
+        self.items.push(text("measured", from - 1.0).anchored(Anchor::End).into());
+        self.items.push(text("m", WIDTH - LEFT).anchored(Anchor::End).into());
+        match cut.length.measured {
+            Some(length) => {
+                let shown = crate::sheet::house::figure(length);
+                self.items.push(text(&shown, to).anchored(Anchor::End).bold().into());
+            }
+            None => {
+                let foot = middle + 1.8;
+                self.items.push(Mark::line(pen::line((from, foot), (to, foot)), rule).into());
+            }
+        }
+        self.y = middle + 2.4;
+    }
+}

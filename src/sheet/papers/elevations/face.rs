@@ -1,0 +1,477 @@
+//! One face of a wall.
+
+use kurbo::{Point, Rect};
+
+use super::dimensions;
+use crate::plan::{End, Face as Side, LevelId, Place, Plane, Subject, Wall, WallId};
+use crate::sheet::clear::Clear;
+use crate::sheet::floor::ink;
+use crate::sheet::gallery::Figure;
+use crate::sheet::house::{House, figure};
+use crate::sheet::lettering::{Lettering, Weight, wrap};
+use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text};
+use crate::sheet::{Ink, Scale, pen};
+use crate::units::Mm;
+
+/// From one cable to the next where they share a line, mm on paper.
+const LANE: f64 = 0.8;
+/// Half the width of the strip not to drill in, mm of wall.
+const KEEP_OFF: f64 = 50.0;
+
+/// Whom it is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Purpose {
+    /// Those who cut boxes and pull cable.
+    Fitting,
+    /// Those who live there.
+    Keeping,
+}
+
+/// A face with what is on it and in it.
+pub(super) struct Face<'a> {
+    house: &'a House<'a>,
+    wall: &'a Wall,
+    pub(super) wall_id: WallId,
+    pub(super) level: LevelId,
+    pub(super) room: String,
+    side: Side,
+    /// Floor to ceiling, mm.
+    height: f64,
+    /// Paper for a millimetre of wall.
+    per: f64,
+    floor: Mm,
+    boxes: Vec<Placed>,
+    cables: Vec<Cable>,
+}
+
+struct Placed {
+    end: End,
+    along: f64,
+    height: Mm,
+    /// On the face that is looked at.
+    near: bool,
+}
+
+/// A straight piece of cable in the wall, along and up, mm.
+struct Cable {
+    index: usize,
+    leg: String,
+    from: Point,
+    to: Point,
+}
+
+impl<'a> Face<'a> {
+    /// None where the wall has no length or no level.
+    pub(super) fn of(house: &'a House<'a>, id: WallId, side: Side) -> Option<Self> {
+        let wall = house.plan.walls.get(&id).filter(|wall| wall.length() > 1.0)?;
+        let level = house.plan.levels.get(&wall.level)?;
+        let mut face = Self {
+            house,
+            wall,
+            wall_id: id,
+            level: wall.level,
+            room: String::new(),
+            side,
+            height: level.height.to_f64(),
+            per: 1.0,
+            floor: level.floor,
+            boxes: Vec::new(),
+            cables: Vec::new(),
+        };
+        face.room = face.looked_at_from();
+        face.find_boxes();
+        face.find_cables();
+        Some(face)
+    }
+
+    /// The room in front of the middle of the face.
+    fn looked_at_from(&self) -> String {
+        let plan = self.house.plan;
+        let own = self.house.plan.points.values().filter_map(|point| point.place);
+        let boards = self.house.plan.boards.values().filter_map(|board| board.place);
+        let on = own.chain(boards).find(|place| {
+            matches!(place, Place::Wall(on) if on.wall == self.wall_id && on.face == self.side)
+        });
+        let half = Mm::from_f64(self.wall.length() / 2.0).unwrap_or(Mm::ZERO);
+        let middle = Place::Wall(crate::plan::OnWall {
+            wall: self.wall_id,
+            along: half,
+            height: Mm::ZERO,
+            face: self.side,
+        });
+        plan.room_of(&on.unwrap_or(middle))
+            .and_then(|room| plan.rooms.get(&room))
+            .map_or_else(String::new, |room| room.name.clone())
+    }
+
+    /// As it is worth drawing.
+    pub(super) fn counts(&self, purpose: Purpose) -> bool {
+        let near = self.boxes.iter().any(|one| one.near);
+        match purpose {
+            // From the side that has boxes; a wall that holds cable alone is
+            // seen from its left.
+            Purpose::Fitting => {
+                near || (self.boxes.is_empty()
+                    && !self.cables.is_empty()
+                    && self.side == Side::Left)
+            }
+            Purpose::Keeping => !self.cables.is_empty() && (near || !self.room.is_empty()),
+        }
+    }
+
+    /// How far from the corner at the left, mm: the left face is seen with its
+    /// end `b` at the left.
+    fn across(&self, along: f64) -> f64 {
+        match self.side {
+            Side::Left => self.wall.length() - along,
+            Side::Right => along,
+        }
+    }
+
+    fn find_boxes(&mut self) {
+        let plan = self.house.plan;
+        let boards = plan.boards.iter().map(|(id, board)| (End::Board(*id), board.place));
+        let points = plan.points.iter().map(|(id, point)| (End::Point(*id), point.place));
+        let mut boxes = Vec::new();
+        for (end, place) in boards.chain(points) {
+            if let Some(Place::Wall(on)) = place
+                && on.wall == self.wall_id
+            {
+                boxes.push(Placed {
+                    end,
+                    along: self.across(on.along.to_f64()),
+                    height: on.height,
+                    near: on.face == self.side,
+                });
+            }
+        }
+        self.boxes = boxes;
+    }
+
+    fn find_cables(&mut self) {
+        let (dx, dy) = self.wall.direction();
+        let a = self.wall.a;
+        let mut cables = Vec::new();
+        for cut in self.house.cuts() {
+            for segment in &cut.leg.route.segments {
+                if segment.plane != Some(Plane::Wall(self.wall_id)) || segment.length == Mm::ZERO {
+                    continue;
+                }
+                let place = |at: crate::units::Point3| {
+                    let (x, y) = ((at.x - a.x).to_f64(), (at.y - a.y).to_f64());
+                    let up = (at.z - self.floor).to_f64().clamp(0.0, self.height);
+                    Point::new(self.across(x * dx + y * dy), up)
+                };
+                let (from, to) = (place(segment.from), place(segment.to));
+                if pen::length(to - from) > 1.0 {
+                    cables.push(Cable { index: cut.index, leg: cut.number(), from, to });
+                }
+            }
+        }
+        self.cables = cables;
+    }
+
+    /// The largest of the usual scales at which it fits a sheet so wide.
+    pub(super) fn scale(&self, widest: f64) -> Scale {
+        let fits = |scale: &Scale| {
+            scale.reduction() >= 50 && self.wall.length() * scale.paper_per_plan() <= widest
+        };
+        Scale::STEPS.into_iter().find(fits).unwrap_or(Scale::STEPS[6])
+    }
+
+    /// The face on paper at a scale, its floor at height nought.
+    pub(super) fn draw(&mut self, purpose: Purpose, scale: Scale) -> Figure {
+        self.per = scale.paper_per_plan();
+        let mut clear = Clear::default();
+        // Its height stands there.
+        let middle = -self.height * self.per / 2.0;
+        clear.take(Rect::new(-4.8, middle - 6.0, -0.4, middle + 6.0));
+        let mut items = Vec::new();
+        if purpose == Purpose::Fitting {
+            items.extend(self.zones());
+        }
+        items.extend(self.outline());
+        items.extend(self.openings(&mut clear));
+        match purpose {
+            Purpose::Fitting => items.extend(self.cables(&mut clear)),
+            Purpose::Keeping => items.extend(self.strips()),
+        }
+        items.extend(self.marks(purpose, &mut clear));
+        items.extend(dimensions::below(&self.stations(purpose), self.wall.length(), self.per));
+        items.extend(self.title());
+        Figure { items: vec![Group::of(Layer::Walls, Subject::Wall(self.wall_id), items).into()] }
+    }
+
+    fn rect(&self, x0: f64, x1: f64, low: f64, high: f64) -> Rect {
+        Rect::new(x0 * self.per, -high * self.per, x1 * self.per, -low * self.per)
+    }
+
+    fn title(&self) -> Vec<Item> {
+        let text = super::name(self.house.plan, self.wall_id, &self.room);
+        let width = (self.wall.length() * self.per).max(46.0);
+        let mut y = -self.height * self.per - 4.0;
+        let mut items: Vec<Item> = Vec::new();
+        for line in wrap(&text, width, Lettering::Note, Weight::Bold).iter().rev() {
+            items.push(Text::new(line, (0.0, y), Lettering::Note).bold().into());
+            y -= 4.0;
+        }
+        let ceiling = Text::new(
+            figure(Mm::from_f64(self.height).unwrap_or(Mm::ZERO)),
+            (-1.6, -self.height * self.per / 2.0),
+            Lettering::Note,
+        );
+        let rule = Stroke::solid(Ink::BLACK, 0.18);
+        let (foot, top) = (Point::new(-0.9, 0.0), Point::new(-0.9, -self.height * self.per));
+        items.push(Mark::line(pen::line(foot, top), rule).into());
+        items.push(Text { turn: -90.0, anchor: Anchor::Middle, ..ceiling }.into());
+        items
+    }
+
+    fn outline(&self) -> Vec<Item> {
+        let all = self.rect(0.0, self.wall.length(), 0.0, self.height);
+        vec![
+            Mark::line(pen::rect(all), Stroke::solid(Ink::BLACK, 0.35)).into(),
+            Mark::line(
+                pen::line((all.x0, all.y1), (all.x1, all.y1)),
+                Stroke::solid(Ink::BLACK, 0.7),
+            )
+            .into(),
+        ]
+    }
+
+    /// Where a cable may lie concealed.
+    fn zones(&self) -> Vec<Item> {
+        let strip = self.house.plan.habits.zones.strip.to_f64();
+        let (long, high) = (self.wall.length(), self.height);
+        let pale = |area: Rect| Mark::area(pen::rect(area), Ink::PALE_GREY).into();
+        let mut items: Vec<Item> = vec![
+            pale(self.rect(0.0, long, (high - strip).max(0.0), high)),
+            pale(self.rect(0.0, strip.min(long), 0.0, high)),
+            pale(self.rect((long - strip).max(0.0), long, 0.0, high)),
+        ];
+        let dotted = Stroke { ink: Ink::GREY, width: 0.25, pattern: LinePattern::Dotted };
+        for one in &self.boxes {
+            let (x, y) = (one.along * self.per, -one.height.to_f64() * self.per);
+            items.push(Mark::line(pen::line((x, 0.0), (x, -high * self.per)), dotted).into());
+            items.push(Mark::line(pen::line((0.0, y), (long * self.per, y)), dotted).into());
+        }
+        items
+    }
+
+    fn openings(&self, clear: &mut Clear) -> Vec<Item> {
+        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
+        let mut items: Vec<Item> = Vec::new();
+        for opening in own {
+            let (a, b) = (opening.from.to_f64(), (opening.from + opening.width).to_f64());
+            let (a, b) = (self.across(a), self.across(b));
+            let area = self.rect(a.min(b), a.max(b), opening.sill.to_f64(), opening.head.to_f64());
+            let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
+            items.push(Mark { path: pen::rect(area), fill: Some(Ink::WHITE), stroke }.into());
+            let head = format!("head {}", figure(opening.head));
+            let mut says = vec![head];
+            if opening.sill > Mm::ZERO {
+                says.push(format!("sill {}", figure(opening.sill)));
+            }
+            let mut y = area.center().y;
+            for line in says {
+                let text = Text::new(line, (area.center().x, y), Lettering::Note);
+                let text = text.anchored(Anchor::Middle).inked(Ink::DARK_GREY);
+                let narrow = area.width() < text.width() + 1.0;
+                let aside = y - area.center().y;
+                let at = (area.center().x + aside, area.center().y + 1.0);
+                let turned = Text { at: at.into(), turn: -90.0, ..text.clone() };
+                items.extend(clear.place([if narrow { turned } else { text }]).map(Item::from));
+                y += 4.0;
+            }
+        }
+        items
+    }
+
+    /// Cables, side by side where they share a line, each line lettered once.
+    fn cables(&self, clear: &mut Clear) -> Vec<Item> {
+        let mut items: Vec<Item> = Vec::new();
+        let mut lines: Vec<(i64, bool, Vec<&Cable>)> = Vec::new();
+        for cable in &self.cables {
+            let upright = (cable.from.x - cable.to.x).abs() < 2.0;
+            let at = if upright { cable.from.x } else { cable.from.y };
+            let key = Mm::from_f64(at).unwrap_or(Mm::ZERO).get();
+            match lines.iter_mut().find(|line| line.1 == upright && (line.0 - key).abs() <= 5) {
+                Some(line) => line.2.push(cable),
+                None => lines.push((key, upright, vec![cable])),
+            }
+        }
+        for (_, upright, cables) in &lines {
+            let mut names: Vec<&str> = Vec::new();
+            for cable in cables {
+                if !names.contains(&cable.leg.as_str()) {
+                    names.push(&cable.leg);
+                }
+            }
+            let middle = names.iter().skip(1).map(|_| LANE / 2.0).sum::<f64>();
+            for cable in cables {
+                let before = names.iter().take_while(|name| **name != cable.leg);
+                let aside = before.map(|_| LANE).sum::<f64>() - middle;
+                let shift = if *upright { (aside, 0.0) } else { (0.0, aside) };
+                let place =
+                    |at: Point| Point::new(at.x * self.per + shift.0, -at.y * self.per + shift.1);
+                let stroke = Stroke::solid(ink(cable.index), 0.5);
+                let line = pen::line(place(cable.from), place(cable.to));
+                items.push(Mark::line(line, stroke).into());
+            }
+            items.extend(self.line_names(cables, *upright, &names, middle, clear));
+        }
+        items
+    }
+
+    /// The legs of a line beside it, in as many rows as its length asks for.
+    fn line_names(
+        &self,
+        cables: &[&Cable],
+        upright: bool,
+        names: &[&str],
+        beside: f64,
+        clear: &mut Clear,
+    ) -> Vec<Item> {
+        let long = |one: &Cable| pen::length(one.to - one.from);
+        let Some(longest) = cables.iter().max_by(|a, b| long(a).total_cmp(&long(b))) else {
+            return Vec::new();
+        };
+        let room = (long(longest) * self.per - 1.0).max(9.0);
+        let rows = wrap(&names.join(" "), room, Lettering::Note, Weight::Bold);
+        let mut items = Vec::new();
+        for row in rows {
+            let ways = (0..6_i32).flat_map(|away| {
+                [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().flat_map(move |share| {
+                    [-1.0, 1.0].into_iter().map(move |side| (away, share, side))
+                })
+            });
+            let ways = ways.map(|(away, share, side)| {
+                let at = longest.from + (longest.to - longest.from) * share;
+                let place = Point::new(at.x * self.per, -at.y * self.per);
+                let off = f64::from(away) * 3.4 + beside + 1.1;
+                let off = if side < 0.0 { -off } else { off + 2.5 };
+                let text = Text::new(row.clone(), place, Lettering::Note).haloed().bold();
+                let text = text.anchored(Anchor::Middle);
+                if upright {
+                    Text { at: place + kurbo::Vec2::new(off, 0.0), turn: -90.0, ..text }
+                } else {
+                    Text { at: place + kurbo::Vec2::new(0.0, off), ..text }
+                }
+            });
+            // Inside the wall, so that it runs into no title and no figure.
+            let wall = self.rect(0.0, self.wall.length(), 0.0, self.height).inflate(6.0, 0.5);
+            let inside = ways.filter(|text| wall.union(text.bounds()) == wall);
+            items.extend(clear.place(inside).map(Item::from));
+        }
+        items
+    }
+
+    /// Strips not to drill in.
+    fn strips(&self) -> Vec<Item> {
+        let mut items = Vec::new();
+        let mut seen: Vec<Rect> = Vec::new();
+        for cable in &self.cables {
+            let (a, b) = (cable.from, cable.to);
+            let area = Rect::from_points(a, b).inflate(KEEP_OFF, KEEP_OFF);
+            let long = self.wall.length();
+            let area = self.rect(
+                area.x0.max(0.0),
+                area.x1.min(long),
+                area.y0.max(0.0),
+                area.y1.min(self.height),
+            );
+            if seen.iter().any(|one| one.union(area) == *one) {
+                continue;
+            }
+            seen.push(area);
+            items.extend(hatched(area));
+        }
+        items
+    }
+
+    /// Boxes with their marks and heights.
+    fn marks(&self, purpose: Purpose, clear: &mut Clear) -> Vec<Item> {
+        let mut items: Vec<Item> = Vec::new();
+        let mut near: Vec<&Placed> = self.boxes.iter().filter(|one| one.near).collect();
+        near.sort_by(|a, b| a.along.total_cmp(&b.along));
+        let far = self.boxes.iter().filter(|one| !one.near && purpose == Purpose::Fitting);
+        let place =
+            |one: &Placed| Point::new(one.along * self.per, -one.height.to_f64() * self.per);
+        for one in &near {
+            clear.take(Rect::from_center_size(place(one), (2.6, 2.6)));
+        }
+        for one in far {
+            let dashed = Stroke { ink: Ink::BLACK, width: 0.18, pattern: LinePattern::Dashed };
+            let square = Rect::from_center_size(place(one), (2.4, 2.4));
+            items.push(Mark::line(pen::rect(square), dashed).into());
+        }
+        for one in near {
+            let at = place(one);
+            let board = matches!(one.end, End::Board(_));
+            let size = if board { (8.0, 6.0) } else { (2.4, 2.4) };
+            let square = Rect::from_center_size(at, size);
+            let fill = Some(if board { Ink::WHITE } else { Ink::BLACK });
+            let stroke = Some(Stroke::solid(Ink::BLACK, 0.35));
+            let mark = Mark { path: pen::rect(square), fill, stroke };
+            let says = format!("{} {}", self.house.marks.end(one.end), figure(one.height));
+            let reach = square.width() / 2.0 + 1.0;
+            let ways = (0..7_i32).flat_map(|step| {
+                let lift = f64::from(step) * 3.6;
+                let place = |x: f64, y: f64, anchor: Anchor| {
+                    let at = Point::new(at.x + x, at.y + y);
+                    Text::new(says.clone(), at, Lettering::Note).anchored(anchor).haloed()
+                };
+                [
+                    place(reach, 1.2 - lift, Anchor::Start),
+                    place(-reach, 1.2 - lift, Anchor::End),
+                    place(0.0, -square.height() / 2.0 - 1.4 - lift, Anchor::Middle),
+                    place(reach, 1.2 + lift, Anchor::Start),
+                ]
+            });
+            let mut marks: Vec<Item> = vec![mark.into()];
+            // Above the floor: figures stand below it.
+            let ways = ways.filter(|text| text.bounds().y1 < 0.2);
+            marks.extend(clear.place_near(ways).map(Item::from));
+            let subject = match one.end {
+                End::Board(id) => Subject::Board(id),
+                End::Point(id) => Subject::Point(id),
+            };
+            items.push(Group::of(Layer::Points, subject, marks).into());
+        }
+        items
+    }
+
+    /// What is measured from the corner, mm.
+    fn stations(&self, purpose: Purpose) -> Vec<f64> {
+        let mut stations = vec![self.wall.length()];
+        if purpose == Purpose::Fitting {
+            for opening in self.house.plan.openings.values().filter(|one| one.wall == self.wall_id)
+            {
+                stations.push(self.across(opening.from.to_f64()));
+                stations.push(self.across((opening.from + opening.width).to_f64()));
+            }
+            stations.extend(self.boxes.iter().filter(|one| one.near).map(|one| one.along));
+        }
+        let upright = self.cables.iter().filter(|one| (one.from.x - one.to.x).abs() < 2.0);
+        stations.extend(upright.map(|one| one.from.x));
+        stations
+    }
+}
+
+/// Crossed lines over an area.
+fn hatched(area: Rect) -> Vec<Item> {
+    let polygon = geo::Polygon::new(
+        geo::LineString::from(vec![
+            (area.x0, area.y0),
+            (area.x1, area.y0),
+            (area.x1, area.y1),
+            (area.x0, area.y1),
+        ]),
+        Vec::new(),
+    );
+    let area_of = geo::MultiPolygon::new(vec![polygon]);
+    let hatch = crate::sheet::floor::Hatch::of(crate::plan::WallBuild::DoubleBrick);
+    let mut items = hatch.fill(&area_of, -core::f64::consts::FRAC_PI_4);
+    items.push(Mark::line(pen::rect(area), Stroke::solid(Ink::BLACK, 0.18)).into());
+    items
+}

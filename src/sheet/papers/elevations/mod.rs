@@ -1,0 +1,114 @@
+//! Walls seen from the front: both the fitter's elevations and the homeowner's
+//! sheet of where not to drill.
+
+mod dimensions;
+mod face;
+
+use self::face::{Face, Purpose};
+use super::words;
+use crate::plan::{Face as Side, Plan, Plane, WallId};
+use crate::sheet::floor::{cautions, scale_bar};
+use crate::sheet::gallery::{Figure, Gallery};
+use crate::sheet::house::House;
+use crate::sheet::lettering::Weight;
+use crate::sheet::panel::Row;
+use crate::sheet::{Paper, Scale, Scene};
+
+/// Every wall that holds a point, a board or a cable, from each side that has
+/// something to show, room by room.
+#[must_use]
+pub fn elevations(house: &House<'_>) -> Vec<Scene> {
+    sheets(house, Purpose::Fitting, "Wall elevations", "elevations")
+}
+
+/// For the homeowner: which strips of which walls hold cable.
+#[must_use]
+pub fn concealed_sheets(house: &House<'_>) -> Vec<Scene> {
+    sheets(house, Purpose::Keeping, "Where not to drill", "concealed cables")
+}
+
+fn sheets(house: &House<'_>, purpose: Purpose, shows: &str, kind: &str) -> Vec<Scene> {
+    let mut faces: Vec<Face<'_>> = Vec::new();
+    for id in house.plan.walls.keys() {
+        for side in [Side::Left, Side::Right] {
+            faces.extend(Face::of(house, *id, side).filter(|face| face.counts(purpose)));
+        }
+    }
+    faces.sort_by(|a, b| (a.level, &a.room, a.wall_id).cmp(&(b.level, &b.room, b.wall_id)));
+    // A name or a figure may stand beside a wall at either end.
+    let widest = Gallery::room().width() - 36.0;
+    let mut scenes = Vec::new();
+    for scale in Scale::STEPS {
+        let figures: Vec<Figure> = faces
+            .iter_mut()
+            .filter(|face| face.scale(widest) == scale)
+            .map(|face| face.draw(purpose, scale))
+            .collect();
+        let (shows, notes) = (shows.to_owned(), notes(house, purpose, scale));
+        let plan = house.plan;
+        scenes.extend(Gallery { plan, shows, kind, scale: Some(scale), notes }.sheets(&figures));
+    }
+    scenes
+}
+
+fn notes(house: &House<'_>, purpose: Purpose, scale: Scale) -> Vec<Row> {
+    let mut notes = vec![Row::heading("How to read this")];
+    let texts = match purpose {
+        Purpose::Fitting => FITTING.as_slice(),
+        Purpose::Keeping => KEEPING.as_slice(),
+    };
+    notes.extend(texts.iter().map(|text| Row::paragraph(text, Weight::Regular)));
+    if let Purpose::Keeping = purpose {
+        let walls = empty_walls(house.plan, house);
+        if !walls.is_empty() {
+            let text = format!("No planned cable in: {}.", walls.join(", "));
+            notes.push(Row::paragraph(&text, Weight::Regular));
+        }
+    }
+    notes.extend(scale_bar(scale, Paper::A3));
+    notes.extend(cautions());
+    notes
+}
+
+const FITTING: [&str; 6] = [
+    "Each wall is seen from the room named, from floor to ceiling. Figures under it run from \
+     the corner at the left, in metres; figures beside a box are its height above the floor.",
+    "Black box: a point on this face. Open dashed box: on the other face of the same wall.",
+    "Grey strips along the ceiling and beside corners, and dotted lines level and in line with \
+     each box, are where a cable may lie concealed, as this plan has them.",
+    "Coloured line: a cable in the wall, circuit and leg in bold beside it. Several on one line are drawn \
+     side by side; they lie together.",
+    "Outlined: doors and windows.",
+    "Measure from finished floor and finished corner. Agree every box with the client before \
+     it is cut.",
+];
+
+const KEEPING: [&str; 5] = [
+    "Do not drill, nail or screw into the hatched strips. A cable lies in each, somewhere \
+     within its width, behind the surface. The strip is drawn 100 mm wide, and figures run \
+     from the corner at the left, in metres.",
+    "The same strip is dangerous from the other side of a thin wall.",
+    "Boxes are shown so that you can find your way. Also keep clear of a hand's breadth around \
+     any switch, socket or light, even where no strip is drawn.",
+    "Cables also lie above ceilings and under floors, which this sheet does not show.",
+    "Use a detector all the same. If you hit something: do not touch it, switch off the main \
+     switch, and call a licensed electrician.",
+];
+
+/// Walls in which no cable is planned.
+fn empty_walls(plan: &Plan, house: &House<'_>) -> Vec<String> {
+    let mut used: std::collections::BTreeSet<WallId> = std::collections::BTreeSet::new();
+    let segments = house.runs.circuits.values().flat_map(|run| &run.legs);
+    for segment in segments.flat_map(|leg| &leg.route.segments) {
+        if let Some(Plane::Wall(id)) = segment.plane {
+            used.insert(id);
+        }
+    }
+    plan.walls.keys().filter(|id| !used.contains(id)).map(ToString::to_string).collect()
+}
+
+/// The name of a face: `Kitchen: wall W3 (stud)`.
+fn name(plan: &Plan, id: WallId, room: &str) -> String {
+    let room = if room.is_empty() { "outside" } else { room };
+    format!("{room}: {}", words::wall(plan, id))
+}

@@ -1,0 +1,147 @@
+//! A circuit in space: all three directions drawn at one scale, 30 degrees off
+//! level.
+
+use kurbo::{Point, Rect, Vec2};
+
+use crate::plan::{CircuitId, End, Subject};
+use crate::sheet::clear::Clear;
+use crate::sheet::floor::{cautions, circuit_mark, ink};
+use crate::sheet::gallery::{Figure, Gallery};
+use crate::sheet::house::House;
+use crate::sheet::lettering::{Lettering, Weight};
+use crate::sheet::panel::Row;
+use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text};
+use crate::sheet::{Ink, Scale, Scene, pen};
+use crate::units::Point3;
+
+/// The view of one circuit. None where it has no routed leg, or is too large
+/// for the sheet at any scale.
+#[must_use]
+pub fn isometric(house: &House<'_>, circuit: CircuitId) -> Option<Scene> {
+    let (index, _, drawn) = house.plan.circuits.get_full(&circuit)?;
+    let room = Gallery::room();
+    Scale::STEPS.into_iter().find_map(|scale| {
+        let view = View { per: scale.paper_per_plan() };
+        let figure = figure(house, circuit, index, &view)?;
+        let around = figure.bounds();
+        if around.width() > room.width() || around.height() > room.height() {
+            return None;
+        }
+        let mut notes = vec![Row::heading("How to read this")];
+        for text in NOTES {
+            notes.push(Row::paragraph(text, Weight::Regular));
+        }
+        notes.extend(cautions());
+        let shows = format!("Circuit {} in space: {}", drawn.number, drawn.name);
+        let kind = "isometric view";
+        let gallery = Gallery { plan: house.plan, shows, kind, scale: Some(scale), notes };
+        Some(gallery.one(&figure))
+    })
+}
+
+const NOTES: [&str; 3] = [
+    "Across, along and up are drawn at one scale: up the sheet is up, and both walls' directions \
+     run 30 degrees off level. Measure along these three only.",
+    "Thin lines: walls at floor level. Coloured line: the circuit's cable, with its mark. \
+     Dotted: straight down from a point to the floor. Dots: points, with mark and height.",
+    "A cable that passes behind another is not broken: the floor sheet shows which goes where.",
+];
+
+struct View {
+    per: f64,
+}
+
+impl View {
+    fn point(&self, at: Point3) -> Point {
+        let (x, y, z) = (at.x.to_f64(), at.y.to_f64(), at.z.to_f64());
+        let cos = libm::sqrt(3.0) / 2.0;
+        Point::new((x - y) * cos * self.per, (-(x + y) * 0.5 - z) * self.per)
+    }
+}
+
+fn figure(house: &House<'_>, id: CircuitId, index: usize, view: &View) -> Option<Figure> {
+    let cuts = house.cuts_of(id);
+    let mut items = walls(house, view);
+    let mut clear = Clear::default();
+    let mut ends: Vec<End> = Vec::new();
+    let mut drawn = false;
+    for cut in &cuts {
+        let places: Vec<Point> =
+            cut.leg.route.vertices().into_iter().map(|at| view.point(at)).collect();
+        if places.len() < 2 {
+            continue;
+        }
+        let mut marks: Vec<Item> = Vec::new();
+        marks.push(Mark::line(pen::polyline(&places), Stroke::solid(Ink::WHITE, 1.2)).into());
+        marks.push(Mark::line(pen::polyline(&places), Stroke::solid(ink(index), 0.5)).into());
+        for pair in places.windows(2) {
+            let along = pen::unit(pair[1] - pair[0]);
+            if pen::length(pair[1] - pair[0]) > 5.0 {
+                marks.extend(circuit_mark(pair[0].midpoint(pair[1]), along, index));
+            }
+            drawn = true;
+        }
+        let leg = cut.leg;
+        let subject = Subject::Leg { circuit: id, from: leg.from, to: leg.to };
+        items.push(Group::of(Layer::Runs, subject, marks).into());
+        for end in [leg.from, leg.to] {
+            if !ends.contains(&end) {
+                ends.push(end);
+            }
+        }
+    }
+    if !drawn {
+        return None;
+    }
+    for end in ends {
+        items.extend(stand(house, end, view, &mut clear));
+    }
+    Some(Figure { items })
+}
+
+fn walls(house: &House<'_>, view: &View) -> Vec<Item> {
+    let mut items: Vec<Item> = Vec::new();
+    for wall in house.plan.walls.values() {
+        let Some(level) = house.plan.levels.get(&wall.level) else { continue };
+        let (a, b) = (wall.a.at_height(level.floor), wall.b.at_height(level.floor));
+        let line = pen::line(view.point(a), view.point(b));
+        items.push(Mark::line(line, Stroke::solid(Ink::GREY, 0.35)).into());
+    }
+    vec![Group::new(Layer::Walls, items).into()]
+}
+
+/// A point with its mark and height, and the line down to its floor.
+fn stand(house: &House<'_>, end: End, view: &View, clear: &mut Clear) -> Option<Item> {
+    let place = house.plan.place_of(end)?;
+    let at = house.plan.position(&place)?;
+    let level = house.plan.level_of(&place).and_then(|id| house.plan.levels.get(&id))?;
+    let spot = view.point(at);
+    let foot = view.point(at.on_floor().at_height(level.floor));
+    let dotted = Stroke { ink: Ink::GREY, width: 0.25, pattern: LinePattern::Dotted };
+    let mut marks: Vec<Item> = vec![
+        Mark::line(pen::line(spot, foot), dotted).into(),
+        Mark::area(pen::circle(spot, 0.9), Ink::BLACK).into(),
+    ];
+    clear.take(Rect::from_center_size(spot, (1.8, 1.8)));
+    let says =
+        format!("{} {}", house.marks.end(end), crate::sheet::house::figure(at.z - level.floor));
+    let ways = (0..8_i32).flat_map(|step| {
+        let lift = f64::from(step) * 3.4;
+        let text = |x: f64, y: f64, anchor: Anchor| {
+            let at = spot + Vec2::new(x, y);
+            Text::new(says.clone(), at, Lettering::Note).anchored(anchor).haloed()
+        };
+        [
+            text(1.8, 1.2 - lift, Anchor::Start),
+            text(-1.8, 1.2 - lift, Anchor::End),
+            text(1.8, 1.2 + lift, Anchor::Start),
+            text(-1.8, 1.2 + lift, Anchor::End),
+        ]
+    });
+    marks.extend(clear.place_near(ways).map(Item::from));
+    let subject = match end {
+        End::Board(id) => Subject::Board(id),
+        End::Point(id) => Subject::Point(id),
+    };
+    Some(Group::of(Layer::Points, subject, marks).into())
+}

@@ -1,0 +1,24 @@
+//! The papers of a job, beside its floor sheets.
+
+mod board_chart;
+mod cut_cards;
+mod elevations;
+mod isometric;
+mod order_list;
+mod quote;
+mod strips;
+mod test_sheet;
+mod variation;
+mod words;
+
+pub use board_chart::board_charts;
+pub use cut_cards::cut_cards;
+pub(crate) use cut_cards::label_text;
+pub use elevations::{concealed_sheets, elevations};
+pub use isometric::isometric;
+pub use order_list::order_list;
+pub use quote::quote_sheets;
+pub use strips::run_strips;
+pub use test_sheet::test_sheets;
+pub use variation::variation_sheets;
+pub(crate) use words::way;

@@ -1,0 +1,147 @@
+//! The order list: drums of cable, how they are cut, and what else to buy.
+
+use crate::sheet::Scene;
+use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
+use crate::sheet::house::{House, metres};
+use crate::sheet::lettering::Weight;
+use crate::sheet::panel::Row;
+use crate::sheet::table::{Cell, Column, Table};
+use crate::takeoff::{CutPlan, CutSource, SourceKind, TakeOff};
+use crate::units::Mm;
+
+use super::variation::quantity;
+
+/// What to order, and the marks at which each drum is cut.
+#[must_use]
+pub fn order_list(house: &House<'_>, take_off: &TakeOff) -> Vec<Scene> {
+    let mut rows = cable(house, take_off);
+    rows.extend(materials(take_off));
+    rows.extend(take_off.cuts.iter().flat_map(|cuts| cut_plan(house, cuts)));
+    let plan = house.plan;
+    Booklet { plan, shows: "Order list".to_owned(), kind: "order list" }.pages(&rows)
+}
+
+fn across(text: &str) -> Row {
+    Row::paragraph_across(text, Weight::Regular, TEXT_WIDTH)
+}
+
+fn cable(house: &House<'_>, take_off: &TakeOff) -> Vec<Row> {
+    let mut rows = vec![Row::heading_across("Cable", TEXT_WIDTH)];
+    let table = Table::new(vec![
+        Column::words("cable", 46.0),
+        Column::figures("pieces", 16.0),
+        Column::figures("cut", 24.0),
+        Column::words("to order", 44.0),
+        Column::figures("left to keep", 24.0),
+        Column::hand("ordered", 18.0),
+    ]);
+    rows.push(table.heading());
+    for cuts in &take_off.cuts {
+        let pieces =
+            cuts.sources.iter().map(|source| source.cuts.len()).sum::<usize>() + cuts.uncut.len();
+        rows.push(table.row(&[
+            Cell::Bold(cuts.cable.to_string()),
+            Cell::of(pieces.to_string()),
+            Cell::of(metres(cuts.cut.value)),
+            Cell::of(drums(cuts)),
+            Cell::of(metres(cuts.left_over.value)),
+            Cell::Tick,
+        ]));
+    }
+    let without = house.lengths.cables.iter().filter(|cable| cable.cable.is_none());
+    for cable in without {
+        let text =
+            format!("{} legs have no cable chosen yet and are not in this list.", cable.pieces);
+        rows.push(Row::paragraph_across(&text, Weight::Bold, TEXT_WIDTH));
+    }
+    rows
+}
+
+/// `2 × 100.00 m`, and what no drum holds.
+fn drums(cuts: &CutPlan) -> String {
+    let mut counted: std::collections::BTreeMap<Mm, u32> = std::collections::BTreeMap::new();
+    let drums = cuts.sources.iter().filter(|one| matches!(one.what, SourceKind::Drum { .. }));
+    for drum in drums {
+        *counted.entry(drum.length).or_default() += 1;
+    }
+    let mut told: Vec<String> =
+        counted.iter().map(|(length, count)| format!("{count} × {}", metres(*length))).collect();
+    let uncut: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
+    if uncut > Mm::ZERO {
+        told.push(format!("{} by the metre", metres(uncut)));
+    }
+    if told.is_empty() { "nothing: off-cuts will do".to_owned() } else { told.join(", ") }
+}
+
+fn materials(take_off: &TakeOff) -> Vec<Row> {
+    let table = Table::new(vec![
+        Column::words("what", 112.0),
+        Column::figures("how many", 38.0),
+        Column::hand("ordered", 22.0),
+    ]);
+    let mut rows = Vec::new();
+    for items in take_off.materials.chunk_by(|a, b| a.group == b.group) {
+        rows.push(Row::heading_across(&capital(items[0].group.name()), TEXT_WIDTH));
+        rows.push(table.heading());
+        for item in items {
+            rows.push(table.row(&[
+                Cell::of(item.name.clone()),
+                Cell::Bold(quantity(item.quantity)),
+                Cell::Tick,
+            ]));
+        }
+    }
+    rows
+}
+
+fn capital(text: &str) -> String {
+    let mut signs = text.chars();
+    let first = signs.next().map(|sign| sign.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}", signs.as_str())
+}
+
+/// Each drum and off-cut with the running marks at which to cut.
+fn cut_plan(house: &House<'_>, cuts: &CutPlan) -> Vec<Row> {
+    let mut rows = vec![Row::heading_across(&format!("Cutting {}", cuts.cable), TEXT_WIDTH)];
+    let proven =
+        if cuts.proven { "No way of cutting is better." } else { "A better way may exist." };
+    let text = format!(
+        "Scrap {}, left to keep {}. {proven} Marks run from the free end of each drum; no leg is \
+         ever joined.",
+        metres(cuts.scrap.value),
+        metres(cuts.left_over.value)
+    );
+    rows.push(across(&text).kept_with_next());
+    let table = Table::new(vec![
+        Column::words("from", 52.0),
+        Column::words("leg, cut at mark", 92.0),
+        Column::figures("left", 28.0),
+    ]);
+    rows.push(table.heading());
+    for source in &cuts.sources {
+        let name = match &source.what {
+            SourceKind::OffCut { label, index } if label.is_empty() => {
+                format!("off-cut {}", index + 1)
+            }
+            SourceKind::OffCut { label, .. } => format!("off-cut {label}"),
+            SourceKind::Drum { number, .. } => format!("drum {number}"),
+        };
+        let keep = if source.keep { "keep " } else { "" };
+        rows.push(table.row(&[
+            Cell::Bold(format!("{name}, {}", metres(source.length))),
+            Cell::of(marks(house, source)),
+            Cell::of(format!("{keep}{}", metres(source.left))),
+        ]));
+    }
+    rows
+}
+
+/// `3.2 at 12.600 m, …`.
+fn marks(house: &House<'_>, source: &CutSource) -> String {
+    let marks = source.cuts.iter().map(|cut| {
+        let piece = cut.piece;
+        let number = house.plan.circuits.get(&piece.circuit).map_or(0, |circuit| circuit.number);
+        format!("{number}.{} at {}", piece.leg, metres(cut.at))
+    });
+    marks.collect::<Vec<_>>().join(", ")
+}

@@ -1,0 +1,418 @@
+//! The papers of every house in `fixtures/`, judged from their scenes and, by
+//! general-purpose readers, from the files made of them.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+use std::sync::OnceLock;
+
+use kurbo::Rect;
+use wirewend::checks::expected_tests;
+use wirewend::lengths::Lengths;
+use wirewend::plan::{Plan, Subject, labels};
+use wirewend::rules::RuleBook;
+use wirewend::runs::{self, Runs, chain::Effort};
+use wirewend::sheet::{
+    FloorOptions, House, Item, Layer, Scene, Text, board_charts, cable_list, concealed_sheets, csv,
+    cut_cards, cut_list, dxf, elevations, floor_sheet, has_sign, isometric, number_sheets,
+    order_list, pdf, png, point_list, quote_sheets, run_strips, test_sheets, variation_sheets,
+    workbook,
+};
+use wirewend::space::Space;
+use wirewend::takeoff::{Revision, TakeOff, compare, take_off};
+use wirewend::{lengths, store};
+
+struct Job {
+    name: String,
+    plan: Plan,
+    runs: Runs,
+    lengths: Lengths,
+    take_off: TakeOff,
+}
+
+/// Every house, routed and measured once.
+fn jobs() -> &'static [Job] {
+    static JOBS: OnceLock<Vec<Job>> = OnceLock::new();
+    JOBS.get_or_init(|| {
+        let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("fixtures");
+        let mut files: Vec<PathBuf> = std::fs::read_dir(folder)
+            .unwrap()
+            .map(|entry| entry.unwrap().path())
+            .filter(|path| path.extension().is_some_and(|extension| extension == "wend"))
+            .collect();
+        files.sort();
+        let job = |path: PathBuf| {
+            let plan = store::read_file(&path).unwrap();
+            let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
+            let lengths = lengths::measure(&plan, &runs);
+            let take_off = take_off(&plan, &runs, &lengths);
+            Job {
+                name: path.file_stem().unwrap().to_string_lossy().into_owned(),
+                plan,
+                runs,
+                lengths,
+                take_off,
+            }
+        };
+        files.into_iter().map(job).collect()
+    })
+}
+
+impl Job {
+    fn house(&self) -> House<'_> {
+        House::new(&self.plan, &self.runs, &self.lengths)
+    }
+
+    /// What leaving out the last point changes.
+    fn variation(&self) -> Vec<Scene> {
+        let mut old = self.plan.clone();
+        let last = old.points.pop();
+        for control in old.controls.values_mut() {
+            control.lights.retain(|id| last.as_ref().is_none_or(|(gone, _)| gone != id));
+            control.switches.retain(|id| last.as_ref().is_none_or(|(gone, _)| gone != id));
+        }
+        let runs = runs::route(&old, &Space::of(&old), &Effort::default());
+        let lengths = lengths::measure(&old, &runs);
+        let old_take_off = take_off(&old, &runs, &lengths);
+        let changes = compare(
+            Revision { plan: &old, lengths: &lengths, take_off: &old_take_off },
+            Revision { plan: &self.plan, lengths: &self.lengths, take_off: &self.take_off },
+        );
+        variation_sheets(&old, &self.plan, &changes)
+    }
+
+    /// All papers but the floor sheets, which have tests of their own.
+    fn papers(&self) -> Vec<Scene> {
+        let house = self.house();
+        let tests = expected_tests(&self.plan, &self.runs, &self.lengths, &RuleBook::shipped());
+        let mut scenes = elevations(&house);
+        scenes.extend(self.plan.circuits.keys().filter_map(|id| isometric(&house, *id)));
+        scenes.extend(run_strips(&house));
+        scenes.extend(cut_cards(&house));
+        scenes.extend(order_list(&house, &self.take_off));
+        scenes.extend(quote_sheets(&house, &self.take_off.quote, None));
+        scenes.extend(self.variation());
+        scenes.extend(board_charts(&house));
+        scenes.extend(test_sheets(&house, &tests));
+        scenes.extend(concealed_sheets(&house));
+        number_sheets(&mut scenes);
+        scenes
+    }
+}
+
+fn texts(items: &[Item]) -> Vec<&Text> {
+    items
+        .iter()
+        .flat_map(|item| match item {
+            Item::Text(text) => vec![text],
+            Item::Path(_) => Vec::new(),
+            Item::Group(group) => texts(&group.items),
+        })
+        .collect()
+}
+
+fn subjects(items: &[Item]) -> Vec<Subject> {
+    let mut found = Vec::new();
+    for item in items {
+        if let Item::Group(group) = item {
+            found.extend(group.subject);
+            found.extend(subjects(&group.items));
+        }
+    }
+    found
+}
+
+/// What is drawn inside the frame lies inside it.
+#[test]
+fn nothing_is_clipped() {
+    for job in jobs() {
+        for scene in job.papers() {
+            let frame = scene.page.frame();
+            for item in &scene.items {
+                if matches!(item, Item::Group(group) if group.layer == Layer::Frame) {
+                    continue;
+                }
+                let Some(bounds) = item.bounds() else { continue };
+                let slack = frame.inflate(0.4, 0.4);
+                assert!(
+                    slack.union(bounds) == slack,
+                    "{}: {}: {bounds:?} leaves {frame:?}",
+                    job.name,
+                    scene.title
+                );
+            }
+        }
+    }
+}
+
+/// The box of its letters, less what may touch.
+fn letters(text: &Text) -> Rect {
+    let bounds = text.bounds();
+    bounds.inflate(-0.25_f64.min(bounds.width() / 3.0), -0.25_f64.min(bounds.height() / 3.0))
+}
+
+/// No lettering runs into other lettering on any paper.
+#[test]
+fn no_lettering_runs_into_other_lettering() {
+    let mut complaints: Vec<String> = Vec::new();
+    for job in jobs() {
+        for scene in job.papers() {
+            let all = texts(&scene.items);
+            let boxes: Vec<Rect> = all.iter().map(|text| letters(text)).collect();
+            for (index, one) in boxes.iter().enumerate() {
+                for (other, text) in boxes.iter().zip(&all).skip(index + 1) {
+                    let apart = one.x1 <= other.x0
+                        || other.x1 <= one.x0
+                        || one.y1 <= other.y0
+                        || other.y1 <= one.y0;
+                    if !apart {
+                        let (a, b) = (&all[index].content, &text.content);
+                        let at = text.at;
+                        complaints
+                            .push(format!("{}: {}: {a:?}, {b:?} {at:?}", job.name, scene.title));
+                    }
+                }
+            }
+        }
+    }
+    assert!(complaints.is_empty(), "{}:\n{}", complaints.len(), complaints.join("\n"));
+}
+
+#[test]
+fn every_leg_has_a_strip_and_a_card() {
+    for job in jobs() {
+        let house = job.house();
+        for scenes in [run_strips(&house), cut_cards(&house)] {
+            let shown: Vec<Subject> =
+                scenes.iter().flat_map(|scene| subjects(&scene.items)).collect();
+            let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
+            let mut count = 0;
+            for leg in legs {
+                let subject = Subject::Leg { circuit: leg.circuit, from: leg.from, to: leg.to };
+                assert!(shown.contains(&subject), "{}: {subject:?}", job.name);
+                count += 1;
+            }
+            let legs = shown.iter().filter(|one| matches!(one, Subject::Leg { .. })).count();
+            assert_eq!(legs, count, "{}: one each", job.name);
+        }
+    }
+}
+
+/// Every point and board on a wall stands on an elevation, under its mark.
+#[test]
+fn every_point_on_a_wall_is_on_an_elevation() {
+    use wirewend::plan::Place;
+    for job in jobs() {
+        let scenes = elevations(&job.house());
+        let shown: Vec<Subject> = scenes.iter().flat_map(|scene| subjects(&scene.items)).collect();
+        let said: Vec<&str> = scenes
+            .iter()
+            .flat_map(|scene| texts(&scene.items))
+            .map(|text| text.content.as_str())
+            .collect();
+        let marks = labels(&job.plan);
+        for (id, point) in &job.plan.points {
+            let Some(Place::Wall(on)) = point.place else { continue };
+            if !job.plan.walls.contains_key(&on.wall) {
+                continue;
+            }
+            assert!(shown.contains(&Subject::Point(*id)), "{}: {id}", job.name);
+            let mark = format!("{} ", marks.point(*id));
+            assert!(said.iter().any(|text| text.starts_with(&mark)), "{}: {mark}", job.name);
+        }
+    }
+}
+
+#[test]
+fn every_sheet_says_which_it_is_what_it_is_and_what_to_heed() {
+    for job in jobs() {
+        let scenes = job.papers();
+        for (index, scene) in scenes.iter().enumerate() {
+            let said: Vec<String> =
+                texts(&scene.items).iter().map(|text| text.content.clone()).collect();
+            let number = format!("{} of {}", index + 1, scenes.len());
+            assert!(said.contains(&number), "{}: {}: {number}", job.name, scene.title);
+            let all = said.join(" ");
+            for words in ["It is not a certificate", "prove dead", "asbestos"] {
+                assert!(all.contains(words), "{}: {}: {words}", job.name, scene.title);
+            }
+            assert!(all.chars().all(has_sign), "{}: {}", job.name, scene.title);
+        }
+    }
+}
+
+/// Read back by a general PDF library (lopdf): pages, their sizes, bookmarks,
+/// fonts within, and the text.
+#[test]
+fn the_pdf_holds_every_sheet_and_its_text() {
+    for job in jobs() {
+        let scenes = job.papers();
+        let bytes = pdf(&scenes);
+        assert_eq!(bytes, pdf(&scenes), "{}: the same bytes again", job.name);
+        let file = lopdf::Document::load_mem(&bytes).unwrap();
+        let pages = file.get_pages();
+        assert_eq!(pages.len(), scenes.len(), "{}", job.name);
+        for (scene, id) in scenes.iter().zip(pages.values()) {
+            let page = file.get_dictionary(*id).unwrap();
+            let media = page.get(b"MediaBox").unwrap().as_array().unwrap();
+            let (width, height) = scene.page.size();
+            for (value, mm) in media[2..].iter().zip([width, height]) {
+                let points = f64::from(value.as_float().unwrap());
+                assert!((points - mm * 72.0 / 25.4).abs() < 0.01, "{points} for {mm} mm");
+            }
+        }
+        let outlines = file.catalog().unwrap().get(b"Outlines").unwrap().as_reference().unwrap();
+        let outlines = file.get_dictionary(outlines).unwrap();
+        let count = outlines.get(b"Count").unwrap().as_i64().unwrap();
+        assert_eq!(usize::try_from(count).unwrap(), scenes.len(), "a bookmark a sheet");
+        let embedded = file.objects.values().filter(|object| {
+            object.as_dict().is_ok_and(|dict| dict.has(b"FontFile2") || dict.has(b"FontFile3"))
+        });
+        assert!(embedded.count() >= 2, "regular and bold are embedded");
+    }
+}
+
+/// Read back with the text extractor of another PDF reader, where it is
+/// installed: every word of every sheet is there, as often as on the sheet.
+#[test]
+fn text_can_be_taken_out_of_the_pdf() {
+    let job = &jobs()[0];
+    let scenes = cut_cards(&job.house());
+    let path = std::env::temp_dir().join(format!("wirewend-{}.pdf", std::process::id()));
+    std::fs::write(&path, pdf(&scenes)).unwrap();
+    let output = std::process::Command::new("pdftotext").arg("-raw").arg(&path).arg("-").output();
+    let _ = std::fs::remove_file(&path);
+    let Ok(output) = output else {
+        println!("not checked: no text extractor for PDF is installed");
+        return;
+    };
+    let read = String::from_utf8(output.stdout).unwrap();
+    let count = |text: &str, word: &str| text.split_whitespace().filter(|one| *one == word).count();
+    let said: Vec<&str> =
+        scenes.iter().flat_map(|scene| texts(&scene.items)).map(|text| &*text.content).collect();
+    let said = said.join(" ");
+    let words: BTreeSet<&str> = said.split_whitespace().filter(|word| word.len() > 3).collect();
+    assert!(words.len() > 50, "there is something to read");
+    for word in words {
+        assert_eq!(count(&read, word), count(&said, word), "{word}");
+    }
+}
+
+/// Read back by a general DXF library (dxf): the layers, every text, and as
+/// many lines as there are.
+#[test]
+fn the_dxf_holds_every_text_at_its_place() {
+    for job in jobs() {
+        for level in job.plan.levels.keys() {
+            let options = FloorOptions::of(*level);
+            let Ok(scene) = floor_sheet(&job.plan, &job.runs, &job.lengths, &options) else {
+                continue;
+            };
+            let text = dxf(&scene);
+            let file = dxf::Drawing::load(&mut text.as_bytes()).unwrap();
+            let read: Vec<(String, f64, f64)> = file
+                .entities()
+                .filter_map(|entity| match &entity.specific {
+                    dxf::entities::EntityType::Text(text) => {
+                        Some((text.value.clone(), text.location.x, text.location.y))
+                    }
+                    _ => None,
+                })
+                .collect();
+            let drawn: Vec<&Text> = texts(&scene.items);
+            let drawn: Vec<&&Text> =
+                drawn.iter().filter(|text| !text.content.trim().is_empty()).collect();
+            assert_eq!(read.len(), drawn.len(), "{}", job.name);
+            let grow = f64::from(scene.scale.unwrap().reduction());
+            for (text, (value, x, y)) in drawn.iter().zip(&read) {
+                if text.content.is_ascii() {
+                    assert_eq!(&text.content, value, "{}", job.name);
+                }
+                let height = scene.page.size().1;
+                assert!((text.at.x * grow - x).abs() < 0.01, "{value} at {x}");
+                assert!(((height - text.at.y) * grow - y).abs() < 0.01, "{value} at {y}");
+            }
+            let lines = file
+                .entities()
+                .filter(|one| matches!(one.specific, dxf::entities::EntityType::Polyline(_)));
+            assert!(lines.count() > 10, "{}: walls and cables", job.name);
+        }
+    }
+}
+
+/// Read back by a general spreadsheet library (calamine) and by a CSV reader:
+/// the same rows, and figures that add up to those of the plan.
+#[test]
+fn lists_read_back_and_add_up() {
+    use calamine::{Data, Reader};
+    for job in jobs() {
+        let house = job.house();
+        let lists = [cut_list(&house), point_list(&house), cable_list(&house)];
+        let bytes = workbook(&lists).unwrap();
+        let mut book =
+            calamine::Xlsx::new(std::io::Cursor::new(bytes)).expect("a workbook that opens");
+        for list in &lists {
+            let page = book.worksheet_range(list.name).unwrap();
+            assert_eq!(page.height(), list.rows.len() + 1, "{} {}", job.name, list.name);
+            let text = csv(list);
+            let mut reader = csv_reader(&text);
+            assert_eq!(reader.records().count(), list.rows.len(), "{} {}", job.name, list.name);
+        }
+        let cuts = book.worksheet_range("cuts").unwrap();
+        let column = lists[0].headings.iter().position(|name| *name == "cut m").unwrap();
+        let sum: f64 = cuts
+            .rows()
+            .skip(1)
+            .filter_map(|row| match row[column] {
+                Data::Float(value) => Some(value),
+                _ => None,
+            })
+            .sum();
+        let expected: f64 =
+            job.lengths.circuits.values().flatten().map(|leg| leg.cut.value.metres()).sum();
+        assert!((sum - expected).abs() < 1e-6, "{}: {sum} of {expected}", job.name);
+        assert_eq!(lists[1].rows.len(), job.plan.points.len(), "every point is listed");
+    }
+}
+
+fn csv_reader(text: &str) -> csv::Reader<&[u8]> {
+    csv::Reader::from_reader(text.as_bytes())
+}
+
+/// A picture has the size that its dots ask for, and something on it.
+#[test]
+fn a_picture_has_its_size_and_is_not_blank() {
+    let scene = &order_list(&jobs()[0].house(), &jobs()[0].take_off)[0];
+    let bytes = png(scene, 50.0).unwrap();
+    let picture = resvg::tiny_skia::Pixmap::decode_png(&bytes).unwrap();
+    assert_eq!((picture.width(), picture.height()), (413, 585), "A4 at 50 dots to the inch");
+    assert!(picture.pixels().iter().any(|dot| dot.red() < 60), "there is ink");
+}
+
+/// Counts on the quote are those of the plan, and its sums add up to its total
+/// to the cent.
+#[test]
+fn the_quote_counts_every_point_and_adds_up() {
+    for job in jobs() {
+        let quote = &job.take_off.quote;
+        let scenes = quote_sheets(&job.house(), quote, None);
+        let notes = scenes.iter().flat_map(|scene| &scene.items).filter_map(|item| match item {
+            Item::Group(group) if group.layer == Layer::Notes => Some(group),
+            _ => None,
+        });
+        let all = notes.flat_map(|group| texts(&group.items));
+        let said: Vec<&str> = all.map(|text| text.content.as_str()).collect();
+        let counted = said.iter().filter_map(|text| text.parse::<usize>().ok()).sum::<usize>();
+        assert_eq!(counted, job.plan.points.len(), "{}", job.name);
+        let start = said.iter().position(|text| *text == "Price").unwrap();
+        let cents = |text: &str| -> Option<i64> {
+            let figure = text.rsplit(' ').next()?;
+            let (whole, part) = figure.split_once('.')?;
+            (part.len() == 2).then_some(())?;
+            Some(whole.parse::<i64>().ok()? * 100 + part.parse::<i64>().ok()?)
+        };
+        let sums: Vec<i64> = said[start..].iter().filter_map(|text| cents(text)).collect();
+        let total = quote.total.value.get();
+        let at = sums.iter().position(|sum| *sum == total).unwrap();
+        assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+    }
+}
