@@ -19,7 +19,7 @@ mod svg;
 mod symbols;
 mod title_block;
 
-pub use floor::{FloorOptions, SheetError, floor_sheet};
+pub use floor::{FloorOptions, SheetError, bare_floor, circuit_line, floor_sheet};
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};
 pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};

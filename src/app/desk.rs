@@ -1,0 +1,297 @@
+//! The state behind the window: a plan, what was done to it, what is chosen,
+//! what is to be computed. No part of it needs a window.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use kurbo::Point;
+use wirewend::plan::{CircuitId, Edit, End, History, LevelId, Place, Plan, PointId, Subject};
+use wirewend::store;
+use wirewend::units::Point2;
+
+use super::camera::Camera;
+use super::figure::Figure;
+use super::keys::{Step, Tool};
+use super::work::{Order, Picture};
+
+/// A point or a board that is held and moved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Hold {
+    pub(super) end: End,
+    /// Where it was taken, mm of the plan.
+    pub(super) from: Point,
+    /// Where it would go. None: not moved far enough to count.
+    pub(super) to: Option<Place>,
+}
+
+/// The state behind the window.
+#[derive(Debug)]
+pub(super) struct Desk {
+    pub(super) plan: Plan,
+    history: History,
+    /// Where the plan is saved. None: nowhere yet.
+    pub(super) file: Option<PathBuf>,
+    revision: u64,
+    saved: u64,
+    pub(super) level: Option<LevelId>,
+    pub(super) step: Step,
+    pub(super) tool: Tool,
+    pub(super) chosen: BTreeSet<Subject>,
+    pub(super) circuit: Option<CircuitId>,
+    pub(super) figure: Option<Figure>,
+    /// The last corner of the wall that is drawn.
+    pub(super) pen: Option<Point2>,
+    /// The length that is typed.
+    pub(super) typed: String,
+    /// Where the pointer is, mm of the plan.
+    pub(super) pointer: Option<Point>,
+    pub(super) hold: Option<Hold>,
+    pub(super) camera: Camera,
+    /// The size of the sheet's surface, pixels.
+    pub(super) size: (f64, f64),
+    pub(super) picture: Option<Arc<Picture>>,
+    stamp: u64,
+    ordered: u64,
+    busy: bool,
+    /// Whether the view is to be fitted as soon as there is something to see.
+    pub(super) fit_soon: bool,
+    /// What was said last.
+    pub(super) said: String,
+}
+
+impl Desk {
+    /// A desk with a plan on it.
+    pub(super) fn with(plan: Plan, file: Option<PathBuf>) -> Self {
+        let level = plan.levels.keys().next().copied();
+        let empty = plan.walls.is_empty() && plan.points.is_empty();
+        Self {
+            plan,
+            history: History::default(),
+            file,
+            revision: 0,
+            saved: 0,
+            level,
+            step: if empty { Step::Survey } else { Step::Circuits },
+            tool: if empty { Tool::Wall } else { Tool::Hand },
+            chosen: BTreeSet::new(),
+            circuit: None,
+            figure: None,
+            pen: None,
+            typed: String::new(),
+            pointer: None,
+            hold: None,
+            camera: Camera::default(),
+            size: (800.0, 600.0),
+            picture: None,
+            stamp: 1,
+            ordered: 0,
+            busy: false,
+            fit_soon: true,
+            said: String::new(),
+        }
+    }
+
+    /// Changes the plan; false where it was refused, and then it says why.
+    pub(super) fn edit(&mut self, edit: Edit) -> bool {
+        match self.history.apply(&mut self.plan, edit) {
+            Ok(()) => {
+                self.said.clear();
+                self.changed();
+                true
+            }
+            Err(error) => {
+                self.said = error.to_string();
+                false
+            }
+        }
+    }
+
+    /// Undoes the latest edit.
+    pub(super) fn undo(&mut self) {
+        match self.history.undo(&mut self.plan) {
+            Ok(true) => self.changed(),
+            Ok(false) => self.said = "nothing to undo".to_owned(),
+            Err(error) => self.said = error.to_string(),
+        }
+    }
+
+    /// Does again what was undone.
+    pub(super) fn redo(&mut self) {
+        match self.history.redo(&mut self.plan) {
+            Ok(true) => self.changed(),
+            Ok(false) => self.said = "nothing to do again".to_owned(),
+            Err(error) => self.said = error.to_string(),
+        }
+    }
+
+    fn changed(&mut self) {
+        self.revision += 1;
+        self.hold = None;
+        let plan = &self.plan;
+        self.chosen.retain(|subject| has(plan, *subject));
+        self.circuit = self.circuit.filter(|id| plan.circuits.contains_key(id));
+        if !self.level.is_some_and(|level| plan.levels.contains_key(&level)) {
+            self.level = plan.levels.keys().next().copied();
+        }
+        self.look_again();
+    }
+
+    /// What is shown is no longer what is.
+    pub(super) fn look_again(&mut self) {
+        self.stamp += 1;
+    }
+
+    /// Whether there is something to undo.
+    pub(super) const fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
+    /// Whether there is something to do again.
+    pub(super) const fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+
+    /// Whether the plan has changed since it was saved.
+    pub(super) const fn unsaved(&self) -> bool {
+        self.revision != self.saved
+    }
+
+    /// Writes the plan where it belongs; false where that failed or where it
+    /// has no file yet.
+    pub(super) fn save(&mut self) -> bool {
+        let Some(file) = self.file.clone() else { return false };
+        match store::write_file(&self.plan, &file) {
+            Ok(()) => {
+                self.saved = self.revision;
+                self.said = format!("saved as {}", file.display());
+                true
+            }
+            Err(error) => {
+                self.said = error.to_string();
+                false
+            }
+        }
+    }
+
+    /// The work that is due: at most one piece at a time, always the latest.
+    pub(super) fn due(&mut self) -> Option<Order> {
+        if self.busy || self.ordered == self.stamp {
+            return None;
+        }
+        self.busy = true;
+        self.ordered = self.stamp;
+        Some(self.order())
+    }
+
+    fn order(&self) -> Order {
+        let mut plan = self.plan.clone();
+        let moving = self.hold.and_then(|hold| Some((hold.end, hold.to?)));
+        if let Some((end, to)) = moving {
+            match end {
+                End::Point(id) => {
+                    if let Some(point) = plan.points.get_mut(&id) {
+                        point.place = Some(to);
+                    }
+                }
+                End::Board(id) => {
+                    if let Some(board) = plan.boards.get_mut(&id) {
+                        board.place = Some(to);
+                    }
+                }
+            }
+        }
+        Order {
+            plan,
+            level: self.level,
+            circuit: self.circuit,
+            lettered: moving.is_none(),
+            stamp: self.stamp,
+        }
+    }
+
+    /// Takes what was computed.
+    pub(super) fn done(&mut self, picture: Arc<Picture>) {
+        self.busy = false;
+        self.picture = Some(picture);
+        if self.fit_soon {
+            self.fit();
+            self.fit_soon = false;
+        }
+    }
+
+    /// What was ordered could not be computed; what is shown stays.
+    pub(super) fn failed(&mut self) {
+        self.busy = false;
+        self.said = "this plan could not be computed; undo the last change".to_owned();
+    }
+
+    /// Whether what is shown is older than the plan.
+    pub(super) fn behind(&self) -> bool {
+        self.picture.as_ref().is_none_or(|picture| picture.stamp != self.stamp)
+    }
+
+    /// Shows all of the level.
+    pub(super) fn fit(&mut self) {
+        let drawn = self.picture.as_ref().and_then(|picture| picture.bounds());
+        let paper = drawn.unwrap_or(kurbo::Rect::new(0.0, -160.0, 240.0, 0.0));
+        self.camera = Camera::fitted(paper, self.size.0, self.size.1);
+    }
+
+    /// The surface has another size: what is in its middle stays there.
+    pub(super) fn resize(&mut self, width: f64, height: f64) {
+        let by = kurbo::Vec2::new(width - self.size.0, height - self.size.1) / 2.0;
+        self.size = (width, height);
+        if self.fit_soon || self.picture.is_none() {
+            self.fit();
+        } else {
+            self.camera = self.camera.moved(by);
+        }
+    }
+
+    /// Goes so many levels up.
+    pub(super) fn climb(&mut self, by: isize) {
+        let mut levels: Vec<(LevelId, wirewend::units::Mm)> =
+            self.plan.levels.iter().map(|(id, level)| (*id, level.floor)).collect();
+        levels.sort_by_key(|(id, floor)| (*floor, *id));
+        let at = levels.iter().position(|(id, _)| Some(*id) == self.level).unwrap_or(0);
+        let to = at.saturating_add_signed(by).min(levels.len().saturating_sub(1));
+        if let Some((id, _)) = levels.get(to) {
+            self.go_to(*id);
+        }
+    }
+
+    /// Shows a level.
+    pub(super) fn go_to(&mut self, level: LevelId) {
+        if self.level != Some(level) {
+            self.level = Some(level);
+            self.pen = None;
+            self.look_again();
+        }
+    }
+
+    /// Chooses a circuit to be shown alone, or all of them again.
+    pub(super) fn choose_circuit(&mut self, circuit: Option<CircuitId>) {
+        self.circuit = if self.circuit == circuit { None } else { circuit };
+        self.look_again();
+    }
+
+    /// The points and boards that are chosen.
+    pub(super) fn chosen_points(&self) -> Vec<PointId> {
+        let points = self.chosen.iter();
+        points
+            .filter_map(|one| if let Subject::Point(id) = one { Some(*id) } else { None })
+            .collect()
+    }
+}
+
+fn has(plan: &Plan, subject: Subject) -> bool {
+    match subject {
+        Subject::Point(id) => plan.points.contains_key(&id),
+        Subject::Board(id) => plan.boards.contains_key(&id),
+        Subject::Wall(id) => plan.walls.contains_key(&id),
+        Subject::Opening(id) => plan.openings.contains_key(&id),
+        Subject::Room(id) => plan.rooms.contains_key(&id),
+        _ => false,
+    }
+}

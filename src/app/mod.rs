@@ -1,0 +1,195 @@
+//! The window. It computes nothing: it draws what the library makes of a plan,
+//! and turns what the hand does into edits.
+
+mod blank;
+mod camera;
+mod desk;
+mod export;
+mod figure;
+mod find;
+mod hand;
+mod keys;
+mod kit;
+mod length;
+mod lettering;
+mod near;
+mod paint;
+mod remove;
+mod rooms;
+mod sketch;
+mod snap;
+mod surface;
+mod theme;
+mod update;
+mod view;
+mod wire;
+mod work;
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use iced::widget::canvas;
+use iced::{Font, Size, Subscription, Task, keyboard, window};
+use wirewend::plan::{CircuitId, LevelId, Plan};
+use wirewend::rules::RuleBook;
+use wirewend::sheet::{BOLD, REGULAR, SIGNS};
+
+use self::desk::Desk;
+use self::figure::Figure;
+use self::keys::Command;
+use self::surface::Touched;
+use self::theme::Look;
+use self::work::Picture;
+
+/// Everything that can happen.
+#[derive(Clone, Debug)]
+enum Message {
+    /// The hand on the sheet.
+    Sheet(Touched),
+    /// A command, by button or from a list.
+    Do(Command),
+    /// A key that no field took.
+    Key(keyboard::Event),
+    /// A circuit's row.
+    Circuit(CircuitId),
+    /// A figure that was asked how it came about.
+    Figure(Option<Figure>),
+    /// A finding, by its place in the list.
+    Finding(usize),
+    /// A level's name.
+    Level(LevelId),
+    /// Something was computed, or could not be.
+    Drawn(Option<Arc<Picture>>),
+    /// The text of the field that is open.
+    Field(String),
+    /// Enter in that field.
+    FieldDone,
+    /// A line of what was found.
+    Found(usize),
+    /// The window is to close.
+    CloseAsked(window::Id),
+    /// What to do with unsaved work.
+    Close(Leave),
+}
+
+/// What to do with unsaved work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Leave {
+    /// Save it first.
+    Save,
+    /// Leave it.
+    Drop,
+    /// Do not close.
+    Stay,
+}
+
+/// What lies over the window.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+enum Over {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// The list of keys.
+    Keys,
+    /// Where to save.
+    SaveAs(String),
+    /// What to look for.
+    Find(String),
+    /// Unsaved work, and the window that waits.
+    Leaving(Option<window::Id>),
+}
+
+/// The window.
+struct App {
+    desk: Desk,
+    look: Look,
+    over: Over,
+    sheet: canvas::Cache,
+    rules: Arc<RuleBook>,
+    /// The window that closes once the plan has its file.
+    closing: Option<window::Id>,
+}
+
+/// Opens the window on a plan file, or on the sample.
+///
+/// # Errors
+/// Where the file is no plan, or no window can be opened.
+pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
+    let (plan, file) = match file {
+        None => (sample, None),
+        Some(file) if file.exists() => {
+            let plan = wirewend::store::read_file(file).map_err(|error| error.to_string())?;
+            (plan, Some(file.to_owned()))
+        }
+        Some(file) => (blank::plan(), Some(file.to_owned())),
+    };
+    let fonts = [REGULAR, BOLD, SIGNS].map(std::borrow::Cow::Borrowed).to_vec();
+    iced::application(move || App::new(plan.clone(), file.clone()), App::update, view::view)
+        .settings(iced::Settings {
+            id: Some("wirewend".to_owned()),
+            fonts,
+            default_font: Font::with_name("Noto Sans"),
+            default_text_size: 13.into(),
+            antialiasing: true,
+            ..iced::Settings::default()
+        })
+        .title(App::title)
+        .theme(|app: &App| app.look.theme())
+        .subscription(App::subscription)
+        .window(window::Settings {
+            size: Size::new(1280.0, 800.0),
+            min_size: Some(Size::new(800.0, 500.0)),
+            exit_on_close_request: false,
+            ..window::Settings::default()
+        })
+        .run()
+        .map_err(|error| error.to_string())
+}
+
+/// Whether there is a screen to open a window on.
+pub(super) fn has_display() -> bool {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    cfg!(not(target_os = "linux")) || set("DISPLAY") || set("WAYLAND_DISPLAY")
+}
+
+impl App {
+    fn new(plan: Plan, file: Option<PathBuf>) -> (Self, Task<Message>) {
+        let mut app = Self {
+            desk: Desk::with(plan, file),
+            look: Look::DAY,
+            over: Over::Nothing,
+            sheet: canvas::Cache::new(),
+            rules: Arc::new(RuleBook::shipped()),
+            closing: None,
+        };
+        let work = app.work();
+        (app, work)
+    }
+
+    /// The work that is due, done on a thread of its own: whatever it takes,
+    /// the hand goes on.
+    fn work(&mut self) -> Task<Message> {
+        let Some(order) = self.desk.due() else { return Task::none() };
+        let rules = Arc::clone(&self.rules);
+        let (send, receive) = iced::futures::channel::oneshot::channel();
+        std::thread::spawn(move || {
+            // A window that has closed in the meantime needs no answer.
+            let _ = send.send(Arc::new(order.done(&rules)));
+        });
+        Task::perform(receive, |answer| Message::Drawn(answer.ok()))
+    }
+
+    fn title(&self) -> String {
+        let name = self.desk.file.as_ref().and_then(|file| file.file_name());
+        let name = name.map_or("sample".to_owned(), |name| name.to_string_lossy().into_owned());
+        let mark = if self.desk.unsaved() { " (not saved)" } else { "" };
+        format!("{name}{mark} - Wirewend")
+    }
+
+    fn subscription(&self) -> Subscription<Message> {
+        Subscription::batch([
+            keyboard::listen().map(Message::Key),
+            window::close_requests().map(Message::CloseAsked),
+        ])
+    }
+}
