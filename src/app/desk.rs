@@ -13,7 +13,7 @@ use wirewend::units::Point2;
 use super::camera::Camera;
 use super::figure::Figure;
 use super::keys::{Step, Tool};
-use super::work::{Order, Picture};
+use super::work::{Order, Picture, View};
 
 /// A point or a board that is held and moved.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,8 +54,11 @@ pub(super) struct Desk {
     stamp: u64,
     ordered: u64,
     busy: bool,
+    lettering: bool,
     /// Whether the view is to be fitted as soon as there is something to see.
-    pub(super) fit_soon: bool,
+    fit_soon: bool,
+    /// Whether the surface has told its size.
+    sized: bool,
     /// What was said last.
     pub(super) said: String,
 }
@@ -87,7 +90,9 @@ impl Desk {
             stamp: 1,
             ordered: 0,
             busy: false,
+            lettering: false,
             fit_soon: true,
+            sized: false,
             said: String::new(),
         }
     }
@@ -174,55 +179,70 @@ impl Desk {
         }
     }
 
-    /// The work that is due: at most one piece at a time, always the latest.
+    /// The work that is due, always the latest: the job first, its letters when
+    /// nothing moves any more; of each at most one piece at a time.
     pub(super) fn due(&mut self) -> Option<Order> {
-        if self.busy || self.ordered == self.stamp {
+        if !self.busy && self.ordered != self.stamp {
+            self.busy = true;
+            self.ordered = self.stamp;
+            return Some(self.order());
+        }
+        let picture = self.picture.as_ref().filter(|_| !self.lettering && !self.behind())?;
+        if picture.lettered || self.moving().is_some() {
             return None;
         }
-        self.busy = true;
-        self.ordered = self.stamp;
-        Some(self.order())
+        self.lettering = true;
+        Some(Order::Letters(Arc::clone(picture)))
+    }
+
+    fn moving(&self) -> Option<(End, Place)> {
+        self.hold.and_then(|hold| Some((hold.end, hold.to?)))
     }
 
     fn order(&self) -> Order {
         let mut plan = self.plan.clone();
-        let moving = self.hold.and_then(|hold| Some((hold.end, hold.to?)));
-        if let Some((end, to)) = moving {
-            match end {
-                End::Point(id) => {
-                    if let Some(point) = plan.points.get_mut(&id) {
-                        point.place = Some(to);
-                    }
-                }
-                End::Board(id) => {
-                    if let Some(board) = plan.boards.get_mut(&id) {
-                        board.place = Some(to);
-                    }
+        match self.moving() {
+            Some((End::Point(id), to)) => {
+                if let Some(point) = plan.points.get_mut(&id) {
+                    point.place = Some(to);
                 }
             }
+            Some((End::Board(id), to)) => {
+                if let Some(board) = plan.boards.get_mut(&id) {
+                    board.place = Some(to);
+                }
+            }
+            None => {}
         }
-        Order {
-            plan,
-            level: self.level,
-            circuit: self.circuit,
-            lettered: moving.is_none(),
+        Order::Job {
+            plan: Box::new(plan),
+            view: View { level: self.level, circuit: self.circuit },
+            letters: self.picture.as_ref().and_then(|picture| picture.letters.clone()),
+            moving: self.moving().map(|(end, _)| end.into()),
             stamp: self.stamp,
         }
     }
 
-    /// Takes what was computed.
+    /// Takes what was computed. Letters that come late for their job are let go.
     pub(super) fn done(&mut self, picture: Arc<Picture>) {
-        self.busy = false;
+        if picture.lettered {
+            self.lettering = false;
+            if picture.stamp != self.stamp {
+                return;
+            }
+        } else {
+            self.busy = false;
+        }
         self.picture = Some(picture);
         if self.fit_soon {
             self.fit();
-            self.fit_soon = false;
+            self.fit_soon = !self.sized;
         }
     }
 
     /// What was ordered could not be computed; what is shown stays.
     pub(super) fn failed(&mut self) {
-        self.busy = false;
+        (self.busy, self.lettering) = (false, false);
         self.said = "this plan could not be computed; undo the last change".to_owned();
     }
 
@@ -242,8 +262,10 @@ impl Desk {
     pub(super) fn resize(&mut self, width: f64, height: f64) {
         let by = kurbo::Vec2::new(width - self.size.0, height - self.size.1) / 2.0;
         self.size = (width, height);
-        if self.fit_soon || self.picture.is_none() {
+        if self.fit_soon {
+            self.sized = true;
             self.fit();
+            self.fit_soon = self.picture.is_none();
         } else {
             self.camera = self.camera.moved(by);
         }

@@ -80,6 +80,7 @@ pub(super) enum Command {
     Find,
     Keys,
     Look,
+    Close,
 }
 
 /// A command with its key and what it does.
@@ -95,7 +96,7 @@ const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound
 }
 
 /// Commands of no kit.
-const COMMANDS: [Bound; 40] = [
+const COMMANDS: [Bound; 41] = [
     bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
     bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
     bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),
@@ -140,6 +141,7 @@ const COMMANDS: [Bound; 40] = [
     bound(Command::Keys, "F1", "this list"),
     bound(Command::Keys, "?", "this list"),
     bound(Command::Look, "F2", "day, night or stark colours"),
+    bound(Command::Close, "Ctrl+Q", "close the window"),
 ];
 
 /// All commands: those of the table and the kit's.

@@ -169,14 +169,17 @@ impl App {
     /// The work that is due, done on a thread of its own: whatever it takes,
     /// the hand goes on.
     fn work(&mut self) -> Task<Message> {
-        let Some(order) = self.desk.due() else { return Task::none() };
-        let rules = Arc::clone(&self.rules);
-        let (send, receive) = iced::futures::channel::oneshot::channel();
-        std::thread::spawn(move || {
-            // A window that has closed in the meantime needs no answer.
-            let _ = send.send(Arc::new(order.done(&rules)));
-        });
-        Task::perform(receive, |answer| Message::Drawn(answer.ok()))
+        let mut tasks = Vec::new();
+        while let Some(order) = self.desk.due() {
+            let rules = Arc::clone(&self.rules);
+            let (send, receive) = iced::futures::channel::oneshot::channel();
+            std::thread::spawn(move || {
+                // A window that has closed in the meantime needs no answer.
+                let _ = send.send(Arc::new(order.done(&rules)));
+            });
+            tasks.push(Task::perform(receive, |answer| Message::Drawn(answer.ok())));
+        }
+        Task::batch(tasks)
     }
 
     fn title(&self) -> String {

@@ -40,8 +40,10 @@ pub(super) fn with_rooms(plan: &Plan, level: LevelId, mut edits: Vec<Edit>) -> E
         }
     }
     for (id, room) in moved {
-        let inside = within(&room.outline);
-        let home = new.iter().position(|face| outline_holds(face, inside.x, inside.y));
+        let home = new.iter().position(|face| {
+            let (theirs, own) = (within(face), within(&room.outline));
+            outline_holds(&room.outline, theirs.x, theirs.y) || outline_holds(face, own.x, own.y)
+        });
         match home {
             Some(face) => {
                 let outline = new.remove(face);
@@ -50,8 +52,11 @@ pub(super) fn with_rooms(plan: &Plan, level: LevelId, mut edits: Vec<Edit>) -> E
             None => edits.push(Change::<RoomId, Room>::Remove(id).into()),
         }
     }
-    for ((next, count), outline) in (after.fresh_id()..).zip(rooms.len() + 1..).zip(new) {
-        let room = Room { level, name: format!("Room {count}"), usage: RoomUse::Other, outline };
+    let mut names = (1..).map(|count| format!("Room {count}"));
+    let free = |name: &String| rooms.iter().all(|(_, room)| room.name != *name);
+    for (next, outline) in (after.fresh_id()..).zip(new) {
+        let name = names.by_ref().find(free).unwrap_or_default();
+        let room = Room { level, name, usage: RoomUse::Other, outline };
         edits.push(Change::Put(RoomId(next), room).into());
     }
     Edit::Many(edits)
@@ -262,6 +267,9 @@ mod tests {
         assert!(plan.rooms.values().any(|room| room.name == "Room 1"), "the first room stays");
         // Two that cross make four; one that ends in the open makes none.
         lines.extend([[0, 2000, 6000, 2000], [4000, 0, 4000, 1000]]);
-        assert_eq!(walls(&lines).rooms.len(), 4);
+        let plan = walls(&lines);
+        let mut names: Vec<&str> = plan.rooms.values().map(|room| room.name.as_str()).collect();
+        names.sort_unstable();
+        assert_eq!(names, ["Room 1", "Room 2", "Room 3", "Room 4"]);
     }
 }

@@ -151,6 +151,9 @@ impl App {
                 return operation::focus(FIELD);
             }
             Command::Keys => self.over = Over::Keys,
+            Command::Close => {
+                return window::latest().and_then(|id| Task::done(Message::CloseAsked(id)));
+            }
             Command::Look => {
                 let now = Look::ALL.iter().position(|look| *look == self.look).unwrap_or(0);
                 self.look = Look::ALL[(now + 1) % Look::ALL.len()].clone();

@@ -8,6 +8,7 @@
 mod decode;
 mod error;
 mod fault;
+mod journal;
 mod layout;
 mod node;
 mod read;
@@ -16,6 +17,7 @@ mod schema;
 mod write;
 
 pub use error::{Problem, ReadError};
+pub use journal::{Entry, Journal, JournalError};
 pub use layout::{
     LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
     NoteKind, read_layout,
