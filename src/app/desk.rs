@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use wirewend::plan::{CircuitId, Edit, End, History, LevelId, Place, Plan, PointId, Subject};
-use wirewend::store;
+use wirewend::store::{self, Entry, Journal, JournalError};
 use wirewend::units::Point2;
 
 use super::camera::Camera;
@@ -30,6 +30,9 @@ pub(super) struct Hold {
 pub(super) struct Desk {
     pub(super) plan: Plan,
     history: History,
+    /// Every edit since the plan was saved, on the disk. None: the plan has no
+    /// file yet, or another window has it.
+    journal: Option<Journal>,
     /// Where the plan is saved. None: nowhere yet.
     pub(super) file: Option<PathBuf>,
     revision: u64,
@@ -64,14 +67,47 @@ pub(super) struct Desk {
 }
 
 impl Desk {
-    /// A desk with a plan on it.
-    pub(super) fn with(plan: Plan, file: Option<PathBuf>) -> Self {
+    /// A desk with the plan of a file on it, and what was done to it before a
+    /// crash done again. Where another window has the file, the desk has none.
+    pub(super) fn of_file(plan: Plan, file: PathBuf) -> Self {
+        let mut desk = Self::with(plan);
+        match Journal::open(&file) {
+            Ok((journal, entries)) => {
+                let count = entries.len();
+                let done = entries
+                    .into_iter()
+                    .try_for_each(|entry| entry.apply(&mut desk.plan, &mut desk.history));
+                if let Err(error) = done {
+                    desk.said = format!("not all of the journal could be done again: {error}");
+                } else if count > 0 {
+                    desk.said = format!("{count} edits done again that were not saved");
+                }
+                if count > 0 {
+                    desk.revision += 1;
+                }
+                desk.journal = Some(journal);
+                desk.file = Some(file);
+            }
+            Err(error @ JournalError::InUse(_)) => {
+                desk.said = format!("{error}; what is changed here must be saved elsewhere");
+            }
+            Err(error) => {
+                desk.said = format!("edits are not kept until they are saved: {error}");
+                desk.file = Some(file);
+            }
+        }
+        desk
+    }
+
+    /// A desk with a plan on it that has no file.
+    pub(super) fn with(plan: Plan) -> Self {
         let level = plan.levels.keys().next().copied();
         let empty = plan.walls.is_empty() && plan.points.is_empty();
         Self {
             plan,
             history: History::default(),
-            file,
+            journal: None,
+            file: None,
             revision: 0,
             saved: 0,
             level,
@@ -99,9 +135,11 @@ impl Desk {
 
     /// Changes the plan; false where it was refused, and then it says why.
     pub(super) fn edit(&mut self, edit: Edit) -> bool {
+        let entry = Entry::Edit(Box::new(edit.clone()));
         match self.history.apply(&mut self.plan, edit) {
             Ok(()) => {
                 self.said.clear();
+                self.note(&entry);
                 self.changed();
                 true
             }
@@ -115,7 +153,10 @@ impl Desk {
     /// Undoes the latest edit.
     pub(super) fn undo(&mut self) {
         match self.history.undo(&mut self.plan) {
-            Ok(true) => self.changed(),
+            Ok(true) => {
+                self.note(&Entry::Undo);
+                self.changed();
+            }
             Ok(false) => self.said = "nothing to undo".to_owned(),
             Err(error) => self.said = error.to_string(),
         }
@@ -124,10 +165,56 @@ impl Desk {
     /// Does again what was undone.
     pub(super) fn redo(&mut self) {
         match self.history.redo(&mut self.plan) {
-            Ok(true) => self.changed(),
+            Ok(true) => {
+                self.note(&Entry::Redo);
+                self.changed();
+            }
             Ok(false) => self.said = "nothing to do again".to_owned(),
             Err(error) => self.said = error.to_string(),
         }
+    }
+
+    /// Notes in the journal what was done.
+    fn note(&mut self, entry: &Entry) {
+        let noted = self.journal.as_mut().map_or(Ok(()), |journal| journal.add(entry));
+        self.tell(noted);
+    }
+
+    /// What was noted outlives a power cut from here on.
+    pub(super) fn sync(&mut self) {
+        let synced = self.journal.as_mut().map_or(Ok(()), Journal::sync);
+        self.tell(synced);
+    }
+
+    fn tell(&mut self, result: Result<(), JournalError>) {
+        if let Err(error) = result {
+            self.said = format!("this edit is not kept until it is saved: {error}");
+        }
+    }
+
+    /// The window closes and nothing noted is wanted any more.
+    pub(super) fn close(&mut self) {
+        if let Some(journal) = self.journal.take() {
+            journal.drop_all();
+        }
+    }
+
+    /// Saves under a name; false where that failed.
+    pub(super) fn save_as(&mut self, file: PathBuf) -> bool {
+        if self.file.as_ref() != Some(&file) || self.journal.is_none() {
+            match Journal::open(&file) {
+                Ok((journal, _)) => {
+                    self.close();
+                    self.journal = Some(journal);
+                }
+                Err(error) => {
+                    self.said = error.to_string();
+                    return false;
+                }
+            }
+        }
+        self.file = Some(file);
+        self.save()
     }
 
     fn changed(&mut self) {
@@ -169,6 +256,8 @@ impl Desk {
         match store::write_file(&self.plan, &file) {
             Ok(()) => {
                 self.saved = self.revision;
+                let begun = self.journal.as_mut().map_or(Ok(()), Journal::saved);
+                self.tell(begun);
                 self.said = format!("saved as {}", file.display());
                 true
             }

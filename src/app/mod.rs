@@ -70,6 +70,8 @@ enum Message {
     CloseAsked(window::Id),
     /// What to do with unsaved work.
     Close(Leave),
+    /// A second has passed since something was done.
+    Second,
 }
 
 /// What to do with unsaved work.
@@ -155,7 +157,10 @@ pub(super) fn has_display() -> bool {
 impl App {
     fn new(plan: Plan, file: Option<PathBuf>) -> (Self, Task<Message>) {
         let mut app = Self {
-            desk: Desk::with(plan, file),
+            desk: match file {
+                Some(file) => Desk::of_file(plan, file),
+                None => Desk::with(plan),
+            },
             look: Look::DAY,
             over: Over::Nothing,
             sheet: canvas::Cache::new(),
@@ -193,6 +198,12 @@ impl App {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
             window::close_requests().map(Message::CloseAsked),
+            // Nothing wakes an idle window.
+            if self.desk.unsaved() {
+                iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
+            } else {
+                Subscription::none()
+            },
         ])
     }
 }

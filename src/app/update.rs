@@ -50,11 +50,12 @@ impl App {
             Message::Found(index) => return self.found(index),
             Message::CloseAsked(id) => {
                 if !self.desk.unsaved() {
-                    return window::close(id);
+                    return self.close(id);
                 }
                 self.over = Over::Leaving(Some(id));
             }
             Message::Close(leave) => return self.leave(leave),
+            Message::Second => self.desk.sync(),
         }
         Task::none()
     }
@@ -127,7 +128,7 @@ impl App {
                     desk.said = "save this plan first, or undo what was changed".to_owned();
                 } else {
                     let size = desk.size;
-                    self.desk = Desk::with(blank::plan(), None);
+                    self.desk = Desk::with(blank::plan());
                     self.desk.resize(size.0, size.1);
                 }
             }
@@ -190,12 +191,19 @@ impl App {
         if self.desk.file.is_none() {
             return self.ask_where();
         }
-        if self.desk.save()
-            && let Some(id) = self.closing.take()
-        {
-            return window::close(id);
+        if self.desk.save() { self.close_if_waiting() } else { Task::none() }
+    }
+
+    fn close_if_waiting(&mut self) -> Task<Message> {
+        match self.closing.take() {
+            Some(id) => self.close(id),
+            None => Task::none(),
         }
-        Task::none()
+    }
+
+    fn close(&mut self, id: window::Id) -> Task<Message> {
+        self.desk.close();
+        window::close(id)
     }
 
     fn ask_where(&mut self) -> Task<Message> {
@@ -207,8 +215,10 @@ impl App {
     fn field_done(&mut self) -> Task<Message> {
         match std::mem::take(&mut self.over) {
             Over::SaveAs(name) if !name.trim().is_empty() => {
-                self.desk.file = Some(PathBuf::from(name.trim()));
-                self.save()
+                if self.desk.save_as(PathBuf::from(name.trim())) {
+                    return self.close_if_waiting();
+                }
+                Task::none()
             }
             Over::Find(text) => {
                 self.over = Over::Find(text);
@@ -278,7 +288,7 @@ impl App {
                 self.closing = id;
                 self.save()
             }
-            (Leave::Drop, Some(id)) => window::close(id),
+            (Leave::Drop, Some(id)) => self.close(id),
             (Leave::Drop | Leave::Stay, _) => Task::none(),
         }
     }

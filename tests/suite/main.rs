@@ -14,6 +14,7 @@ mod furnish;
 mod generate;
 mod generated;
 mod houses;
+mod journal;
 mod layouts;
 mod plan_edits;
 mod plan_files;
