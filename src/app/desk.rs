@@ -60,6 +60,8 @@ pub(super) struct Desk {
     lettering: bool,
     /// Whether the view is to be fitted as soon as there is something to see.
     fit_soon: bool,
+    /// The state of the desk from which on the view is to be fitted.
+    fit_when: Option<u64>,
     /// Whether the surface has told its size.
     sized: bool,
     /// What was said last.
@@ -80,7 +82,8 @@ impl Desk {
                 if let Err(error) = done {
                     desk.said = format!("not all of the journal could be done again: {error}");
                 } else if count > 0 {
-                    desk.said = format!("{count} edits done again that were not saved");
+                    let edits = if count == 1 { "1 edit" } else { &format!("{count} edits") };
+                    desk.said = format!("{edits} done again that had not been saved");
                 }
                 if count > 0 {
                     desk.revision += 1;
@@ -128,6 +131,7 @@ impl Desk {
             busy: false,
             lettering: false,
             fit_soon: true,
+            fit_when: None,
             sized: false,
             said: String::new(),
         }
@@ -305,7 +309,11 @@ impl Desk {
         }
         Order::Job {
             plan: Box::new(plan),
-            view: View { level: self.level, circuit: self.circuit },
+            view: View {
+                level: self.level,
+                circuit: self.circuit,
+                paper: self.step == Step::Papers,
+            },
             letters: self.picture.as_ref().and_then(|picture| picture.letters.clone()),
             moving: self.moving().map(|(end, _)| end.into()),
             stamp: self.stamp,
@@ -321,6 +329,10 @@ impl Desk {
             }
         } else {
             self.busy = false;
+        }
+        if self.fit_when.is_some_and(|stamp| picture.stamp >= stamp) {
+            self.fit_when = None;
+            self.fit_soon = true;
         }
         self.picture = Some(picture);
         if self.fit_soon {
@@ -357,6 +369,19 @@ impl Desk {
             self.fit_soon = self.picture.is_none();
         } else {
             self.camera = self.camera.moved(by);
+        }
+    }
+
+    /// Opens a step of the job. The papers lie on their own sheet.
+    pub(super) fn go_step(&mut self, step: Step) {
+        let turned = (self.step == Step::Papers) != (step == Step::Papers);
+        self.step = step;
+        if turned {
+            self.hold = None;
+            self.pen = None;
+            self.tool = Tool::Hand;
+            self.fit_when = Some(self.stamp + 1);
+            self.look_again();
         }
     }
 

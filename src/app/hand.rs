@@ -8,7 +8,7 @@ use wirewend::units::{Mm, Point2};
 
 use super::camera::{REDUCTION, exact};
 use super::desk::{Desk, Hold};
-use super::keys::Tool;
+use super::keys::{Step, Tool};
 use super::snap::{self, Snap};
 use super::{kit, length, near, remove, rooms, wire};
 
@@ -29,7 +29,7 @@ impl Desk {
     /// The button goes down at a place of the plan, mm.
     pub(super) fn press(&mut self, at: Point, also: bool) {
         self.pointer = Some(at);
-        let Some(level) = self.level else { return };
+        let Some(level) = self.level.filter(|_| self.step != Step::Papers) else { return };
         match self.tool {
             Tool::Hand => self.pick(at, also),
             Tool::Wall => {

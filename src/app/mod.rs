@@ -7,11 +7,15 @@ mod desk;
 mod export;
 mod figure;
 mod find;
+#[cfg(test)]
+mod flows;
+mod frames;
 mod hand;
 mod keys;
 mod kit;
 mod length;
 mod lettering;
+mod mend;
 mod near;
 mod paint;
 mod remove;
@@ -70,8 +74,12 @@ enum Message {
     CloseAsked(window::Id),
     /// What to do with unsaved work.
     Close(Leave),
+    /// The mend of a finding, by its place in the list.
+    Mend(usize),
     /// A second has passed since something was done.
     Second,
+    /// A frame begins; told only while frames are measured.
+    Frame,
 }
 
 /// What to do with unsaved work.
@@ -108,6 +116,7 @@ struct App {
     over: Over,
     sheet: canvas::Cache,
     rules: Arc<RuleBook>,
+    frames: Option<frames::Frames>,
     /// The window that closes once the plan has its file.
     closing: Option<window::Id>,
 }
@@ -117,6 +126,7 @@ struct App {
 /// # Errors
 /// Where the file is no plan, or no window can be opened.
 pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
+    let started = frames::now();
     let (plan, file) = match file {
         None => (sample, None),
         Some(file) if file.exists() => {
@@ -126,7 +136,8 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
         Some(file) => (blank::plan(), Some(file.to_owned())),
     };
     let fonts = [REGULAR, BOLD, SIGNS].map(std::borrow::Cow::Borrowed).to_vec();
-    iced::application(move || App::new(plan.clone(), file.clone()), App::update, view::view)
+    let boot = move || App::new(plan.clone(), file.clone(), started);
+    iced::application(boot, App::update, view::view)
         .settings(iced::Settings {
             id: Some("wirewend".to_owned()),
             fonts,
@@ -139,7 +150,8 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
         .theme(|app: &App| app.look.theme())
         .subscription(App::subscription)
         .window(window::Settings {
-            size: Size::new(1280.0, 800.0),
+            size: frames::Frames::asked(started)
+                .map_or(Size::new(1280.0, 800.0), |frames| frames.size),
             min_size: Some(Size::new(800.0, 500.0)),
             exit_on_close_request: false,
             ..window::Settings::default()
@@ -155,7 +167,11 @@ pub(super) fn has_display() -> bool {
 }
 
 impl App {
-    fn new(plan: Plan, file: Option<PathBuf>) -> (Self, Task<Message>) {
+    fn new(
+        plan: Plan,
+        file: Option<PathBuf>,
+        started: std::time::Instant,
+    ) -> (Self, Task<Message>) {
         let mut app = Self {
             desk: match file {
                 Some(file) => Desk::of_file(plan, file),
@@ -165,6 +181,7 @@ impl App {
             over: Over::Nothing,
             sheet: canvas::Cache::new(),
             rules: Arc::new(RuleBook::shipped()),
+            frames: frames::Frames::asked(started),
             closing: None,
         };
         let work = app.work();
@@ -198,6 +215,13 @@ impl App {
         Subscription::batch([
             keyboard::listen().map(Message::Key),
             window::close_requests().map(Message::CloseAsked),
+            // A field keeps Escape to itself and says nothing.
+            iced::event::listen_with(escaped),
+            if self.frames.is_some() {
+                window::frames().map(|_| Message::Frame)
+            } else {
+                Subscription::none()
+            },
             // Nothing wakes an idle window.
             if self.desk.unsaved() {
                 iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
@@ -206,4 +230,13 @@ impl App {
             },
         ])
     }
+}
+
+/// Escape in a field: it closes what the field is on.
+fn escaped(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
+    let iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) = event else {
+        return None;
+    };
+    let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);
+    (escape && status == iced::event::Status::Captured).then_some(Message::Do(Command::LetGo))
 }

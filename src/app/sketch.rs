@@ -6,7 +6,7 @@ use wirewend::units::Angle;
 
 use super::camera::exact;
 use super::desk::Desk;
-use super::keys::Tool;
+use super::keys::{Step, Tool};
 use super::{figure, kit};
 
 /// How a line of a sketch is drawn.
@@ -46,6 +46,9 @@ impl Desk {
     /// What moves, for where the pointer is now.
     pub(super) fn sketch(&self) -> Sketch {
         let mut sketch = Sketch::default();
+        if self.step == Step::Papers {
+            return sketch;
+        }
         for subject in &self.chosen {
             self.outline(*subject, Touch::Chosen, &mut sketch);
         }

@@ -4,16 +4,19 @@ use iced::keyboard::{self, key};
 use iced::widget::canvas::{self, Action, Frame, Geometry};
 use iced::{Color, Event, Point as Spot, Rectangle, Renderer, Size, Theme, mouse, window};
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
+use wirewend::plan::Severity;
 use wirewend::sheet::Weight;
+use wirewend::units::Mm;
 
 use super::Message;
 use super::camera::Camera;
 use super::desk::Desk;
-use super::keys::Tool;
+use super::keys::{Step, Tool};
 use super::lettering;
 use super::paint::{fill_path, paint, path_of, point, short, stroke_path};
 use super::sketch::{Sketch, Touch};
 use super::theme::Look;
+use super::work::Picture;
 
 /// What happens on the sheet; places in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -81,9 +84,15 @@ impl canvas::Program<Message> for Surface<'_> {
     ) -> Vec<Geometry> {
         let sheet = self.cache.draw(renderer, bounds.size(), |frame| {
             frame.fill_rectangle(Spot::ORIGIN, bounds.size(), self.look.paper);
-            grid(frame, self.desk.camera, self.look);
+            let printed = self.desk.step == Step::Papers;
+            if !printed {
+                grid(frame, self.desk.camera, self.look);
+            }
             if let Some(picture) = &self.desk.picture {
                 paint(frame, &picture.marks, self.desk.camera, self.look);
+                if !printed {
+                    warnings(frame, self.desk, picture, self.look);
+                }
             }
         });
         let mut live = Frame::new(renderer, bounds.size());
@@ -215,6 +224,36 @@ fn grid(frame: &mut Frame, camera: Camera, look: &Look) {
     let faint = Color { a: 0.35, ..look.rule };
     stroke_path(frame, &lines, faint, 0.6);
 }
+
+/// A triangle at every place of the level that something was found at.
+fn warnings(frame: &mut Frame, desk: &Desk, picture: &Picture, look: &Look) {
+    let Some(level) = desk.level.and_then(|level| picture.plan.levels.get(&level)) else { return };
+    for finding in &picture.findings {
+        let colour = match finding.severity {
+            Severity::Fault => look.fault,
+            Severity::Warning => look.warning,
+            Severity::Missing | Severity::Note => continue,
+        };
+        let Some(place) = finding.place else { continue };
+        // A void above belongs to the level beneath it.
+        if place.z < level.floor || place.z > level.ceiling() + VOID {
+            continue;
+        }
+        let at = desk.camera.screen_of(place.on_floor());
+        let mut path = BezPath::new();
+        path.move_to(at + Vec2::new(0.0, -7.0));
+        path.line_to(at + Vec2::new(7.0, 5.0));
+        path.line_to(at + Vec2::new(-7.0, 5.0));
+        path.close_path();
+        fill_path(frame, &path, colour);
+        stroke_path(frame, &path, look.paper, 1.0);
+        let onto = Affine::translate(at.to_vec2() + Vec2::new(-1.6, 3.6));
+        fill_path(frame, &lettering::set("!", 10.0, Weight::Bold, onto), look.paper);
+    }
+}
+
+/// How far above a ceiling still belongs to its level, mm.
+const VOID: Mm = Mm::new(400);
 
 /// Paints what moves.
 fn sketched(frame: &mut Frame, sketch: &Sketch, look: &Look, size: Size) {

@@ -13,7 +13,7 @@ use super::keys::{self, Command, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, export, find, length};
+use super::{App, Leave, Message, Over, blank, export, find, frames, length, mend};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
@@ -55,7 +55,9 @@ impl App {
                 self.over = Over::Leaving(Some(id));
             }
             Message::Close(leave) => return self.leave(leave),
+            Message::Mend(index) => self.mend(index),
             Message::Second => self.desk.sync(),
+            Message::Frame => return self.frame(),
         }
         Task::none()
     }
@@ -112,7 +114,7 @@ impl App {
         let desk = &mut self.desk;
         let middle = Point::new(desk.size.0 / 2.0, desk.size.1 / 2.0);
         match command {
-            Command::Step(step) => desk.step = step,
+            Command::Step(step) => desk.go_step(step),
             Command::Take(tool) => {
                 desk.tool = tool;
                 desk.pen = None;
@@ -253,6 +255,48 @@ impl App {
         if let Some(subject) = subject {
             self.go_to(subject);
         }
+    }
+
+    fn mend(&mut self, index: usize) {
+        let Some(picture) = self.desk.picture.clone() else { return };
+        let Some(finding) = picture.findings.get(index) else { return };
+        if self.desk.behind() {
+            self.desk.said = "still computing: try again in a moment".to_owned();
+            return;
+        }
+        match mend::of(finding, &picture, &self.rules) {
+            Ok((edit, says)) => {
+                if self.desk.edit(edit) {
+                    self.desk.said = says;
+                }
+            }
+            Err(why) => self.desk.said = why,
+        }
+    }
+
+    /// Measures a frame, and moves the hand for the next one.
+    fn frame(&mut self) -> Task<Message> {
+        let desk = &self.desk;
+        let settled = desk.picture.as_ref().filter(|picture| picture.lettered && !desk.behind());
+        let point = settled.and_then(|picture| {
+            let mut symbols = picture.symbols();
+            let (_, around) = symbols.find(|(subject, _)| matches!(subject, Subject::Point(_)))?;
+            Some(desk.camera.plan(desk.camera.paper(around.center())))
+        });
+        let moves = self.frames.as_mut().and_then(|frames| frames.frame(point));
+        match moves {
+            Some(frames::Move::Take(at)) => {
+                self.desk.tool = Tool::Hand;
+                self.desk.press(at, false);
+            }
+            Some(frames::Move::Drag(at)) => self.desk.hover(at),
+            Some(frames::Move::End) => {
+                self.desk.close();
+                return iced::exit();
+            }
+            None => {}
+        }
+        Task::none()
     }
 
     /// Chooses a thing, on its own level, where it can be seen.

@@ -13,12 +13,9 @@ use wirewend::units::{Amps, Csa, Volts};
 pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Edit) {
     let id = PointId(plan.fresh_id());
     let mut edits = Vec::new();
-    let circuit = usage(kind).map(|usage| {
-        with_room(plan, kind, usage).unwrap_or_else(|| {
-            let circuit = CircuitId(id.0 + 1);
-            edits.push(Change::Put(circuit, fresh(plan, kind, usage)).into());
-            circuit
-        })
+    let circuit = circuit_for(plan, kind, id.0 + 1).map(|(circuit, new)| {
+        edits.extend(new);
+        circuit
     });
     let point = Point {
         kind,
@@ -34,6 +31,23 @@ pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Ed
     edits.push(Change::Put(id, point).into());
     edits.extend(joined(plan, id, kind, &place));
     (id, Edit::Many(edits))
+}
+
+/// The circuit that one more of a kind goes on, drawn under this number where
+/// it must be a new one. None: any would do.
+pub(super) fn circuit_for(
+    plan: &Plan,
+    kind: PointKind,
+    number: u32,
+) -> Option<(CircuitId, Option<Edit>)> {
+    let usage = usage(kind)?;
+    Some(with_room(plan, kind, usage).map_or_else(
+        || {
+            let new = Change::Put(CircuitId(number), fresh(plan, kind, usage));
+            (CircuitId(number), Some(new.into()))
+        },
+        |circuit| (circuit, None),
+    ))
 }
 
 /// A board, and with it every circuit that had none.

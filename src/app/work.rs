@@ -4,14 +4,16 @@
 use std::ops::Deref;
 use std::sync::Arc;
 
-use kurbo::Rect;
+use kurbo::{Rect, Shape as _};
 use wirewend::checks::{self, Checked};
 use wirewend::lengths::{self, Lengths};
 use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Runs};
-use wirewend::sheet::{FloorOptions, Item, Layer, bare_floor, bounds};
+use wirewend::sheet::{
+    FloorOptions, Ink, Item, Layer, Lettering, Mark, Stroke, Text, bare_floor, bounds, floor_sheet,
+};
 use wirewend::space::Space;
 
 use super::paint::{Ready, ready};
@@ -38,6 +40,8 @@ pub(super) struct View {
     pub(super) level: Option<LevelId>,
     /// The circuit that is shown alone.
     pub(super) circuit: Option<CircuitId>,
+    /// Whether it is shown as it will be printed.
+    pub(super) paper: bool,
 }
 
 /// Names and marks beside things, and what they were set for.
@@ -90,7 +94,7 @@ impl Order {
                 let job = Arc::new(Job::of(*plan, rules));
                 let mut items = job.floor(view, false);
                 let letters = letters.filter(|letters| letters.view == view);
-                if let Some(letters) = &letters {
+                if let Some(letters) = letters.as_ref().filter(|_| !view.paper) {
                     let still = letters.items.iter().filter(|item| !about(item, moving));
                     items.extend(still.cloned());
                 }
@@ -136,9 +140,28 @@ impl Job {
         Self { plan, runs, lengths, checked, findings }
     }
 
+    /// The sheet as it will be printed, with the edge of its paper.
+    fn paper(&self, options: &FloorOptions) -> Vec<Item> {
+        match floor_sheet(&self.plan, &self.runs, &self.lengths, options) {
+            Ok(scene) => {
+                let (width, height) = scene.page.size();
+                let edge = Rect::new(0.0, 0.0, width, height).to_path(0.1);
+                let edge = Mark::line(edge, Stroke::solid(Ink::GREY, 0.25));
+                std::iter::once(edge.into()).chain(scene.items).collect()
+            }
+            Err(error) => {
+                let says = Text::new(error.to_string(), (10.0, 20.0), Lettering::Name);
+                vec![says.into()]
+            }
+        }
+    }
+
     fn floor(&self, view: View, lettered: bool) -> Vec<Item> {
         let Some(level) = view.level else { return Vec::new() };
         let options = FloorOptions { circuit: view.circuit, ..FloorOptions::of(level) };
+        if view.paper {
+            return self.paper(&options);
+        }
         bare_floor(&self.plan, &self.runs, &self.lengths, &options, lettered).unwrap_or_default()
     }
 }

@@ -194,6 +194,14 @@ impl Journal {
     }
 }
 
+impl Drop for Journal {
+    /// Gives the lock back at once, even where a process that was started in
+    /// the meantime still holds a copy of the file's handle.
+    fn drop(&mut self) {
+        let _ = self.file.unlock();
+    }
+}
+
 /// A line of the journal: a sum over the rest, and the rest.
 fn line(of: &impl Serialize) -> io::Result<String> {
     let json = serde_json::to_string(of)?;

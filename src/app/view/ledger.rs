@@ -196,10 +196,18 @@ fn finding_line<'a>(look: &'a Look, index: usize, finding: &'a Finding) -> Eleme
     if !finding.remedy.is_empty() {
         says = says.push(text(&finding.remedy).size(11).style(styles::ink(look.quiet)));
     }
+    let mend = crate::app::mend::offers(finding).then(|| {
+        button(text("Mend").size(12))
+            .padding([1, 6])
+            .style(styles::framed(look))
+            .on_press(Message::Mend(index))
+    });
     let line = row![
         text(word).size(11).font(styles::BOLD).width(50).style(styles::ink(ink)),
         says.width(Fill),
-    ];
+    ]
+    .push(mend)
+    .spacing(4);
     button(line)
         .padding([3, 6])
         .width(Fill)

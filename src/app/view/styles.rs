@@ -35,6 +35,19 @@ pub(super) fn plain(
     }
 }
 
+/// A small button with an edge, for what changes the plan.
+pub(super) fn framed(look: &Look) -> impl Fn(&Theme, button::Status) -> button::Style + '_ {
+    move |_, status| {
+        let under = matches!(status, button::Status::Hovered | button::Status::Pressed);
+        button::Style {
+            background: under.then_some(Background::Color(look.accent)),
+            text_color: if under { look.on_accent } else { look.accent },
+            border: Border { color: look.accent, width: 1.0, radius: Radius::from(3.0) },
+            ..button::Style::default()
+        }
+    }
+}
+
 /// The tab of a step: a line beneath the one that is open.
 pub(super) fn tab(look: &Look, on: bool) -> impl Fn(&Theme, button::Status) -> button::Style + '_ {
     move |_, status| {
