@@ -3,14 +3,14 @@
 use std::sync::Arc;
 
 use kurbo::Point;
-use wirewend::plan::{End, OpeningKind, PointKind, Subject};
+use wirewend::plan::{End, OpeningKind, Place, PointKind, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::units::{Mm, Point2};
 
 use super::blank;
 use super::camera::exact;
 use super::desk::Desk;
-use super::keys::Tool;
+use super::keys::{Amount, Tool};
 
 /// Computes whatever is due, as the window's threads do.
 fn settle(desk: &mut Desk) {
@@ -173,4 +173,53 @@ fn what_is_saved_reads_back_the_same() {
     assert_eq!(desk.plan, drawn, "{}", desk.said);
     assert!(desk.unsaved() && desk.can_undo(), "still to be saved, and can be undone");
     let _ = std::fs::remove_dir_all(folder);
+}
+
+#[test]
+fn distances_and_heights_can_be_typed_and_nudged() {
+    let mut desk = wired();
+    let socket = desk.plan.points.iter().find(|(_, point)| point.kind == PointKind::Socket);
+    let id = *socket.expect("a socket").0;
+    desk.chosen = std::collections::BTreeSet::from([Subject::Point(id)]);
+    desk.set(Amount::Height, "1.1 m");
+    desk.set(Amount::Along, "2500");
+    // Its wall runs from right to left: to the right is towards its beginning.
+    desk.nudge(1, 0);
+    let place = desk.plan.points[&id].place;
+    let Some(Place::Wall(on)) = place else { panic!("on its wall: {place:?}") };
+    assert_eq!((on.along, on.height), (Mm::new(2450), Mm::new(1100)), "{}", desk.said);
+    desk.set(Amount::Height, "tall");
+    assert!(desk.said.contains("no length"), "{}", desk.said);
+}
+
+#[test]
+fn a_point_goes_from_one_circuit_to_another() {
+    let mut desk = wired();
+    let (lights, _) = desk.plan.circuits.get_index(1).expect("lights");
+    let lights = *lights;
+    let socket = desk.plan.points.iter().find(|(_, point)| point.kind == PointKind::Socket);
+    let id = *socket.expect("a socket").0;
+    let edits = super::remove::rewired(&desk.plan, &[id], lights);
+    assert!(desk.edit(wirewend::plan::Edit::Many(edits)), "{}", desk.said);
+    assert_eq!(desk.plan.points[&id].circuit, Some(lights));
+    assert!(super::remove::rewired(&desk.plan, &[id], lights).is_empty(), "it is there already");
+}
+
+#[test]
+fn a_mend_takes_its_finding_away() {
+    let mut desk = wired();
+    let (id, point) = desk.plan.points.get_index(0).map(|(id, p)| (*id, p.clone())).expect("one");
+    let loose = wirewend::plan::Point { circuit: None, ..point };
+    assert!(desk.edit(wirewend::plan::Change::Put(id, loose).into()), "{}", desk.said);
+    settle(&mut desk);
+    let picture = desk.picture.clone().expect("computed");
+    let about = |finding: &&wirewend::plan::Finding| super::mend::offers(finding);
+    let finding =
+        picture.findings.iter().filter(about).find(|one| one.subject == Subject::Point(id));
+    let finding = finding.expect("a point on no circuit is found");
+    let (edit, _) = super::mend::of(finding, &picture, &RuleBook::shipped()).expect("a mend");
+    assert!(desk.edit(edit), "{}", desk.said);
+    settle(&mut desk);
+    let picture = desk.picture.as_ref().expect("computed");
+    assert!(!picture.findings.iter().any(|one| one.code == finding.code), "mended");
 }

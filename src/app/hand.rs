@@ -3,12 +3,14 @@
 use std::collections::BTreeSet;
 
 use kurbo::{Point, Rect};
-use wirewend::plan::{Board, Change, Edit, End, LevelId, Place, Subject, Wall, WallBuild, WallId};
+use wirewend::plan::{
+    Board, Change, Edit, End, LevelId, OnWall, Place, Subject, Wall, WallBuild, WallId,
+};
 use wirewend::units::{Mm, Point2};
 
 use super::camera::{REDUCTION, exact};
 use super::desk::{Desk, Hold};
-use super::keys::{Step, Tool};
+use super::keys::{Amount, Step, Tool};
 use super::snap::{self, Snap};
 use super::{kit, length, near, remove, rooms, wire};
 
@@ -227,6 +229,50 @@ impl Desk {
         self.edit(edit);
     }
 
+    /// Moves what is chosen across the page, along its wall where it is on one.
+    pub(super) fn nudge(&mut self, x: i8, y: i8) {
+        let by = kurbo::Vec2::new(f64::from(x), f64::from(y)) * 50.0;
+        let edits: Vec<Edit> = self
+            .chosen_ends()
+            .into_iter()
+            .filter_map(|end| {
+                let place = self.plan.place_of(end)?;
+                self.moved(end, kit::nudged(&self.plan, place, by)?)
+            })
+            .collect();
+        if edits.is_empty() {
+            self.said = "choose a point first".to_owned();
+        } else {
+            self.edit(Edit::Many(edits));
+        }
+    }
+
+    /// Sets a distance or a height of what is chosen.
+    pub(super) fn set(&mut self, amount: Amount, typed: &str) {
+        let Some(length) = length::parse(typed) else {
+            self.said = format!("\"{typed}\" is no length; type 3600, 3.6 m or 12'6\"");
+            return;
+        };
+        let mut edits = Vec::new();
+        for end in self.chosen_ends() {
+            let to = match (self.plan.place_of(end), amount) {
+                (Some(Place::Wall(on)), Amount::Along) => {
+                    Place::Wall(OnWall { along: length, ..on })
+                }
+                (Some(Place::Wall(on)), Amount::Height) => {
+                    Place::Wall(OnWall { height: length, ..on })
+                }
+                _ => continue,
+            };
+            edits.extend(self.moved(end, to));
+        }
+        if edits.is_empty() {
+            self.said = "choose a point on a wall first".to_owned();
+        } else {
+            self.edit(Edit::Many(edits));
+        }
+    }
+
     /// Turns what is chosen to the other face of its wall.
     pub(super) fn turn(&mut self) {
         let mut edits = Vec::new();
@@ -259,7 +305,7 @@ impl Desk {
         }
     }
 
-    fn chosen_ends(&self) -> Vec<End> {
+    pub(super) fn chosen_ends(&self) -> Vec<End> {
         let ends = self.chosen.iter().filter_map(|subject| match subject {
             Subject::Point(id) => Some(End::Point(*id)),
             Subject::Board(id) => Some(End::Board(*id)),

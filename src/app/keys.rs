@@ -54,6 +54,15 @@ pub(super) enum Tool {
     Board,
 }
 
+/// What can be typed of a thing that is chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Amount {
+    /// How far it is from the corner where its wall begins.
+    Along,
+    /// How high it is.
+    Height,
+}
+
 /// Everything that a key or a button can ask for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Command {
@@ -74,6 +83,8 @@ pub(super) enum Command {
     Pan(i8, i8),
     LevelUp,
     LevelDown,
+    Nudge(i8, i8),
+    Ask(Amount),
     Turn,
     Gangs,
     Next,
@@ -96,7 +107,7 @@ const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound
 }
 
 /// Commands of no kit.
-const COMMANDS: [Bound; 41] = [
+const COMMANDS: [Bound; 47] = [
     bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
     bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
     bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),
@@ -115,6 +126,12 @@ const COMMANDS: [Bound; 41] = [
         "place openings without a door",
     ),
     bound(Command::Take(Tool::Board), "B", "place the board"),
+    bound(Command::Nudge(-1, 0), "Shift+Left", "move what is chosen 50 mm left"),
+    bound(Command::Nudge(1, 0), "Shift+Right", "move what is chosen 50 mm right"),
+    bound(Command::Nudge(0, 1), "Shift+Up", "move what is chosen 50 mm up the page"),
+    bound(Command::Nudge(0, -1), "Shift+Down", "move what is chosen 50 mm down the page"),
+    bound(Command::Ask(Amount::Along), "X", "type how far it is from the corner"),
+    bound(Command::Ask(Amount::Height), "T", "type how high it is"),
     bound(Command::Turn, "R", "turn what is chosen to the other face of its wall"),
     bound(Command::Gangs, "G", "one more gang, after four one again"),
     bound(Command::Delete, "Delete", "take away what is chosen"),
@@ -170,22 +187,31 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
         text.push_str("Ctrl+");
     }
     let name = match key.as_ref() {
-        Key::Named(named) => match named {
-            Named::Escape => "Escape",
-            Named::Enter => "Enter",
-            Named::Delete | Named::Backspace => "Delete",
-            Named::Tab => "Tab",
-            Named::ArrowLeft => "Left",
-            Named::ArrowRight => "Right",
-            Named::ArrowUp => "Up",
-            Named::ArrowDown => "Down",
-            Named::PageUp => "PageUp",
-            Named::PageDown => "PageDown",
-            Named::F1 => "F1",
-            Named::F2 => "F2",
-            _ => return None,
+        Key::Named(named) => {
+            let arrow = matches!(
+                named,
+                Named::ArrowLeft | Named::ArrowRight | Named::ArrowUp | Named::ArrowDown
+            );
+            if arrow && modifiers.shift() {
+                text.push_str("Shift+");
+            }
+            match named {
+                Named::Escape => "Escape",
+                Named::Enter => "Enter",
+                Named::Delete | Named::Backspace => "Delete",
+                Named::Tab => "Tab",
+                Named::ArrowLeft => "Left",
+                Named::ArrowRight => "Right",
+                Named::ArrowUp => "Up",
+                Named::ArrowDown => "Down",
+                Named::PageUp => "PageUp",
+                Named::PageDown => "PageDown",
+                Named::F1 => "F1",
+                Named::F2 => "F2",
+                _ => return None,
+            }
+            .to_owned()
         }
-        .to_owned(),
         // Signs that need a shift key on some keyboards stand for themselves.
         Key::Character(sign @ ("+" | "=" | "-" | "/" | "?" | "0")) if !modifiers.command() => {
             return Some(sign.to_owned());

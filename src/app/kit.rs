@@ -124,6 +124,26 @@ pub(super) fn dragged(plan: &Plan, place: Place, at: Point, reach: f64) -> Optio
     })
 }
 
+/// A place moved across the page by so much, mm: on a wall, as far along it as
+/// that goes its way.
+pub(super) fn nudged(plan: &Plan, place: Place, by: kurbo::Vec2) -> Option<Place> {
+    Some(match place {
+        Place::Wall(on) => {
+            let wall = plan.walls.get(&on.wall)?;
+            let (x, y) = wall.direction();
+            let along = on.along.to_f64() + by.dot(kurbo::Vec2::new(x, y));
+            Place::Wall(OnWall { along: near::stepped(wall, along, 1.0, 50.0), ..on })
+        }
+        Place::Ceiling(on) => Place::Ceiling(OnLevel { at: shifted(on.at, by), ..on }),
+        Place::Floor(on) => Place::Floor(OnLevel { at: shifted(on.at, by), ..on }),
+        Place::Post(on) => Place::Post(wirewend::plan::OnPost { at: shifted(on.at, by), ..on }),
+    })
+}
+
+fn shifted(at: wirewend::units::Point2, by: kurbo::Vec2) -> wirewend::units::Point2 {
+    rounded(super::camera::exact(at) + by)
+}
+
 /// An opening of a kind where a wall is near: its middle to the step, clear of
 /// the wall's ends. Widths and heights are common practice.
 pub(super) fn opening(

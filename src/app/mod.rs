@@ -74,6 +74,8 @@ enum Message {
     CloseAsked(window::Id),
     /// What to do with unsaved work.
     Close(Leave),
+    /// The chosen points go onto a circuit.
+    PutOn(CircuitId),
     /// The mend of a finding, by its place in the list.
     Mend(usize),
     /// A second has passed since something was done.
@@ -103,6 +105,8 @@ enum Over {
     Keys,
     /// Where to save.
     SaveAs(String),
+    /// A length of what is chosen.
+    Amount(keys::Amount, String),
     /// What to look for.
     Find(String),
     /// Unsaved work, and the window that waits.
@@ -213,7 +217,6 @@ impl App {
 
     fn subscription(&self) -> Subscription<Message> {
         Subscription::batch([
-            keyboard::listen().map(Message::Key),
             window::close_requests().map(Message::CloseAsked),
             // A field keeps Escape to itself and says nothing.
             iced::event::listen_with(escaped),

@@ -51,6 +51,23 @@ pub(super) fn all(plan: &Plan, chosen: &BTreeSet<Subject>) -> Vec<Edit> {
     edits
 }
 
+/// Puts points on another circuit; the old ones forget what they knew of them.
+pub(super) fn rewired(plan: &Plan, points: &[PointId], to: CircuitId) -> Vec<Edit> {
+    let moving: BTreeSet<PointId> = points
+        .iter()
+        .copied()
+        .filter(|id| plan.points.get(id).is_some_and(|point| point.circuit != Some(to)))
+        .collect();
+    let gone = Gone { points: moving, ..Gone::default() };
+    let mut edits = circuits(plan, &gone);
+    for id in &gone.points {
+        if let Some(point) = plan.points.get(id) {
+            edits.push(Change::Put(*id, Point { circuit: Some(to), ..point.clone() }).into());
+        }
+    }
+    edits
+}
+
 #[derive(Default)]
 struct Gone {
     points: BTreeSet<PointId>,

@@ -65,9 +65,12 @@ impl canvas::Program<Message> for Surface<'_> {
         let local = cursor.position_from(bounds.position()).map(exact);
         let inside = cursor.position_in(bounds).map(exact);
         match event {
+            // Keys come this way and not by a subscription, so that they and
+            // clicks are taken in the order in which they were made.
             Event::Keyboard(event) => {
                 keys(grip, event);
-                None
+                let pressed = matches!(event, keyboard::Event::KeyPressed { .. });
+                pressed.then(|| Action::publish(Message::Key(event.clone())))
             }
             Event::Mouse(event) => self.mouse(grip, *event, inside, local),
             _ => None,

@@ -13,7 +13,7 @@ use super::keys::{self, Command, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, export, find, frames, length, mend};
+use super::{App, Leave, Message, Over, blank, export, find, frames, length, mend, remove};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
@@ -43,7 +43,7 @@ impl App {
                 self.sheet.clear();
             }
             Message::Field(text) => match &mut self.over {
-                Over::SaveAs(field) | Over::Find(field) => *field = text,
+                Over::SaveAs(field) | Over::Find(field) | Over::Amount(_, field) => *field = text,
                 _ => {}
             },
             Message::FieldDone => return self.field_done(),
@@ -55,6 +55,7 @@ impl App {
                 self.over = Over::Leaving(Some(id));
             }
             Message::Close(leave) => return self.leave(leave),
+            Message::PutOn(id) => self.put_on(id),
             Message::Mend(index) => self.mend(index),
             Message::Second => self.desk.sync(),
             Message::Frame => return self.frame(),
@@ -146,6 +147,15 @@ impl App {
             }
             Command::LevelUp => desk.climb(1),
             Command::LevelDown => desk.climb(-1),
+            Command::Nudge(x, y) => desk.nudge(x, y),
+            Command::Ask(amount) => {
+                if desk.chosen_ends().is_empty() {
+                    desk.said = "choose a point on a wall first".to_owned();
+                } else {
+                    self.over = Over::Amount(amount, String::new());
+                    return operation::focus(FIELD);
+                }
+            }
             Command::Turn => desk.turn(),
             Command::Gangs => desk.gangs(),
             Command::Next => desk.next(),
@@ -222,6 +232,10 @@ impl App {
                 }
                 Task::none()
             }
+            Over::Amount(amount, text) => {
+                self.desk.set(amount, &text);
+                Task::none()
+            }
             Over::Find(text) => {
                 self.over = Over::Find(text);
                 self.found(0)
@@ -254,6 +268,16 @@ impl App {
             .map(|finding| finding.subject);
         if let Some(subject) = subject {
             self.go_to(subject);
+        }
+    }
+
+    fn put_on(&mut self, id: wirewend::plan::CircuitId) {
+        let points = self.desk.chosen_points();
+        let edits = remove::rewired(&self.desk.plan, &points, id);
+        if edits.is_empty() {
+            self.desk.said = "they are on it already".to_owned();
+        } else {
+            self.desk.edit(wirewend::plan::Edit::Many(edits));
         }
     }
 

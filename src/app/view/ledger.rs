@@ -2,7 +2,9 @@
 
 mod legs;
 
-use iced::widget::{Column, button, canvas, column, container, row, scrollable, space, text};
+use iced::widget::{
+    Column, button, canvas, column, container, row, scrollable, space, stack, text,
+};
 use iced::{Center, Element, Fill, Length, Renderer, Theme, mouse};
 use wirewend::plan::{Circuit, CircuitId, Finding, Severity};
 use wirewend::sheet::circuit_line;
@@ -83,7 +85,9 @@ fn line<'a>(
     let count = picture.findings_of(id);
     let look = &app.look;
     let number = format!("{:>2}", circuit.number);
+    // A layer of its own: the renderer misplaces what follows a canvas.
     let sample = canvas(Sample { index, look }).width(34).height(16);
+    let sample = stack![space().width(34).height(16), sample].clip(true);
     let name = text(&circuit.name).size(12);
     let count_ink = if count == 0 { look.quiet } else { look.warning };
     let line = row![

@@ -24,6 +24,7 @@ pub(super) fn view(app: &App) -> Element<'_, Message> {
     let sheet = stack![
         space().width(Fill).height(Fill),
         canvas(surface).width(Fill).height(Fill),
+        cards::chosen(app),
         cards::working(app),
     ]
     .clip(true);

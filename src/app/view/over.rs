@@ -6,7 +6,7 @@ use iced::widget::{
 use iced::{Center, Element, Fill};
 
 use super::{FIELD, styles};
-use crate::app::keys::{self, Command};
+use crate::app::keys::{self, Amount, Command};
 use crate::app::{App, Leave, Message, Over, find};
 
 /// Nothing, or a card in the middle.
@@ -16,6 +16,7 @@ pub(super) fn over(app: &App) -> Element<'_, Message> {
         Over::Keys => keys_card(app),
         Over::SaveAs(name) => save_card(app, name),
         Over::Find(text) => find_card(app, text),
+        Over::Amount(amount, text) => amount_card(app, *amount, text),
         Over::Leaving(_) => leave_card(app),
     };
     let card = container(card).padding(20).style(styles::card(&app.look));
@@ -59,6 +60,14 @@ fn save_card<'a>(app: &'a App, name: &'a str) -> Element<'a, Message> {
     .spacing(12)
     .width(520)
     .into()
+}
+
+fn amount_card<'a>(app: &'a App, amount: Amount, typed: &'a str) -> Element<'a, Message> {
+    let says = match amount {
+        Amount::Along => "How far from the corner where its wall begins",
+        Amount::Height => "How high above the floor, to the middle of its box",
+    };
+    column![title(says), field(app, "1200, 1.2 m, 3'11\"", typed)].spacing(12).width(420).into()
 }
 
 fn find_card<'a>(app: &'a App, wanted: &'a str) -> Element<'a, Message> {

@@ -1,6 +1,6 @@
 //! More about the chosen circuit: its figures in words, and its legs.
 
-use iced::widget::{Column, container, row, text};
+use iced::widget::{Column, button, container, row, text};
 use iced::{Center, Element, Fill};
 use wirewend::plan::{CircuitId, labels};
 use wirewend::runs::LegRole;
@@ -15,6 +15,17 @@ use crate::app::{App, Message};
 pub(super) fn more<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Message> {
     let mut lines = Column::new().spacing(1);
     lines = lines.push(figures(app, picture, id));
+    let other = |point: &wirewend::plan::PointId| {
+        let point = app.desk.plan.points.get(point);
+        point.is_some_and(|point| point.circuit != Some(id))
+    };
+    if app.desk.chosen_points().iter().any(other) {
+        let put = button(text("Put the chosen points on it").size(12))
+            .padding([2, 6])
+            .style(styles::framed(&app.look))
+            .on_press(Message::PutOn(id));
+        lines = lines.push(put);
+    }
     if app.desk.step == Step::Runs {
         lines = lines.push(legs(app, picture, id));
     }
