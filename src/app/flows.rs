@@ -223,3 +223,16 @@ fn a_mend_takes_its_finding_away() {
     let picture = desk.picture.as_ref().expect("computed");
     assert!(!picture.findings.iter().any(|one| one.code == finding.code), "mended");
 }
+
+#[test]
+fn what_is_chosen_can_be_placed_once_more() {
+    let mut desk = wired();
+    let all = desk.plan.points.len();
+    desk.choose_all();
+    assert_eq!(desk.chosen.len(), all, "all points, not the board");
+    desk.duplicate();
+    assert_eq!(desk.plan.points.len(), 2 * all, "{}", desk.said);
+    assert_eq!(desk.chosen.len(), all, "the new ones are chosen");
+    desk.undo();
+    assert_eq!(desk.plan.points.len(), all, "one edit");
+}

@@ -229,6 +229,36 @@ impl Desk {
         self.edit(edit);
     }
 
+    /// Places every chosen point once more, 300 mm beside itself.
+    pub(super) fn duplicate(&mut self) {
+        let (mut scratch, mut edits) = (self.plan.clone(), Vec::new());
+        let mut new = BTreeSet::new();
+        for id in self.chosen_points() {
+            let Some(point) = self.plan.points.get(&id) else { continue };
+            let beside = |place| kit::nudged(&self.plan, place, kit::aside(&self.plan, place));
+            let Some(place) = point.place.and_then(beside) else { continue };
+            let (copy, edit) = wire::placed(&scratch, point.kind, place);
+            if scratch.apply(edit.clone()).is_ok() {
+                new.insert(Subject::Point(copy));
+                edits.push(edit);
+            }
+        }
+        if edits.is_empty() {
+            self.said = "choose a point first".to_owned();
+        } else if self.edit(Edit::Many(edits)) {
+            self.chosen = new;
+        }
+    }
+
+    /// Chooses every point of the level.
+    pub(super) fn choose_all(&mut self) {
+        let all = self.picture.iter().flat_map(|picture| picture.symbols());
+        self.chosen = all
+            .map(|(subject, _)| subject)
+            .filter(|subject| matches!(subject, Subject::Point(_)))
+            .collect();
+    }
+
     /// Moves what is chosen across the page, along its wall where it is on one.
     pub(super) fn nudge(&mut self, x: i8, y: i8) {
         let by = kurbo::Vec2::new(f64::from(x), f64::from(y)) * 50.0;

@@ -83,6 +83,8 @@ pub(super) enum Command {
     Pan(i8, i8),
     LevelUp,
     LevelDown,
+    Duplicate,
+    All,
     Nudge(i8, i8),
     Ask(Amount),
     Turn,
@@ -107,7 +109,7 @@ const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound
 }
 
 /// Commands of no kit.
-const COMMANDS: [Bound; 47] = [
+const COMMANDS: [Bound; 49] = [
     bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
     bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
     bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),
@@ -135,6 +137,8 @@ const COMMANDS: [Bound; 47] = [
     bound(Command::Turn, "R", "turn what is chosen to the other face of its wall"),
     bound(Command::Gangs, "G", "one more gang, after four one again"),
     bound(Command::Delete, "Delete", "take away what is chosen"),
+    bound(Command::Duplicate, "Ctrl+D", "place what is chosen once more beside itself"),
+    bound(Command::All, "Ctrl+A", "choose all points of the level"),
     bound(Command::Next, "Tab", "choose the next point or board"),
     bound(Command::Undo, "Ctrl+Z", "undo"),
     bound(Command::Redo, "Ctrl+Shift+Z", "do again"),
@@ -250,6 +254,6 @@ mod tests {
         let both = Modifiers::COMMAND | Modifiers::SHIFT;
         assert_eq!(find(sign("z"), both), Some(Command::Redo));
         assert_eq!(find(Key::Named(Named::F1), Modifiers::empty()), Some(Command::Keys));
-        assert_eq!(find(sign("x"), Modifiers::empty()), None);
+        assert_eq!(find(sign("q"), Modifiers::empty()), None);
     }
 }

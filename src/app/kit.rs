@@ -140,6 +140,19 @@ pub(super) fn nudged(plan: &Plan, place: Place, by: kurbo::Vec2) -> Option<Place
     })
 }
 
+/// Beside a place: along its wall, back where the wall ends, or to the right.
+pub(super) fn aside(plan: &Plan, place: Place) -> kurbo::Vec2 {
+    const STEP: f64 = 300.0;
+    let on = match place {
+        Place::Wall(on) => plan.walls.get(&on.wall).map(|wall| (on, wall)),
+        _ => None,
+    };
+    let Some((on, wall)) = on else { return kurbo::Vec2::new(STEP, 0.0) };
+    let (x, y) = wall.direction();
+    let back = on.along.to_f64() + STEP + 50.0 > wall.length();
+    kurbo::Vec2::new(x, y) * if back { -STEP } else { STEP }
+}
+
 fn shifted(at: wirewend::units::Point2, by: kurbo::Vec2) -> wirewend::units::Point2 {
     rounded(super::camera::exact(at) + by)
 }

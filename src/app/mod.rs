@@ -70,6 +70,8 @@ enum Message {
     FieldDone,
     /// A line of what was found.
     Found(usize),
+    /// A file was dropped on the window.
+    Dropped(PathBuf),
     /// The window is to close.
     CloseAsked(window::Id),
     /// What to do with unsaved work.
@@ -218,8 +220,7 @@ impl App {
     fn subscription(&self) -> Subscription<Message> {
         Subscription::batch([
             window::close_requests().map(Message::CloseAsked),
-            // A field keeps Escape to itself and says nothing.
-            iced::event::listen_with(escaped),
+            iced::event::listen_with(aside),
             if self.frames.is_some() {
                 window::frames().map(|_| Message::Frame)
             } else {
@@ -235,11 +236,16 @@ impl App {
     }
 }
 
-/// Escape in a field: it closes what the field is on.
-fn escaped(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
-    let iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) = event else {
-        return None;
-    };
-    let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);
-    (escape && status == iced::event::Status::Captured).then_some(Message::Do(Command::LetGo))
+/// What no widget tells of: a dropped file, and Escape in a field, which keeps
+/// it to itself.
+fn aside(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
+    match event {
+        iced::Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
+        iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) => {
+            let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);
+            let kept = escape && status == iced::event::Status::Captured;
+            kept.then_some(Message::Do(Command::LetGo))
+        }
+        _ => None,
+    }
 }

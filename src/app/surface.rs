@@ -224,8 +224,7 @@ fn grid(frame: &mut Frame, camera: Camera, look: &Look) {
         lines.line_to((width, y));
         y += step;
     }
-    let faint = Color { a: 0.35, ..look.rule };
-    stroke_path(frame, &lines, faint, 0.6);
+    stroke_path(frame, &lines, look.grid, 0.6);
 }
 
 /// A triangle at every place of the level that something was found at.

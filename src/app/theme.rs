@@ -18,6 +18,8 @@ pub(super) struct Look {
     pub(super) quiet: Color,
     /// Hair lines between parts.
     pub(super) rule: Color,
+    /// The metre grid beneath the drawing.
+    pub(super) grid: Color,
     /// The one accent: what is chosen, what can be done next.
     pub(super) accent: Color,
     /// Lettering on the accent.
@@ -44,6 +46,7 @@ impl Look {
         text: Color::from_rgb8(0x2a, 0x28, 0x24),
         quiet: Color::from_rgb8(0x5f, 0x5a, 0x50),
         rule: Color::from_rgb8(0xcd, 0xc6, 0xb6),
+        grid: Color::from_rgba8(0xcd, 0xc6, 0xb6, 0.35),
         accent: Color::from_rgb8(0x9a, 0x3b, 0x12),
         on_accent: Color::from_rgb8(0xff, 0xfb, 0xf5),
         raised: Color::from_rgb8(0xf7, 0xf4, 0xed),
@@ -60,6 +63,7 @@ impl Look {
         text: Color::from_rgb8(0xe9, 0xe6, 0xdf),
         quiet: Color::from_rgb8(0xad, 0xa9, 0xa0),
         rule: Color::from_rgb8(0x44, 0x49, 0x4c),
+        grid: Color::from_rgba8(0x44, 0x49, 0x4c, 0.45),
         accent: Color::from_rgb8(0xf0, 0x9a, 0x5f),
         on_accent: Color::from_rgb8(0x1a, 0x12, 0x0c),
         raised: Color::from_rgb8(0x2d, 0x32, 0x35),
@@ -76,6 +80,7 @@ impl Look {
         text: Color::BLACK,
         quiet: Color::from_rgb8(0x26, 0x26, 0x26),
         rule: Color::BLACK,
+        grid: Color::from_rgba8(0x00, 0x00, 0x00, 0.08),
         accent: Color::from_rgb8(0x00, 0x2f, 0x8a),
         on_accent: Color::WHITE,
         raised: Color::from_rgb8(0xe6, 0xee, 0xff),

@@ -48,6 +48,7 @@ impl App {
             },
             Message::FieldDone => return self.field_done(),
             Message::Found(index) => return self.found(index),
+            Message::Dropped(path) => self.open(path),
             Message::CloseAsked(id) => {
                 if !self.desk.unsaved() {
                     return self.close(id);
@@ -147,6 +148,8 @@ impl App {
             }
             Command::LevelUp => desk.climb(1),
             Command::LevelDown => desk.climb(-1),
+            Command::Duplicate => desk.duplicate(),
+            Command::All => desk.choose_all(),
             Command::Nudge(x, y) => desk.nudge(x, y),
             Command::Ask(amount) => {
                 if desk.chosen_ends().is_empty() {
@@ -278,6 +281,23 @@ impl App {
             self.desk.said = "they are on it already".to_owned();
         } else {
             self.desk.edit(wirewend::plan::Edit::Many(edits));
+        }
+    }
+
+    /// A file was dropped on the window: its plan takes the place of this one.
+    fn open(&mut self, path: PathBuf) {
+        if self.desk.unsaved() {
+            self.desk.said = "save this plan first; then drop the other one again".to_owned();
+            return;
+        }
+        match wirewend::store::read_file(&path) {
+            Ok(plan) => {
+                let size = self.desk.size;
+                self.desk.close();
+                self.desk = Desk::of_file(plan, path);
+                self.desk.resize(size.0, size.1);
+            }
+            Err(error) => self.desk.said = error.to_string(),
         }
     }
 
