@@ -1,5 +1,7 @@
-//! The command line of Wirewend.
+//! Two doors to one house: the window and the command line.
 
+#[cfg(feature = "window")]
+mod app;
 mod cli;
 
 fn main() -> std::process::ExitCode {

@@ -6,6 +6,7 @@ mod cuts;
 mod findings;
 mod import;
 mod job;
+mod open;
 mod papers;
 mod runs;
 mod sample;
@@ -36,6 +37,12 @@ struct Arguments {
 
 #[derive(Subcommand)]
 enum Command {
+    /// Open the window on a plan; on the sample house without one. Also what
+    /// happens without a command, where there is a screen.
+    Open {
+        /// The plan file. One that is not there yet begins as an empty plan.
+        plan: Option<PathBuf>,
+    },
     /// List the legs of every circuit with their lengths, and what to look at.
     Runs {
         /// The plan file.
@@ -114,7 +121,7 @@ enum Command {
         png: Option<u16>,
     },
     /// Write the sheets and lengths of the sample house into a folder. Also
-    /// what happens without a command.
+    /// what happens without a command and without a screen.
     Sample {
         /// The folder.
         #[arg(long, default_value = SAMPLE_FOLDER)]
@@ -173,14 +180,10 @@ enum Command {
 /// Where the sample goes unless told otherwise.
 const SAMPLE_FOLDER: &str = "wirewend-out";
 
-fn sample() -> Command {
-    Command::Sample { to: SAMPLE_FOLDER.into() }
-}
-
 /// Runs the command line; 0 when done, 1 when the input is not as it should
 /// be, 2 when the command is not (which clap sees to).
 pub(crate) fn run() -> ExitCode {
-    let outcome = match Arguments::parse().command.unwrap_or_else(sample) {
+    let outcome = match Arguments::parse().command.unwrap_or(Command::Open { plan: None }) {
         Command::Check { explain: Some(code), .. } => check::explain(&code),
         Command::Check { plan, json, rules, .. } => {
             match check::run(&plan.unwrap_or_default(), rules.as_deref(), json) {
@@ -197,7 +200,8 @@ pub(crate) fn run() -> ExitCode {
             let level_height = level_height.map_or(standard.level_height, Mm::new);
             import::run(&file, &to, &ImportOptions { unit, layers, level_height, ..standard })
         }
-        Command::Sample { to } => sample::run(&to),
+        Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
+        Command::Sample { to } => sample::run(&to, ""),
         Command::Sheet { plan, level, circuit, to } => {
             sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
         }

@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
+use wirewend::plan::Plan;
 use wirewend::sheet::{FloorOptions, floor_sheet, svg};
 use wirewend::store;
 
@@ -12,13 +13,18 @@ use super::runs;
 /// The sample house travels in the program, so that it runs from anywhere.
 const COTTAGE: &str = include_str!("../../fixtures/cottage.wend");
 
+/// The sample house.
+pub(super) fn plan() -> Result<Plan, String> {
+    store::read(COTTAGE.as_bytes(), "cottage.wend").map_err(|e| e.to_string())
+}
+
 /// Writes the plan, its lengths and its sheets into a folder, and says so.
-pub(super) fn run(folder: &Path) -> Result<String, String> {
-    let plan = store::read(COTTAGE.as_bytes(), "cottage.wend").map_err(|e| e.to_string())?;
-    let job = Job::of(plan);
+/// `why` says why nothing better was done; it may be empty.
+pub(super) fn run(folder: &Path, why: &str) -> Result<String, String> {
+    let job = Job::of(plan()?);
     std::fs::create_dir_all(folder).map_err(|e| format!("{}: {e}", folder.display()))?;
-    let mut said =
-        "No window yet: the sample house's sheets and lengths are written instead.\n".to_owned();
+    let mut said = if why.is_empty() { String::new() } else { format!("{why}: ") };
+    said.push_str("the sample house's sheets and lengths are written\n");
     let mut save = |name: &str, text: &str| -> Result<(), String> {
         let path = folder.join(name);
         std::fs::write(&path, text).map_err(|e| format!("{}: {e}", path.display()))?;

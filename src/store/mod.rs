@@ -9,6 +9,7 @@ mod decode;
 mod error;
 mod fault;
 mod import;
+mod journal;
 mod layout;
 mod node;
 mod read;
@@ -21,6 +22,7 @@ pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
     ImportReport, LengthUnit, import,
 };
+pub use journal::{Entry, Journal, JournalError};
 pub use layout::{
     LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
     NoteKind, read_layout,

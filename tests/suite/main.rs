@@ -18,6 +18,7 @@ mod generate;
 mod generated;
 mod houses;
 mod imports;
+mod journal;
 mod layouts;
 mod papers;
 mod plan_edits;

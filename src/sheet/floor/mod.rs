@@ -1,5 +1,6 @@
 //! The floor sheet: one level from above, with its points and its cables.
 
+mod bare;
 mod crowd;
 mod ends;
 mod hatch;
@@ -20,6 +21,7 @@ pub(in crate::sheet) use self::legend::{cautions, scale_bar};
 pub(in crate::sheet) use self::runs::{circuit_mark, ink};
 use kurbo::Rect;
 
+pub use self::bare::{bare_floor, circuit_line};
 use self::crowd::{Crowd, Kind};
 use self::legend::Occurs;
 use self::points::Stand;
@@ -93,12 +95,7 @@ pub fn floor_sheet(
     lengths: &Lengths,
     options: &FloorOptions,
 ) -> Result<Scene, SheetError> {
-    let level = plan.levels.get(&options.level).ok_or(SheetError::UnknownLevel(options.level))?;
-    let circuit = match options.circuit {
-        Some(id) => Some(plan.circuits.get(&id).ok_or(SheetError::UnknownCircuit(id))?),
-        None => None,
-    };
-    let job = Job { plan, runs, lengths, options, level, circuit };
+    let job = Job::of(plan, runs, lengths, options)?;
     let settings = settings(options);
     settings
         .iter()
@@ -146,6 +143,21 @@ struct Drawing<'a> {
 }
 
 impl<'a> Job<'a> {
+    fn of(
+        plan: &'a Plan,
+        runs: &'a Runs,
+        lengths: &'a Lengths,
+        options: &'a FloorOptions,
+    ) -> Result<Self, SheetError> {
+        let unknown = SheetError::UnknownLevel(options.level);
+        let level = plan.levels.get(&options.level).ok_or(unknown)?;
+        let circuit = match options.circuit {
+            Some(id) => Some(plan.circuits.get(&id).ok_or(SheetError::UnknownCircuit(id))?),
+            None => None,
+        };
+        Ok(Self { plan, runs, lengths, options, level, circuit })
+    }
+
     fn too_large(&self, settings: &[(Scale, Paper)]) -> SheetError {
         let paper = settings.iter().map(|(_, paper)| *paper).max().unwrap_or(Paper::A0);
         let scale = settings.iter().map(|(scale, _)| *scale).max().unwrap_or(Scale::STEPS[6]);

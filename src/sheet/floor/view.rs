@@ -27,6 +27,12 @@ impl View {
         Self { scale, origin }
     }
 
+    /// The plan's origin in the paper's: where a drawing lies does not depend
+    /// on how far it reaches.
+    pub(super) const fn anchored(scale: Scale) -> Self {
+        Self { scale, origin: Vec2::ZERO }
+    }
+
     /// A length on paper, mm.
     pub(super) fn length(&self, plan: f64) -> f64 {
         plan * self.scale.paper_per_plan()

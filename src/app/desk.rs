@@ -1,0 +1,433 @@
+//! The state behind the window: a plan, what was done to it, what is chosen,
+//! what is to be computed. No part of it needs a window.
+
+use std::collections::BTreeSet;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use kurbo::Point;
+use wirewend::plan::{CircuitId, Edit, End, History, LevelId, Place, Plan, PointId, Subject};
+use wirewend::store::{self, Entry, Journal, JournalError};
+use wirewend::units::Point2;
+
+use super::camera::Camera;
+use super::figure::Figure;
+use super::keys::{Step, Tool};
+use super::work::{Order, Picture, View};
+
+/// A point or a board that is held and moved.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Hold {
+    pub(super) end: End,
+    /// Where it was taken, mm of the plan.
+    pub(super) from: Point,
+    /// Where it would go. None: not moved far enough to count.
+    pub(super) to: Option<Place>,
+}
+
+/// The state behind the window.
+#[derive(Debug)]
+pub(super) struct Desk {
+    pub(super) plan: Plan,
+    history: History,
+    /// Every edit since the plan was saved, on the disk. None: the plan has no
+    /// file yet, or another window has it.
+    journal: Option<Journal>,
+    /// Where the plan is saved. None: nowhere yet.
+    pub(super) file: Option<PathBuf>,
+    revision: u64,
+    saved: u64,
+    pub(super) level: Option<LevelId>,
+    pub(super) step: Step,
+    pub(super) tool: Tool,
+    pub(super) chosen: BTreeSet<Subject>,
+    pub(super) circuit: Option<CircuitId>,
+    pub(super) figure: Option<Figure>,
+    /// The last corner of the wall that is drawn.
+    pub(super) pen: Option<Point2>,
+    /// The length that is typed.
+    pub(super) typed: String,
+    /// Where the pointer is, mm of the plan.
+    pub(super) pointer: Option<Point>,
+    pub(super) hold: Option<Hold>,
+    pub(super) camera: Camera,
+    /// The size of the sheet's surface, pixels.
+    pub(super) size: (f64, f64),
+    pub(super) picture: Option<Arc<Picture>>,
+    stamp: u64,
+    ordered: u64,
+    busy: bool,
+    lettering: bool,
+    /// Whether the view is to be fitted as soon as there is something to see.
+    fit_soon: bool,
+    /// The state of the desk from which on the view is to be fitted.
+    fit_when: Option<u64>,
+    /// Whether the surface has told its size.
+    sized: bool,
+    /// What was said last.
+    pub(super) said: String,
+}
+
+impl Desk {
+    /// A desk with the plan of a file on it, and what was done to it before a
+    /// crash done again. Where another window has the file, the desk has none.
+    pub(super) fn of_file(plan: Plan, file: PathBuf) -> Self {
+        let mut desk = Self::with(plan);
+        match Journal::open(&file) {
+            Ok((journal, entries)) => {
+                let count = entries.len();
+                let done = entries
+                    .into_iter()
+                    .try_for_each(|entry| entry.apply(&mut desk.plan, &mut desk.history));
+                if let Err(error) = done {
+                    desk.said = format!("not all of the journal could be done again: {error}");
+                } else if count > 0 {
+                    let edits = if count == 1 { "1 edit" } else { &format!("{count} edits") };
+                    desk.said = format!("{edits} done again that had not been saved");
+                }
+                if count > 0 {
+                    desk.revision += 1;
+                }
+                desk.journal = Some(journal);
+                desk.file = Some(file);
+            }
+            Err(error @ JournalError::InUse(_)) => {
+                desk.said = format!("{error}; what is changed here must be saved elsewhere");
+            }
+            Err(error) => {
+                desk.said = format!("edits are not kept until they are saved: {error}");
+                desk.file = Some(file);
+            }
+        }
+        desk
+    }
+
+    /// A desk with a plan on it that has no file.
+    pub(super) fn with(plan: Plan) -> Self {
+        let level = plan.levels.keys().next().copied();
+        let empty = plan.walls.is_empty() && plan.points.is_empty();
+        Self {
+            plan,
+            history: History::default(),
+            journal: None,
+            file: None,
+            revision: 0,
+            saved: 0,
+            level,
+            step: if empty { Step::Survey } else { Step::Circuits },
+            tool: if empty { Tool::Wall } else { Tool::Hand },
+            chosen: BTreeSet::new(),
+            circuit: None,
+            figure: None,
+            pen: None,
+            typed: String::new(),
+            pointer: None,
+            hold: None,
+            camera: Camera::default(),
+            size: (800.0, 600.0),
+            picture: None,
+            stamp: 1,
+            ordered: 0,
+            busy: false,
+            lettering: false,
+            fit_soon: true,
+            fit_when: None,
+            sized: false,
+            said: String::new(),
+        }
+    }
+
+    /// Changes the plan; false where it was refused, and then it says why.
+    pub(super) fn edit(&mut self, edit: Edit) -> bool {
+        let entry = Entry::Edit(Box::new(edit.clone()));
+        match self.history.apply(&mut self.plan, edit) {
+            Ok(()) => {
+                self.said.clear();
+                self.note(&entry);
+                self.changed();
+                true
+            }
+            Err(error) => {
+                self.said = error.to_string();
+                false
+            }
+        }
+    }
+
+    /// Undoes the latest edit.
+    pub(super) fn undo(&mut self) {
+        match self.history.undo(&mut self.plan) {
+            Ok(true) => {
+                self.note(&Entry::Undo);
+                self.changed();
+            }
+            Ok(false) => self.said = "nothing to undo".to_owned(),
+            Err(error) => self.said = error.to_string(),
+        }
+    }
+
+    /// Does again what was undone.
+    pub(super) fn redo(&mut self) {
+        match self.history.redo(&mut self.plan) {
+            Ok(true) => {
+                self.note(&Entry::Redo);
+                self.changed();
+            }
+            Ok(false) => self.said = "nothing to do again".to_owned(),
+            Err(error) => self.said = error.to_string(),
+        }
+    }
+
+    /// Notes in the journal what was done.
+    fn note(&mut self, entry: &Entry) {
+        let noted = self.journal.as_mut().map_or(Ok(()), |journal| journal.add(entry));
+        self.tell(noted);
+    }
+
+    /// What was noted outlives a power cut from here on.
+    pub(super) fn sync(&mut self) {
+        let synced = self.journal.as_mut().map_or(Ok(()), Journal::sync);
+        self.tell(synced);
+    }
+
+    fn tell(&mut self, result: Result<(), JournalError>) {
+        if let Err(error) = result {
+            self.said = format!("this edit is not kept until it is saved: {error}");
+        }
+    }
+
+    /// The window closes and nothing noted is wanted any more.
+    pub(super) fn close(&mut self) {
+        if let Some(journal) = self.journal.take() {
+            journal.drop_all();
+        }
+    }
+
+    /// Saves under a name; false where that failed.
+    pub(super) fn save_as(&mut self, file: PathBuf) -> bool {
+        if self.file.as_ref() != Some(&file) || self.journal.is_none() {
+            match Journal::open(&file) {
+                Ok((journal, _)) => {
+                    self.close();
+                    self.journal = Some(journal);
+                }
+                Err(error) => {
+                    self.said = error.to_string();
+                    return false;
+                }
+            }
+        }
+        self.file = Some(file);
+        self.save()
+    }
+
+    fn changed(&mut self) {
+        self.revision += 1;
+        self.hold = None;
+        let plan = &self.plan;
+        self.chosen.retain(|subject| has(plan, *subject));
+        self.circuit = self.circuit.filter(|id| plan.circuits.contains_key(id));
+        if !self.level.is_some_and(|level| plan.levels.contains_key(&level)) {
+            self.level = plan.levels.keys().next().copied();
+        }
+        self.look_again();
+    }
+
+    /// What is shown is no longer what is.
+    pub(super) fn look_again(&mut self) {
+        self.stamp += 1;
+    }
+
+    /// Whether there is something to undo.
+    pub(super) const fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
+    /// Whether there is something to do again.
+    pub(super) const fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+
+    /// Whether the plan has changed since it was saved.
+    pub(super) const fn unsaved(&self) -> bool {
+        self.revision != self.saved
+    }
+
+    /// Writes the plan where it belongs; false where that failed or where it
+    /// has no file yet.
+    pub(super) fn save(&mut self) -> bool {
+        let Some(file) = self.file.clone() else { return false };
+        match store::write_file(&self.plan, &file) {
+            Ok(()) => {
+                self.saved = self.revision;
+                let begun = self.journal.as_mut().map_or(Ok(()), Journal::saved);
+                self.tell(begun);
+                self.said = format!("saved as {}", file.display());
+                true
+            }
+            Err(error) => {
+                self.said = error.to_string();
+                false
+            }
+        }
+    }
+
+    /// The work that is due, always the latest: the job first, its letters when
+    /// nothing moves any more; of each at most one piece at a time.
+    pub(super) fn due(&mut self) -> Option<Order> {
+        if !self.busy && self.ordered != self.stamp {
+            self.busy = true;
+            self.ordered = self.stamp;
+            return Some(self.order());
+        }
+        let picture = self.picture.as_ref().filter(|_| !self.lettering && !self.behind())?;
+        if picture.lettered || self.moving().is_some() {
+            return None;
+        }
+        self.lettering = true;
+        Some(Order::Letters(Arc::clone(picture)))
+    }
+
+    fn moving(&self) -> Option<(End, Place)> {
+        self.hold.and_then(|hold| Some((hold.end, hold.to?)))
+    }
+
+    fn order(&self) -> Order {
+        let mut plan = self.plan.clone();
+        match self.moving() {
+            Some((End::Point(id), to)) => {
+                if let Some(point) = plan.points.get_mut(&id) {
+                    point.place = Some(to);
+                }
+            }
+            Some((End::Board(id), to)) => {
+                if let Some(board) = plan.boards.get_mut(&id) {
+                    board.place = Some(to);
+                }
+            }
+            None => {}
+        }
+        Order::Job {
+            plan: Box::new(plan),
+            view: View {
+                level: self.level,
+                circuit: self.circuit,
+                paper: self.step == Step::Papers,
+            },
+            letters: self.picture.as_ref().and_then(|picture| picture.letters.clone()),
+            moving: self.moving().map(|(end, _)| end.into()),
+            stamp: self.stamp,
+        }
+    }
+
+    /// Takes what was computed. Letters that come late for their job are let go.
+    pub(super) fn done(&mut self, picture: Arc<Picture>) {
+        if picture.lettered {
+            self.lettering = false;
+            if picture.stamp != self.stamp {
+                return;
+            }
+        } else {
+            self.busy = false;
+        }
+        if self.fit_when.is_some_and(|stamp| picture.stamp >= stamp) {
+            self.fit_when = None;
+            self.fit_soon = true;
+        }
+        self.picture = Some(picture);
+        if self.fit_soon {
+            self.fit();
+            self.fit_soon = !self.sized;
+        }
+    }
+
+    /// What was ordered could not be computed; what is shown stays.
+    pub(super) fn failed(&mut self) {
+        (self.busy, self.lettering) = (false, false);
+        self.said = "this plan could not be computed; undo the last change".to_owned();
+    }
+
+    /// Whether what is shown is older than the plan.
+    pub(super) fn behind(&self) -> bool {
+        self.picture.as_ref().is_none_or(|picture| picture.stamp != self.stamp)
+    }
+
+    /// Shows all of the level.
+    pub(super) fn fit(&mut self) {
+        let drawn = self.picture.as_ref().and_then(|picture| picture.bounds());
+        let paper = drawn.unwrap_or(kurbo::Rect::new(0.0, -160.0, 240.0, 0.0));
+        self.camera = Camera::fitted(paper, self.size.0, self.size.1);
+    }
+
+    /// The surface has another size: what is in its middle stays there.
+    pub(super) fn resize(&mut self, width: f64, height: f64) {
+        let by = kurbo::Vec2::new(width - self.size.0, height - self.size.1) / 2.0;
+        self.size = (width, height);
+        if self.fit_soon {
+            self.sized = true;
+            self.fit();
+            self.fit_soon = self.picture.is_none();
+        } else {
+            self.camera = self.camera.moved(by);
+        }
+    }
+
+    /// Opens a step of the job. The papers lie on their own sheet.
+    pub(super) fn go_step(&mut self, step: Step) {
+        let turned = (self.step == Step::Papers) != (step == Step::Papers);
+        self.step = step;
+        if turned {
+            self.hold = None;
+            self.pen = None;
+            self.tool = Tool::Hand;
+            self.fit_when = Some(self.stamp + 1);
+            self.look_again();
+        }
+    }
+
+    /// Goes so many levels up.
+    pub(super) fn climb(&mut self, by: isize) {
+        let mut levels: Vec<(LevelId, wirewend::units::Mm)> =
+            self.plan.levels.iter().map(|(id, level)| (*id, level.floor)).collect();
+        levels.sort_by_key(|(id, floor)| (*floor, *id));
+        let at = levels.iter().position(|(id, _)| Some(*id) == self.level).unwrap_or(0);
+        let to = at.saturating_add_signed(by).min(levels.len().saturating_sub(1));
+        if let Some((id, _)) = levels.get(to) {
+            self.go_to(*id);
+        }
+    }
+
+    /// Shows a level.
+    pub(super) fn go_to(&mut self, level: LevelId) {
+        if self.level != Some(level) {
+            self.level = Some(level);
+            self.pen = None;
+            self.look_again();
+        }
+    }
+
+    /// Chooses a circuit to be shown alone, or all of them again.
+    pub(super) fn choose_circuit(&mut self, circuit: Option<CircuitId>) {
+        self.circuit = if self.circuit == circuit { None } else { circuit };
+        self.look_again();
+    }
+
+    /// The points and boards that are chosen.
+    pub(super) fn chosen_points(&self) -> Vec<PointId> {
+        let points = self.chosen.iter();
+        points
+            .filter_map(|one| if let Subject::Point(id) = one { Some(*id) } else { None })
+            .collect()
+    }
+}
+
+fn has(plan: &Plan, subject: Subject) -> bool {
+    match subject {
+        Subject::Point(id) => plan.points.contains_key(&id),
+        Subject::Board(id) => plan.boards.contains_key(&id),
+        Subject::Wall(id) => plan.walls.contains_key(&id),
+        Subject::Opening(id) => plan.openings.contains_key(&id),
+        Subject::Room(id) => plan.rooms.contains_key(&id),
+        _ => false,
+    }
+}

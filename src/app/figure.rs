@@ -1,0 +1,123 @@
+//! Figures that can be asked how they came about.
+
+use wirewend::plan::{CircuitId, labels};
+use wirewend::units::{Mm, Term, Working};
+
+use super::work::Picture;
+
+/// A figure on the screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Figure {
+    /// All the cable of a circuit.
+    Metres(CircuitId),
+    /// One of its legs, by its place in the run.
+    Leg(CircuitId, usize),
+    /// What its device is held against.
+    Device(CircuitId),
+    /// Its greatest volt drop.
+    VoltDrop(CircuitId),
+    /// Its greatest earth-fault loop impedance.
+    Loop(CircuitId),
+}
+
+/// A figure with its working.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Shown {
+    pub(super) title: String,
+    pub(super) value: String,
+    pub(super) working: Working,
+}
+
+impl Figure {
+    /// How it came about. None where there is no such figure.
+    pub(super) fn shown(self, picture: &Picture) -> Option<Shown> {
+        let name = |id: CircuitId, what: &str| {
+            let circuit = picture.plan.circuits.get(&id)?;
+            Some(format!("Circuit {}: {what}", circuit.number))
+        };
+        let checked = |id: CircuitId| picture.checked.circuits.get(&id);
+        match self {
+            Self::Metres(id) => Some(Shown {
+                title: name(id, "cable to cut")?,
+                value: metres(total(picture, id)?),
+                working: legs(picture, id)?,
+            }),
+            Self::Leg(id, index) => {
+                let leg = picture.runs.circuits.get(&id)?.legs.get(index)?;
+                let length = picture.lengths.circuits.get(&id)?.get(index)?;
+                Some(Shown {
+                    title: name(id, &format!("leg {}", leg.number))?,
+                    value: metres(length.cut.value),
+                    working: length.cut.working.clone(),
+                })
+            }
+            Self::Device(id) => {
+                let figures = checked(id)?;
+                let design = figures.design_current.as_ref()?;
+                let device = figures.device.map_or("?".to_owned(), |amps| format!("{} A", amps.0));
+                let mut working = design.working.clone();
+                working.terms.push(Term::new("device", device, "plan"));
+                if let Some(carries) = &figures.capacity {
+                    let value = format!("{:.1} A", carries.value.0);
+                    working.terms.push(Term::new("the cable carries", value, "checks"));
+                    working.terms.extend(carries.working.terms.iter().cloned());
+                }
+                Some(Shown {
+                    title: name(id, "design current")?,
+                    value: format!("{:.1} A", design.value.0),
+                    working,
+                })
+            }
+            Self::VoltDrop(id) => {
+                let drop = checked(id)?.volt_drop.as_ref()?;
+                Some(Shown {
+                    title: name(id, "volt drop")?,
+                    value: format!("{:.2} V", drop.value.0),
+                    working: drop.working.clone(),
+                })
+            }
+            Self::Loop(id) => {
+                let loops = checked(id)?.loop_impedance.as_ref()?;
+                Some(Shown {
+                    title: name(id, "earth-fault loop")?,
+                    value: format!("{:.2} Ω", loops.value.0),
+                    working: loops.working.clone(),
+                })
+            }
+        }
+    }
+}
+
+/// All the cable of a circuit.
+pub(super) fn total(picture: &Picture, id: CircuitId) -> Option<Mm> {
+    let legs = picture.lengths.circuits.get(&id)?;
+    Some(legs.iter().map(wirewend::lengths::LegLength::cut_or_measured).sum())
+}
+
+fn legs(picture: &Picture, id: CircuitId) -> Option<Working> {
+    let marks = labels(&picture.plan);
+    let run = picture.runs.circuits.get(&id)?;
+    let lengths = picture.lengths.circuits.get(&id)?;
+    let terms = run.legs.iter().zip(lengths).map(|(leg, length)| {
+        let what = format!("leg {}: {} to {}", leg.number, marks.end(leg.from), marks.end(leg.to));
+        let source = if length.measured.is_some() { "measured" } else { "cut length" };
+        Term::new(what, metres(length.cut_or_measured()), source)
+    });
+    let gap = run.order.gap_permille();
+    let order = match gap {
+        0 => "no order of these points is shorter to lay".to_owned(),
+        gap => format!("a better order could save {}.{} % at most", gap.div_euclid(10), gap % 10),
+    };
+    Some(Working { formula: format!("legs added up; {order}"), terms: terms.collect() })
+}
+
+/// A length in metres as a ledger has it.
+pub(super) fn metres(length: Mm) -> String {
+    format!("{:.1} m", length.metres())
+}
+
+/// A length in millimetres, thousands apart.
+pub(super) fn millimetres(length: Mm) -> String {
+    let (thousands, rest) = (length.get().div_euclid(1000), length.get().rem_euclid(1000));
+    if thousands == 0 { format!("{rest} mm") } else { format!("{thousands} {rest:03} mm") }
+}

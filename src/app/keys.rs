@@ -1,0 +1,259 @@
+//! Every command with its key: the table that the keyboard asks is the one
+//! that the list of keys shows.
+
+use iced::keyboard::key::{Named, Physical};
+use iced::keyboard::{Key, Modifiers};
+use wirewend::plan::{OpeningKind, PointKind};
+
+use super::kit;
+
+/// The steps through the job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Step {
+    /// Walls, doors, windows.
+    Survey,
+    /// Board, sockets, lights, switches.
+    Points,
+    /// Who is on what.
+    Circuits,
+    /// Legs and their lengths.
+    Runs,
+    /// What leaves the tool.
+    Papers,
+}
+
+impl Step {
+    /// All of them, in their order.
+    pub(super) const ALL: [Self; 5] =
+        [Self::Survey, Self::Points, Self::Circuits, Self::Runs, Self::Papers];
+
+    /// What it is called.
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Survey => "Survey",
+            Self::Points => "Points",
+            Self::Circuits => "Circuits",
+            Self::Runs => "Runs",
+            Self::Papers => "Papers",
+        }
+    }
+}
+
+/// What the hand holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Tool {
+    /// Nothing: it picks up what it points at.
+    Hand,
+    /// A pen for walls.
+    Wall,
+    /// A door or a window.
+    Opening(OpeningKind),
+    /// A point of the kit.
+    Point(PointKind),
+    /// A board.
+    Board,
+}
+
+/// What can be typed of a thing that is chosen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Amount {
+    /// How far it is from the corner where its wall begins.
+    Along,
+    /// How high it is.
+    Height,
+}
+
+/// Everything that a key or a button can ask for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Command {
+    Step(Step),
+    Take(Tool),
+    Undo,
+    Redo,
+    Save,
+    SaveAs,
+    Export,
+    New,
+    Delete,
+    LetGo,
+    Settle,
+    Fit,
+    Nearer,
+    Farther,
+    Pan(i8, i8),
+    LevelUp,
+    LevelDown,
+    Duplicate,
+    All,
+    Nudge(i8, i8),
+    Ask(Amount),
+    Turn,
+    Gangs,
+    Next,
+    Find,
+    Keys,
+    Look,
+    Close,
+}
+
+/// A command with its key and what it does.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Bound {
+    pub(super) command: Command,
+    pub(super) key: &'static str,
+    pub(super) does: &'static str,
+}
+
+const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound {
+    Bound { command, key, does }
+}
+
+/// Commands of no kit.
+const COMMANDS: [Bound; 49] = [
+    bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
+    bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
+    bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),
+    bound(Command::Step(Step::Runs), "Ctrl+4", "go to Runs"),
+    bound(Command::Step(Step::Papers), "Ctrl+5", "go to Papers"),
+    bound(Command::LetGo, "Escape", "put down what the hand holds"),
+    bound(Command::Settle, "Enter", "take the typed length"),
+    bound(Command::Take(Tool::Hand), "P", "pick up and move things"),
+    bound(Command::Take(Tool::Wall), "W", "draw walls"),
+    bound(Command::Take(Tool::Opening(OpeningKind::Door)), "D", "place doors"),
+    bound(Command::Take(Tool::Opening(OpeningKind::Window)), "N", "place windows"),
+    bound(Command::Take(Tool::Opening(OpeningKind::SlidingDoor)), "Shift+D", "place sliding doors"),
+    bound(
+        Command::Take(Tool::Opening(OpeningKind::Plain)),
+        "Shift+N",
+        "place openings without a door",
+    ),
+    bound(Command::Take(Tool::Board), "B", "place the board"),
+    bound(Command::Nudge(-1, 0), "Shift+Left", "move what is chosen 50 mm left"),
+    bound(Command::Nudge(1, 0), "Shift+Right", "move what is chosen 50 mm right"),
+    bound(Command::Nudge(0, 1), "Shift+Up", "move what is chosen 50 mm up the page"),
+    bound(Command::Nudge(0, -1), "Shift+Down", "move what is chosen 50 mm down the page"),
+    bound(Command::Ask(Amount::Along), "X", "type how far it is from the corner"),
+    bound(Command::Ask(Amount::Height), "T", "type how high it is"),
+    bound(Command::Turn, "R", "turn what is chosen to the other face of its wall"),
+    bound(Command::Gangs, "G", "one more gang, after four one again"),
+    bound(Command::Delete, "Delete", "take away what is chosen"),
+    bound(Command::Duplicate, "Ctrl+D", "place what is chosen once more beside itself"),
+    bound(Command::All, "Ctrl+A", "choose all points of the level"),
+    bound(Command::Next, "Tab", "choose the next point or board"),
+    bound(Command::Undo, "Ctrl+Z", "undo"),
+    bound(Command::Redo, "Ctrl+Shift+Z", "do again"),
+    bound(Command::Redo, "Ctrl+Y", "do again"),
+    bound(Command::Save, "Ctrl+S", "save"),
+    bound(Command::SaveAs, "Ctrl+Shift+S", "save under another name"),
+    bound(Command::Export, "Ctrl+E", "write the papers into a folder beside the plan"),
+    bound(Command::New, "Ctrl+N", "begin an empty plan"),
+    bound(Command::Fit, "0", "show all of the level"),
+    bound(Command::Nearer, "+", "nearer"),
+    bound(Command::Nearer, "=", "nearer"),
+    bound(Command::Farther, "-", "farther away"),
+    bound(Command::Pan(-1, 0), "Left", "move the view left"),
+    bound(Command::Pan(1, 0), "Right", "move the view right"),
+    bound(Command::Pan(0, -1), "Up", "move the view up"),
+    bound(Command::Pan(0, 1), "Down", "move the view down"),
+    bound(Command::LevelUp, "PageUp", "one level up"),
+    bound(Command::LevelDown, "PageDown", "one level down"),
+    bound(Command::Find, "Ctrl+F", "find a point or an action by name"),
+    bound(Command::Find, "/", "find a point or an action by name"),
+    bound(Command::Keys, "F1", "this list"),
+    bound(Command::Keys, "?", "this list"),
+    bound(Command::Look, "F2", "day, night or stark colours"),
+    bound(Command::Close, "Ctrl+Q", "close the window"),
+];
+
+/// All commands: those of the table and the kit's.
+pub(super) fn all() -> Vec<Bound> {
+    let kit = kit::FRONT
+        .iter()
+        .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
+    COMMANDS.into_iter().chain(kit).collect()
+}
+
+/// The command of a key, if it has one.
+pub(super) fn command(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<Command> {
+    let pressed = pressed(key, physical, modifiers)?;
+    all().into_iter().find(|bound| bound.key == pressed).map(|bound| bound.command)
+}
+
+/// The key of a command, as the list has it.
+pub(super) fn key_of(command: Command) -> &'static str {
+    all().into_iter().find(|bound| bound.command == command).map_or("", |bound| bound.key)
+}
+
+/// A key as the table writes it.
+fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String> {
+    let mut text = String::new();
+    if modifiers.command() {
+        text.push_str("Ctrl+");
+    }
+    let name = match key.as_ref() {
+        Key::Named(named) => {
+            let arrow = matches!(
+                named,
+                Named::ArrowLeft | Named::ArrowRight | Named::ArrowUp | Named::ArrowDown
+            );
+            if arrow && modifiers.shift() {
+                text.push_str("Shift+");
+            }
+            match named {
+                Named::Escape => "Escape",
+                Named::Enter => "Enter",
+                Named::Delete | Named::Backspace => "Delete",
+                Named::Tab => "Tab",
+                Named::ArrowLeft => "Left",
+                Named::ArrowRight => "Right",
+                Named::ArrowUp => "Up",
+                Named::ArrowDown => "Down",
+                Named::PageUp => "PageUp",
+                Named::PageDown => "PageDown",
+                Named::F1 => "F1",
+                Named::F2 => "F2",
+                _ => return None,
+            }
+            .to_owned()
+        }
+        // Signs that need a shift key on some keyboards stand for themselves.
+        Key::Character(sign @ ("+" | "=" | "-" | "/" | "?" | "0")) if !modifiers.command() => {
+            return Some(sign.to_owned());
+        }
+        Key::Character(_) => {
+            if modifiers.shift() {
+                text.push_str("Shift+");
+            }
+            key.to_latin(physical)?.to_uppercase().to_string()
+        }
+        Key::Unidentified => return None,
+    };
+    Some(text + &name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_key_means_two_things() {
+        let all = all();
+        for (index, one) in all.iter().enumerate() {
+            let again = all[index + 1..].iter().find(|other| other.key == one.key);
+            assert!(again.is_none(), "{} {:?} {:?}", one.key, one.command, again);
+        }
+    }
+
+    #[test]
+    fn a_key_finds_its_command() {
+        let none = Physical::Unidentified(iced::keyboard::key::NativeCode::Unidentified);
+        let find = |key: Key, modifiers| command(&key, none, modifiers);
+        let sign = |sign: &str| Key::Character(sign.into());
+        assert_eq!(find(sign("w"), Modifiers::empty()), Some(Command::Take(Tool::Wall)));
+        assert_eq!(find(sign("z"), Modifiers::COMMAND), Some(Command::Undo));
+        let both = Modifiers::COMMAND | Modifiers::SHIFT;
+        assert_eq!(find(sign("z"), both), Some(Command::Redo));
+        assert_eq!(find(Key::Named(Named::F1), Modifiers::empty()), Some(Command::Keys));
+        assert_eq!(find(sign("q"), Modifiers::empty()), None);
+    }
+}

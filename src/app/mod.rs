@@ -1,0 +1,251 @@
+//! The window. It computes nothing: it draws what the library makes of a plan,
+//! and turns what the hand does into edits.
+
+mod blank;
+mod camera;
+mod desk;
+mod export;
+mod figure;
+mod find;
+#[cfg(test)]
+mod flows;
+mod frames;
+mod hand;
+mod keys;
+mod kit;
+mod length;
+mod lettering;
+mod mend;
+mod near;
+mod paint;
+mod remove;
+mod rooms;
+mod sketch;
+mod snap;
+mod surface;
+mod theme;
+mod update;
+mod view;
+mod wire;
+mod work;
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use iced::widget::canvas;
+use iced::{Font, Size, Subscription, Task, keyboard, window};
+use wirewend::plan::{CircuitId, LevelId, Plan};
+use wirewend::rules::RuleBook;
+use wirewend::sheet::{BOLD, REGULAR, SIGNS};
+
+use self::desk::Desk;
+use self::figure::Figure;
+use self::keys::Command;
+use self::surface::Touched;
+use self::theme::Look;
+use self::work::Picture;
+
+/// Everything that can happen.
+#[derive(Clone, Debug)]
+enum Message {
+    /// The hand on the sheet.
+    Sheet(Touched),
+    /// A command, by button or from a list.
+    Do(Command),
+    /// A key that no field took.
+    Key(keyboard::Event),
+    /// A circuit's row.
+    Circuit(CircuitId),
+    /// A figure that was asked how it came about.
+    Figure(Option<Figure>),
+    /// A finding, by its place in the list.
+    Finding(usize),
+    /// A level's name.
+    Level(LevelId),
+    /// Something was computed, or could not be.
+    Drawn(Option<Arc<Picture>>),
+    /// The text of the field that is open.
+    Field(String),
+    /// Enter in that field.
+    FieldDone,
+    /// A line of what was found.
+    Found(usize),
+    /// A file was dropped on the window.
+    Dropped(PathBuf),
+    /// The window is to close.
+    CloseAsked(window::Id),
+    /// What to do with unsaved work.
+    Close(Leave),
+    /// The chosen points go onto a circuit.
+    PutOn(CircuitId),
+    /// The mend of a finding, by its place in the list.
+    Mend(usize),
+    /// A second has passed since something was done.
+    Second,
+    /// A frame begins; told only while frames are measured.
+    Frame,
+}
+
+/// What to do with unsaved work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Leave {
+    /// Save it first.
+    Save,
+    /// Leave it.
+    Drop,
+    /// Do not close.
+    Stay,
+}
+
+/// What lies over the window.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+enum Over {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// The list of keys.
+    Keys,
+    /// Where to save.
+    SaveAs(String),
+    /// A length of what is chosen.
+    Amount(keys::Amount, String),
+    /// What to look for.
+    Find(String),
+    /// Unsaved work, and the window that waits.
+    Leaving(Option<window::Id>),
+}
+
+/// The window.
+struct App {
+    desk: Desk,
+    look: Look,
+    over: Over,
+    sheet: canvas::Cache,
+    rules: Arc<RuleBook>,
+    frames: Option<frames::Frames>,
+    /// The window that closes once the plan has its file.
+    closing: Option<window::Id>,
+}
+
+/// Opens the window on a plan file, or on the sample.
+///
+/// # Errors
+/// Where the file is no plan, or no window can be opened.
+pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
+    let started = frames::now();
+    let (plan, file) = match file {
+        None => (sample, None),
+        Some(file) if file.exists() => {
+            let plan = wirewend::store::read_file(file).map_err(|error| error.to_string())?;
+            (plan, Some(file.to_owned()))
+        }
+        Some(file) => (blank::plan(), Some(file.to_owned())),
+    };
+    let fonts = [REGULAR, BOLD, SIGNS].map(std::borrow::Cow::Borrowed).to_vec();
+    let boot = move || App::new(plan.clone(), file.clone(), started);
+    iced::application(boot, App::update, view::view)
+        .settings(iced::Settings {
+            id: Some("wirewend".to_owned()),
+            fonts,
+            default_font: Font::with_name("Noto Sans"),
+            default_text_size: 13.into(),
+            antialiasing: true,
+            ..iced::Settings::default()
+        })
+        .title(App::title)
+        .theme(|app: &App| app.look.theme())
+        .subscription(App::subscription)
+        .window(window::Settings {
+            size: frames::Frames::asked(started)
+                .map_or(Size::new(1280.0, 800.0), |frames| frames.size),
+            min_size: Some(Size::new(800.0, 500.0)),
+            exit_on_close_request: false,
+            ..window::Settings::default()
+        })
+        .run()
+        .map_err(|error| error.to_string())
+}
+
+/// Whether there is a screen to open a window on.
+pub(super) fn has_display() -> bool {
+    let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty());
+    cfg!(not(target_os = "linux")) || set("DISPLAY") || set("WAYLAND_DISPLAY")
+}
+
+impl App {
+    fn new(
+        plan: Plan,
+        file: Option<PathBuf>,
+        started: std::time::Instant,
+    ) -> (Self, Task<Message>) {
+        let mut app = Self {
+            desk: match file {
+                Some(file) => Desk::of_file(plan, file),
+                None => Desk::with(plan),
+            },
+            look: Look::DAY,
+            over: Over::Nothing,
+            sheet: canvas::Cache::new(),
+            rules: Arc::new(RuleBook::shipped()),
+            frames: frames::Frames::asked(started),
+            closing: None,
+        };
+        let work = app.work();
+        (app, work)
+    }
+
+    /// The work that is due, done on a thread of its own: whatever it takes,
+    /// the hand goes on.
+    fn work(&mut self) -> Task<Message> {
+        let mut tasks = Vec::new();
+        while let Some(order) = self.desk.due() {
+            let rules = Arc::clone(&self.rules);
+            let (send, receive) = iced::futures::channel::oneshot::channel();
+            std::thread::spawn(move || {
+                // A window that has closed in the meantime needs no answer.
+                let _ = send.send(Arc::new(order.done(&rules)));
+            });
+            tasks.push(Task::perform(receive, |answer| Message::Drawn(answer.ok())));
+        }
+        Task::batch(tasks)
+    }
+
+    fn title(&self) -> String {
+        let name = self.desk.file.as_ref().and_then(|file| file.file_name());
+        let name = name.map_or("sample".to_owned(), |name| name.to_string_lossy().into_owned());
+        let mark = if self.desk.unsaved() { " (not saved)" } else { "" };
+        format!("{name}{mark} - Wirewend")
+    }
+
+    fn subscription(&self) -> Subscription<Message> {
+        Subscription::batch([
+            window::close_requests().map(Message::CloseAsked),
+            iced::event::listen_with(aside),
+            if self.frames.is_some() {
+                window::frames().map(|_| Message::Frame)
+            } else {
+                Subscription::none()
+            },
+            // Nothing wakes an idle window.
+            if self.desk.unsaved() {
+                iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
+            } else {
+                Subscription::none()
+            },
+        ])
+    }
+}
+
+/// What no widget tells of: a dropped file, and Escape in a field, which keeps
+/// it to itself.
+fn aside(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
+    match event {
+        iced::Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
+        iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) => {
+            let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);
+            let kept = escape && status == iced::event::Status::Captured;
+            kept.then_some(Message::Do(Command::LetGo))
+        }
+        _ => None,
+    }
+}

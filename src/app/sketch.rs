@@ -1,0 +1,170 @@
+//! What moves on the sheet: the pen's line, what is held, what is chosen.
+
+use kurbo::{BezPath, Point, Rect, Shape as _};
+use wirewend::plan::{OpeningKind, Subject};
+use wirewend::units::Angle;
+
+use super::camera::exact;
+use super::desk::Desk;
+use super::keys::{Step, Tool};
+use super::{figure, kit};
+
+/// How a line of a sketch is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Touch {
+    /// What would be drawn.
+    New,
+    /// What shows why the pen holds on.
+    Guide,
+    /// What is chosen.
+    Chosen,
+    /// What the pointer is over.
+    Over,
+}
+
+/// Lines and labels in pixels.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Sketch {
+    pub(super) lines: Vec<(BezPath, Touch)>,
+    pub(super) labels: Vec<(Point, String)>,
+}
+
+impl Sketch {
+    fn line(&mut self, from: Point, to: Point, touch: Touch) {
+        let mut path = BezPath::new();
+        path.move_to(from);
+        path.line_to(to);
+        self.lines.push((path, touch));
+    }
+
+    fn frame(&mut self, around: Rect, touch: Touch) {
+        self.lines.push((around.to_rounded_rect(3.0).to_path(0.2), touch));
+    }
+}
+
+impl Desk {
+    /// What moves, for where the pointer is now.
+    pub(super) fn sketch(&self) -> Sketch {
+        let mut sketch = Sketch::default();
+        if self.step == Step::Papers {
+            return sketch;
+        }
+        for subject in &self.chosen {
+            self.outline(*subject, Touch::Chosen, &mut sketch);
+        }
+        let (Some(at), Some(level)) = (self.pointer, self.level) else { return sketch };
+        match self.tool {
+            Tool::Hand => {
+                let over = self.hold.is_none().then(|| self.under(at)).flatten();
+                if let Some(subject) = over.filter(|one| !self.chosen.contains(one)) {
+                    self.outline(subject, Touch::Over, &mut sketch);
+                }
+            }
+            Tool::Wall => self.pen_sketch(&mut sketch, at),
+            Tool::Opening(kind) => {
+                let reach = self.camera.reach(10.0);
+                if let Some((_, opening)) = kit::opening(&self.plan, level, kind, at, reach)
+                    && let Some(wall) = self.plan.walls.get(&opening.wall)
+                {
+                    let from = exact(wall.at(opening.from.to_f64()));
+                    let to = exact(wall.at((opening.from + opening.width).to_f64()));
+                    let (from, to) = (self.camera.screen(from), self.camera.screen(to));
+                    sketch.line(from, to, Touch::New);
+                    let left = opening.from;
+                    let name = if kind == OpeningKind::Window { "window" } else { "door" };
+                    let says = format!("{name} {}, {left} from the end", opening.width);
+                    sketch.labels.push((self.camera.screen(at), says));
+                }
+            }
+            Tool::Point(kind) => {
+                let place = kit::place(&self.plan, level, kind, at, self.camera.reach(10.0));
+                self.place_sketch(place, kind.name(), at, &mut sketch);
+            }
+            Tool::Board => {
+                let place = kit::board_place(&self.plan, level, at, self.camera.reach(10.0));
+                self.place_sketch(place, "board", at, &mut sketch);
+            }
+        }
+        sketch
+    }
+
+    fn place_sketch(
+        &self,
+        place: Option<wirewend::plan::Place>,
+        name: &str,
+        at: Point,
+        sketch: &mut Sketch,
+    ) {
+        let Some(place) = place else { return };
+        let Some(seen) = self.plan.position_on_face(&place) else { return };
+        let spot = self.camera.screen_of(seen.on_floor());
+        sketch.frame(Rect::from_center_size(spot, (14.0, 14.0)), Touch::New);
+        let says = match place {
+            wirewend::plan::Place::Wall(on) => {
+                format!("{name}, {} from the corner, {} high", on.along, on.height)
+            }
+            _ => format!("{name} on the ceiling"),
+        };
+        sketch.labels.push((self.camera.screen(at), says));
+    }
+
+    fn pen_sketch(&self, sketch: &mut Sketch, at: Point) {
+        let Some(level) = self.level else { return };
+        let snap = self.corner(level, at);
+        let to = self.camera.screen_of(snap.at);
+        for (from, to) in &snap.guides {
+            sketch.line(self.camera.screen(*from), self.camera.screen(*to), Touch::Guide);
+        }
+        sketch.frame(Rect::from_center_size(to, (8.0, 8.0)), Touch::New);
+        let Some(from) = self.pen else {
+            if !snap.why.is_empty() {
+                sketch.labels.push((to, snap.why.to_owned()));
+            }
+            return;
+        };
+        sketch.line(self.camera.screen_of(from), to, Touch::New);
+        let length = exact(from).distance(exact(snap.at));
+        let length = wirewend::units::Mm::from_f64(length).unwrap_or(wirewend::units::Mm::ZERO);
+        let degrees = f64::from(Angle::between(from, snap.at).millidegrees()) / 1000.0;
+        let mut says = format!("{}  {degrees:.1}°", figure::millimetres(length));
+        if !self.typed.is_empty() {
+            says = format!("{}| {degrees:.1}°", self.typed);
+        } else if !snap.why.is_empty() {
+            says = format!("{says}  {}", snap.why);
+        }
+        sketch.labels.push((to, says));
+    }
+
+    fn outline(&self, subject: Subject, touch: Touch, sketch: &mut Sketch) {
+        let wall_line = |wall: &wirewend::plan::Wall, from: f64, to: f64| {
+            let (a, b) = (exact(wall.at(from)), exact(wall.at(to)));
+            (self.camera.screen(a), self.camera.screen(b))
+        };
+        match subject {
+            Subject::Wall(id) => {
+                if let Some(wall) = self.plan.walls.get(&id) {
+                    let (a, b) = wall_line(wall, 0.0, wall.length());
+                    sketch.line(a, b, touch);
+                }
+            }
+            Subject::Opening(id) => {
+                if let Some(opening) = self.plan.openings.get(&id)
+                    && let Some(wall) = self.plan.walls.get(&opening.wall)
+                {
+                    let from = opening.from.to_f64();
+                    let (a, b) = wall_line(wall, from, from + opening.width.to_f64());
+                    sketch.line(a, b, touch);
+                }
+            }
+            subject => {
+                let around = self.picture.as_ref().and_then(|one| one.bounds_of(subject));
+                if let Some(around) = around {
+                    let (a, b) =
+                        (Point::new(around.x0, around.y0), Point::new(around.x1, around.y1));
+                    let screen = Rect::from_points(self.camera.paper(a), self.camera.paper(b));
+                    sketch.frame(screen.inflate(4.0, 4.0), touch);
+                }
+            }
+        }
+    }
+}

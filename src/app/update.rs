@@ -1,0 +1,383 @@
+//! What each message does.
+
+use std::path::PathBuf;
+
+use iced::keyboard::{self, Key, key::Named};
+use iced::widget::operation;
+use iced::{Task, window};
+use kurbo::{Point, Vec2};
+use wirewend::plan::Subject;
+
+use super::desk::Desk;
+use super::keys::{self, Command, Tool};
+use super::surface::Touched;
+use super::theme::Look;
+use super::view::FIELD;
+use super::{App, Leave, Message, Over, blank, export, find, frames, length, mend, remove};
+
+impl App {
+    /// Takes a message and sends off the work that it made due.
+    pub(in crate::app) fn update(&mut self, message: Message) -> Task<Message> {
+        let (camera, level) = (self.desk.camera, self.desk.level);
+        let task = self.take(message);
+        if camera != self.desk.camera || level != self.desk.level {
+            self.sheet.clear();
+        }
+        Task::batch([task, self.work()])
+    }
+
+    fn take(&mut self, message: Message) -> Task<Message> {
+        match message {
+            Message::Sheet(touched) => self.touched(touched),
+            Message::Do(command) => return self.command(command),
+            Message::Key(event) => return self.key(event),
+            Message::Circuit(id) => self.desk.choose_circuit(Some(id)),
+            Message::Figure(figure) => self.desk.figure = figure,
+            Message::Finding(index) => self.finding(index),
+            Message::Level(level) => self.desk.go_to(level),
+            Message::Drawn(picture) => {
+                match picture {
+                    Some(picture) => self.desk.done(picture),
+                    None => self.desk.failed(),
+                }
+                self.sheet.clear();
+            }
+            Message::Field(text) => match &mut self.over {
+                Over::SaveAs(field) | Over::Find(field) | Over::Amount(_, field) => *field = text,
+                _ => {}
+            },
+            Message::FieldDone => return self.field_done(),
+            Message::Found(index) => return self.found(index),
+            Message::Dropped(path) => self.open(path),
+            Message::CloseAsked(id) => {
+                if !self.desk.unsaved() {
+                    return self.close(id);
+                }
+                self.over = Over::Leaving(Some(id));
+            }
+            Message::Close(leave) => return self.leave(leave),
+            Message::PutOn(id) => self.put_on(id),
+            Message::Mend(index) => self.mend(index),
+            Message::Second => self.desk.sync(),
+            Message::Frame => return self.frame(),
+        }
+        Task::none()
+    }
+
+    fn touched(&mut self, touched: Touched) {
+        let plan = |desk: &Desk, at: Point| desk.camera.plan(at);
+        match touched {
+            Touched::Resized(width, height) => self.desk.resize(width, height),
+            Touched::Press { at, also } => {
+                self.desk.figure = None;
+                let at = plan(&self.desk, at);
+                self.desk.press(at, also);
+            }
+            Touched::Moved(at) => {
+                let at = plan(&self.desk, at);
+                self.desk.hover(at);
+            }
+            Touched::Release => self.desk.release(),
+            Touched::Left => self.desk.pointer = None,
+            Touched::View(camera) => self.desk.camera = camera,
+        }
+    }
+
+    fn key(&mut self, event: keyboard::Event) -> Task<Message> {
+        let keyboard::Event::KeyPressed { key, physical_key, modifiers, text, .. } = event else {
+            return Task::none();
+        };
+        if self.over != Over::Nothing {
+            return match key {
+                Key::Named(Named::Escape) => self.command(Command::LetGo),
+                _ => Task::none(),
+            };
+        }
+        // While a wall is drawn, what can be part of a length is typed.
+        if self.desk.tool == Tool::Wall && self.desk.pen.is_some() && !modifiers.command() {
+            if key == Key::Named(Named::Backspace) {
+                self.desk.typed.pop();
+                return Task::none();
+            }
+            if let Some(sign) = text.as_ref().and_then(|text| text.chars().next())
+                && length::takes(sign)
+            {
+                self.desk.typed.push(sign);
+                return Task::none();
+            }
+        }
+        match keys::command(&key, physical_key, modifiers) {
+            Some(command) => self.command(command),
+            None => Task::none(),
+        }
+    }
+
+    fn command(&mut self, command: Command) -> Task<Message> {
+        let desk = &mut self.desk;
+        let middle = Point::new(desk.size.0 / 2.0, desk.size.1 / 2.0);
+        match command {
+            Command::Step(step) => desk.go_step(step),
+            Command::Take(tool) => {
+                desk.tool = tool;
+                desk.pen = None;
+                desk.typed.clear();
+            }
+            Command::Undo => desk.undo(),
+            Command::Redo => desk.redo(),
+            Command::Save => return self.save(),
+            Command::SaveAs => return self.ask_where(),
+            Command::Export => desk.said = export::all(desk),
+            Command::New => {
+                if desk.unsaved() {
+                    desk.said = "save this plan first, or undo what was changed".to_owned();
+                } else {
+                    let size = desk.size;
+                    self.desk = Desk::with(blank::plan());
+                    self.desk.resize(size.0, size.1);
+                }
+            }
+            Command::Delete => desk.delete(),
+            Command::LetGo => self.let_go(),
+            Command::Settle => desk.settle(),
+            Command::Fit => desk.fit(),
+            Command::Nearer => desk.camera = desk.camera.zoomed(middle, 1.25),
+            Command::Farther => desk.camera = desk.camera.zoomed(middle, 0.8),
+            Command::Pan(x, y) => {
+                let by = Vec2::new(f64::from(x), f64::from(y)) * -60.0;
+                desk.camera = desk.camera.moved(by);
+            }
+            Command::LevelUp => desk.climb(1),
+            Command::LevelDown => desk.climb(-1),
+            Command::Duplicate => desk.duplicate(),
+            Command::All => desk.choose_all(),
+            Command::Nudge(x, y) => desk.nudge(x, y),
+            Command::Ask(amount) => {
+                if desk.chosen_ends().is_empty() {
+                    desk.said = "choose a point on a wall first".to_owned();
+                } else {
+                    self.over = Over::Amount(amount, String::new());
+                    return operation::focus(FIELD);
+                }
+            }
+            Command::Turn => desk.turn(),
+            Command::Gangs => desk.gangs(),
+            Command::Next => desk.next(),
+            Command::Find => {
+                self.over = Over::Find(String::new());
+                return operation::focus(FIELD);
+            }
+            Command::Keys => self.over = Over::Keys,
+            Command::Close => {
+                return window::latest().and_then(|id| Task::done(Message::CloseAsked(id)));
+            }
+            Command::Look => {
+                let now = Look::ALL.iter().position(|look| *look == self.look).unwrap_or(0);
+                self.look = Look::ALL[(now + 1) % Look::ALL.len()].clone();
+                self.sheet.clear();
+            }
+        }
+        Task::none()
+    }
+
+    /// Escape: the innermost thing ends.
+    fn let_go(&mut self) {
+        let desk = &mut self.desk;
+        if self.over != Over::Nothing {
+            self.over = Over::Nothing;
+        } else if desk.figure.is_some() {
+            desk.figure = None;
+        } else if desk.hold.is_some() {
+            desk.hold = None;
+            desk.look_again();
+        } else if !desk.typed.is_empty() {
+            desk.typed.clear();
+        } else if desk.pen.is_some() {
+            desk.pen = None;
+        } else if desk.tool != Tool::Hand {
+            desk.tool = Tool::Hand;
+        } else if desk.circuit.is_some() {
+            desk.choose_circuit(None);
+        } else {
+            desk.chosen.clear();
+        }
+    }
+
+    fn save(&mut self) -> Task<Message> {
+        if self.desk.file.is_none() {
+            return self.ask_where();
+        }
+        if self.desk.save() { self.close_if_waiting() } else { Task::none() }
+    }
+
+    fn close_if_waiting(&mut self) -> Task<Message> {
+        match self.closing.take() {
+            Some(id) => self.close(id),
+            None => Task::none(),
+        }
+    }
+
+    fn close(&mut self, id: window::Id) -> Task<Message> {
+        self.desk.close();
+        window::close(id)
+    }
+
+    fn ask_where(&mut self) -> Task<Message> {
+        let now = self.desk.file.as_ref().map(|file| file.display().to_string());
+        self.over = Over::SaveAs(now.unwrap_or_else(|| "house.wend".to_owned()));
+        operation::focus(FIELD)
+    }
+
+    fn field_done(&mut self) -> Task<Message> {
+        match std::mem::take(&mut self.over) {
+            Over::SaveAs(name) if !name.trim().is_empty() => {
+                if self.desk.save_as(PathBuf::from(name.trim())) {
+                    return self.close_if_waiting();
+                }
+                Task::none()
+            }
+            Over::Amount(amount, text) => {
+                self.desk.set(amount, &text);
+                Task::none()
+            }
+            Over::Find(text) => {
+                self.over = Over::Find(text);
+                self.found(0)
+            }
+            _ => Task::none(),
+        }
+    }
+
+    fn found(&mut self, index: usize) -> Task<Message> {
+        let Over::Find(text) = std::mem::take(&mut self.over) else { return Task::none() };
+        let Some(hit) = find::hits(&self.desk, &text).into_iter().nth(index) else {
+            self.desk.said = format!("nothing is called \"{text}\"");
+            return Task::none();
+        };
+        match hit.goes {
+            find::Goes::Do(command) => self.command(command),
+            find::Goes::To(subject) => {
+                self.go_to(subject);
+                Task::none()
+            }
+        }
+    }
+
+    fn finding(&mut self, index: usize) {
+        let subject = self
+            .desk
+            .picture
+            .as_ref()
+            .and_then(|picture| picture.findings.get(index))
+            .map(|finding| finding.subject);
+        if let Some(subject) = subject {
+            self.go_to(subject);
+        }
+    }
+
+    fn put_on(&mut self, id: wirewend::plan::CircuitId) {
+        let points = self.desk.chosen_points();
+        let edits = remove::rewired(&self.desk.plan, &points, id);
+        if edits.is_empty() {
+            self.desk.said = "they are on it already".to_owned();
+        } else {
+            self.desk.edit(wirewend::plan::Edit::Many(edits));
+        }
+    }
+
+    /// A file was dropped on the window: its plan takes the place of this one.
+    fn open(&mut self, path: PathBuf) {
+        if self.desk.unsaved() {
+            self.desk.said = "save this plan first; then drop the other one again".to_owned();
+            return;
+        }
+        match wirewend::store::read_file(&path) {
+            Ok(plan) => {
+                let size = self.desk.size;
+                self.desk.close();
+                self.desk = Desk::of_file(plan, path);
+                self.desk.resize(size.0, size.1);
+            }
+            Err(error) => self.desk.said = error.to_string(),
+        }
+    }
+
+    fn mend(&mut self, index: usize) {
+        let Some(picture) = self.desk.picture.clone() else { return };
+        let Some(finding) = picture.findings.get(index) else { return };
+        if self.desk.behind() {
+            self.desk.said = "still computing: try again in a moment".to_owned();
+            return;
+        }
+        match mend::of(finding, &picture, &self.rules) {
+            Ok((edit, says)) => {
+                if self.desk.edit(edit) {
+                    self.desk.said = says;
+                }
+            }
+            Err(why) => self.desk.said = why,
+        }
+    }
+
+    /// Measures a frame, and moves the hand for the next one.
+    fn frame(&mut self) -> Task<Message> {
+        let desk = &self.desk;
+        let settled = desk.picture.as_ref().filter(|picture| picture.lettered && !desk.behind());
+        let point = settled.and_then(|picture| {
+            let mut symbols = picture.symbols();
+            let (_, around) = symbols.find(|(subject, _)| matches!(subject, Subject::Point(_)))?;
+            Some(desk.camera.plan(desk.camera.paper(around.center())))
+        });
+        let moves = self.frames.as_mut().and_then(|frames| frames.frame(point));
+        match moves {
+            Some(frames::Move::Take(at)) => {
+                self.desk.tool = Tool::Hand;
+                self.desk.press(at, false);
+            }
+            Some(frames::Move::Drag(at)) => self.desk.hover(at),
+            Some(frames::Move::End) => {
+                self.desk.close();
+                return iced::exit();
+            }
+            None => {}
+        }
+        Task::none()
+    }
+
+    /// Chooses a thing, on its own level, where it can be seen.
+    fn go_to(&mut self, subject: Subject) {
+        let desk = &mut self.desk;
+        match subject {
+            Subject::Circuit(id) | Subject::Leg { circuit: id, .. } => {
+                desk.circuit = None;
+                desk.choose_circuit(Some(id));
+                return;
+            }
+            Subject::Level(id) => return desk.go_to(id),
+            _ => {}
+        }
+        desk.chosen = std::collections::BTreeSet::from([subject]);
+        let place = match subject {
+            Subject::Point(id) => desk.plan.points.get(&id).and_then(|point| point.place),
+            Subject::Board(id) => desk.plan.boards.get(&id).and_then(|board| board.place),
+            _ => None,
+        };
+        if let Some(level) = place.and_then(|place| desk.plan.level_of(&place)) {
+            desk.go_to(level);
+        }
+        if let Some(around) = desk.picture.clone().and_then(|picture| picture.bounds_of(subject)) {
+            desk.show(around);
+        }
+    }
+
+    fn leave(&mut self, leave: Leave) -> Task<Message> {
+        let Over::Leaving(id) = std::mem::take(&mut self.over) else { return Task::none() };
+        match (leave, id) {
+            (Leave::Save, id) => {
+                self.closing = id;
+                self.save()
+            }
+            (Leave::Drop, Some(id)) => self.close(id),
+            (Leave::Drop | Leave::Stay, _) => Task::none(),
+        }
+    }
+}

@@ -1,0 +1,56 @@
+//! The foot: what was said or what to do next, and where one is.
+
+use iced::widget::{container, row, space, text};
+use iced::{Center, Element, Fill};
+
+use super::styles;
+use crate::app::camera::REDUCTION;
+use crate::app::keys::Tool;
+use crate::app::{App, Message};
+
+/// One line beneath the sheet.
+pub(super) fn foot(app: &App) -> Element<'_, Message> {
+    let desk = &app.desk;
+    let (says, ink) = if desk.said.is_empty() {
+        (hint(app), app.look.quiet)
+    } else {
+        (desk.said.clone(), app.look.text)
+    };
+    // A screen has about 96 pixels to the inch.
+    let scale = libm::round(REDUCTION / desk.camera.zoom * 96.0 / 25.4);
+    let line = row![
+        text(says).size(13).style(styles::ink(ink)),
+        space().width(Fill),
+        text("helps to plan, certifies nothing: isolate, prove dead, lock off")
+            .size(12)
+            .style(styles::ink(app.look.quiet)),
+        text(format!("about 1:{scale}")).size(12).style(styles::ink(app.look.quiet)),
+        text("F1 keys").size(12).style(styles::ink(app.look.quiet)),
+    ]
+    .spacing(16)
+    .align_y(Center);
+    container(line).padding([5, 14]).into()
+}
+
+fn hint(app: &App) -> String {
+    let desk = &app.desk;
+    match desk.tool {
+        Tool::Wall if desk.pen.is_none() => "Click where a wall begins".to_owned(),
+        Tool::Wall => {
+            "Click its next corner, or type a length and press Enter; Escape lifts the pen"
+                .to_owned()
+        }
+        Tool::Opening(_) => "Click a wall; Escape puts it back".to_owned(),
+        Tool::Board => "Click the wall that the board hangs on".to_owned(),
+        Tool::Point(kind) if crate::app::kit::on_ceiling(kind) => {
+            format!("Click where the {} goes", kind.name())
+        }
+        Tool::Point(kind) => format!("Click the wall that the {} goes on", kind.name()),
+        Tool::Hand if !desk.chosen.is_empty() => {
+            "Drag to move, R turns it to the other face, Delete takes it away".to_owned()
+        }
+        Tool::Hand => {
+            "Drag points; wheel zooms, middle button or space and drag moves the sheet".to_owned()
+        }
+    }
+}

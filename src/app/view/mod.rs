@@ -1,0 +1,37 @@
+//! What the window shows: the sheet, the head above it, the ledger beside it,
+//! the foot beneath it, and what lies over them.
+
+mod cards;
+mod foot;
+mod head;
+mod ledger;
+mod over;
+mod styles;
+
+use iced::widget::{canvas, column, container, row, space, stack};
+use iced::{Element, Fill};
+
+use super::surface::Surface;
+use super::{App, Message};
+
+/// The field of whatever lies over the window.
+pub(super) const FIELD: &str = "field";
+
+/// The whole window.
+pub(super) fn view(app: &App) -> Element<'_, Message> {
+    let surface = Surface { desk: &app.desk, look: &app.look, cache: &app.sheet };
+    // A layer of its own, clipped: the renderer needs it.
+    let sheet = stack![
+        space().width(Fill).height(Fill),
+        canvas(surface).width(Fill).height(Fill),
+        cards::chosen(app),
+        cards::working(app),
+    ]
+    .clip(true);
+    let hair = || container(space()).width(1).height(Fill).style(styles::hair(&app.look));
+    let middle = row![sheet, hair(), ledger::ledger(app)].height(Fill);
+    let line = || container(space()).width(Fill).height(1).style(styles::hair(&app.look));
+    let main = column![head::head(app), line(), middle, line(), foot::foot(app)];
+    let main = container(main).width(Fill).height(Fill).style(styles::desk(&app.look));
+    stack![main, over::over(app)].into()
+}

@@ -1,0 +1,129 @@
+//! What lies over the window: the list of keys, fields, the one question.
+
+use iced::widget::{
+    Column, Row, button, center, column, container, opaque, row, space, text, text_input,
+};
+use iced::{Center, Element, Fill};
+
+use super::{FIELD, styles};
+use crate::app::keys::{self, Amount, Command};
+use crate::app::{App, Leave, Message, Over, find};
+
+/// Nothing, or a card in the middle.
+pub(super) fn over(app: &App) -> Element<'_, Message> {
+    let card = match &app.over {
+        Over::Nothing => return space().into(),
+        Over::Keys => keys_card(app),
+        Over::SaveAs(name) => save_card(app, name),
+        Over::Find(text) => find_card(app, text),
+        Over::Amount(amount, text) => amount_card(app, *amount, text),
+        Over::Leaving(_) => leave_card(app),
+    };
+    let card = container(card).padding(20).style(styles::card(&app.look));
+    opaque(center(card))
+}
+
+fn keys_card(app: &App) -> Element<'_, Message> {
+    let all = keys::all();
+    let half = all.len().div_ceil(2);
+    let mut columns = Row::new().spacing(28);
+    for part in all.chunks(half) {
+        let mut lines = Column::new().spacing(2);
+        for bound in part {
+            lines = lines.push(row![
+                text(bound.key).size(12).font(styles::BOLD).width(100),
+                text(bound.does).size(12),
+            ]);
+        }
+        columns = columns.push(lines.width(420));
+    }
+    column![
+        title("Keys"),
+        columns,
+        text("Digits while a wall is drawn: its length, as 3600, 3.6 m or 12'6\"").size(12),
+        button_of(app, "Close  Escape", Message::Do(Command::LetGo), false),
+    ]
+    .spacing(10)
+    .into()
+}
+
+fn save_card<'a>(app: &'a App, name: &'a str) -> Element<'a, Message> {
+    column![
+        title("Save the plan as"),
+        field(app, "house.wend", name),
+        row![
+            button_of(app, "Save  Enter", Message::FieldDone, true),
+            button_of(app, "Not now  Escape", Message::Do(Command::LetGo), false),
+        ]
+        .spacing(8),
+    ]
+    .spacing(12)
+    .width(520)
+    .into()
+}
+
+fn amount_card<'a>(app: &'a App, amount: Amount, typed: &'a str) -> Element<'a, Message> {
+    let says = match amount {
+        Amount::Along => "How far from the corner where its wall begins",
+        Amount::Height => "How high above the floor, to the middle of its box",
+    };
+    column![title(says), field(app, "1200, 1.2 m, 3'11\"", typed)].spacing(12).width(420).into()
+}
+
+fn find_card<'a>(app: &'a App, wanted: &'a str) -> Element<'a, Message> {
+    let mut lines = Column::new().spacing(1);
+    for (index, hit) in find::hits(&app.desk, wanted).into_iter().enumerate() {
+        let line = row![
+            text(hit.name).size(13).width(Fill),
+            text(hit.aside).size(12).style(styles::ink(app.look.quiet)),
+        ]
+        .align_y(Center);
+        let line = button(line)
+            .padding([3, 6])
+            .width(Fill)
+            .style(styles::row(&app.look, index == 0))
+            .on_press(Message::Found(index));
+        lines = lines.push(line);
+    }
+    column![title("Find a point or an action"), field(app, "kitchen, undo, SO3", wanted), lines]
+        .spacing(10)
+        .width(520)
+        .into()
+}
+
+fn leave_card(app: &App) -> Element<'_, Message> {
+    column![
+        title("This plan has changes that are not saved"),
+        row![
+            button_of(app, "Save and close", Message::Close(Leave::Save), true),
+            button_of(app, "Close without saving", Message::Close(Leave::Drop), false),
+            button_of(app, "Stay", Message::Close(Leave::Stay), false),
+        ]
+        .spacing(8),
+    ]
+    .spacing(14)
+    .into()
+}
+
+fn title(says: &str) -> Element<'_, Message> {
+    text(says).size(15).font(styles::BOLD).into()
+}
+
+fn field<'a>(app: &'a App, hint: &'a str, value: &'a str) -> Element<'a, Message> {
+    text_input(hint, value)
+        .id(FIELD)
+        .on_input(Message::Field)
+        .on_submit(Message::FieldDone)
+        .size(14)
+        .padding(8)
+        .style(styles::field(&app.look))
+        .into()
+}
+
+fn button_of<'a>(app: &'a App, name: &'a str, says: Message, first: bool) -> Element<'a, Message> {
+    button(text(name).size(13))
+        .padding([5, 10])
+        .style(styles::plain(&app.look, first))
+        .on_press(says)
+        .into()
+}

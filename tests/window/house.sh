@@ -1,0 +1,122 @@
+#!/usr/bin/env bash
+# Draws a house in a real window, by mouse and keyboard, on a display of its
+# own: four rooms with doors, a board, six outlets, two lights, two switches.
+# Saves, reopens, exports, and looks at what was saved. Pictures of each step
+# stay in a folder that it names.
+#
+#   tests/window/house.sh PROGRAM [FOLDER]
+#
+# Needs Xvfb and xdotool; takes pictures where ImageMagick's import is there.
+set -euo pipefail
+program=$(realpath "$1")
+out=${2:-$(mktemp -d)}
+mkdir -p "$out"
+plan=$out/house.wend
+rm -f "$plan"
+
+# A free display number, chosen by the server.
+exec 3>"$out/display"
+Xvfb -displayfd 3 -screen 0 1280x800x24 -nolisten tcp >"$out/xvfb.log" 2>&1 &
+server=$!
+exec 3>&-
+window=
+trap 'kill ${window:+"$window"} "$server" 2>/dev/null || true' EXIT
+for _ in $(seq 100); do [ -s "$out/display" ] && break; sleep 0.1; done
+DISPLAY=:$(cat "$out/display")
+export DISPLAY
+unset WAYLAND_DISPLAY
+
+shot() { if command -v import >/dev/null; then import -window root "$out/$1.png"; fi; }
+# The pointer must arrive before the button goes down. No `--sync`: it waits
+# for a movement and hangs where the pointer is there already.
+move() { xdotool mousemove "$1" "$2"; sleep 0.06; }
+click() { move "$1" "$2"; xdotool click 1; sleep 0.12; }
+key() { xdotool key "$@"; sleep 0.15; }
+typed() { xdotool type --delay 25 "$1"; sleep 0.1; key Return; }
+fail() { echo "window: $1 (pictures in $out)" >&2; shot failed; exit 1; }
+
+open_window() {
+    "$program" open "$plan" >"$out/program.log" 2>&1 &
+    window=$!
+    local found
+    found=$(timeout 60 xdotool search --sync --onlyvisible --name 'Wirewend' | head -1)
+    [ -n "$found" ] || fail "no window"
+    # Without a window manager nobody gives the window the keyboard.
+    xdotool windowfocus "$found"
+    sleep 1
+}
+close_window() {
+    key ctrl+q
+    for _ in $(seq 50); do
+        kill -0 "$window" 2>/dev/null || { window=; return 0; }
+        sleep 0.1
+    done
+    fail "the window does not close"
+}
+saved() { # how many lines of the plan hold this
+    grep -c "$1" "$plan" || true
+}
+expect() { # what, how many, how many there are
+    [ "$2" = "$3" ] || fail "$1: $3 instead of $2"
+}
+
+open_window
+shot 1-empty
+# Outer walls: corner, then lengths by keyboard; the last corner by mouse.
+click 150 650
+move 500 652; typed 8000
+move 696 400; typed 6000
+move 300 250; typed 8000
+click 150 650
+# A wall across from foot to head, one from side to side.
+click 422 650; click 422 242
+click 150 446; click 694 446
+key Escape
+shot 2-walls
+key d
+click 422 550; click 422 350; click 250 446; click 560 650
+shot 3-doors
+key ctrl+2 b; click 160 600
+key o
+click 300 640; click 412 500; click 434 600; click 684 560; click 160 300; click 684 300
+key l
+click 286 548; click 558 548
+key k
+click 412 590; click 510 640
+key Escape
+shot 4-points
+# A socket goes along its wall; then back again, and once more.
+move 300 634; xdotool mousedown 1; sleep 0.1; move 280 634; move 240 634; sleep 0.3
+shot 5-dragging
+xdotool mouseup 1; sleep 0.3
+key ctrl+z ctrl+shift+z
+key ctrl+s
+for _ in $(seq 50); do [ -s "$plan" ] && break; sleep 0.1; done
+[ -s "$plan" ] || fail "nothing was saved"
+close_window
+
+expect walls 6 "$(saved '"thickness": 110')"
+expect rooms 4 "$(saved '"use": "other", "outline"')"
+expect doors 4 "$(saved '"kind": "door"')"
+expect boards 1 "$(saved '"supply"')"
+expect sockets 6 "$(saved '"kind": "socket"')"
+expect lights 2 "$(saved '"kind": "luminaire"')"
+expect switches 2 "$(saved '"kind": "switch"')"
+expect circuits 2 "$(saved '"number": [0-9]*, "name"')"
+# Walls by their length: the typed ones to the millimetre, square to the page.
+lengths=$(sed -n 's/.*"a": \[\(-*[0-9]*\), \(-*[0-9]*\)\], "b": \[\(-*[0-9]*\), \(-*[0-9]*\)\], "thick.*/\1 \2 \3 \4/p' "$plan" |
+    awk '{ x = $3 - $1; y = $4 - $2; print x < 0 ? -x : x, y < 0 ? -y : y }')
+expect "walls 8 m long, level" 3 "$(grep -cx '8000 0' <<<"$lengths")"
+expect "walls 6 m long, upright" 3 "$(grep -cx '0 6000' <<<"$lengths")"
+runs=$("$program" runs "$plan" --json)
+legs=$(grep -c '"role"' <<<"$runs")
+# Six sockets in a chain; two lights, and a leg to each switch.
+expect legs 10 "$legs"
+
+open_window
+key ctrl+e
+for _ in $(seq 100); do compgen -G "$out/house.papers/*.svg" >/dev/null && break; sleep 0.1; done
+compgen -G "$out/house.papers/*.svg" >/dev/null || fail "no papers were written"
+shot 6-reopened
+close_window
+echo "window: house drawn, saved, reopened, exported (pictures in $out)"
