@@ -2,12 +2,13 @@
 //! and papers from one drawing.
 //!
 //! The rooms in order of flow; each may use those above it and none below:
-//! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`], [`sheet`].
+//! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`], [`draft`], [`sheet`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
 
 pub mod checks;
+pub mod draft;
 pub mod lengths;
 pub mod plan;
 pub mod rules;

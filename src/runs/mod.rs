@@ -5,7 +5,9 @@
 mod beside;
 pub mod chain;
 mod circuit;
+mod distances;
 mod finder;
+pub mod grouping;
 mod house;
 mod result;
 mod route;
@@ -13,6 +15,7 @@ mod segments;
 mod switching;
 mod unreached;
 
+pub use distances::Distances;
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };

@@ -8,11 +8,13 @@
 mod checker;
 mod checker_is_loud;
 mod checks;
+mod draft;
 mod exact_houses;
 mod fixtures;
 mod furnish;
 mod generate;
 mod generated;
+mod grouping;
 mod houses;
 mod layouts;
 mod plan_edits;

@@ -4,15 +4,15 @@
 /// (shifts 12, 25, 27; multiplier from Vigna's survey of such generators,
 /// *from memory*). It only has to shake a chain, not to keep a secret.
 #[derive(Clone, Debug)]
-pub(super) struct Dice(u64);
+pub(in crate::runs) struct Dice(u64);
 
 impl Dice {
-    pub(super) fn new() -> Self {
+    pub(in crate::runs) fn new() -> Self {
         Self(0x9E37_79B9_7F4A_7C15)
     }
 
     /// A number below `count`, or 0.
-    pub(super) fn below(&mut self, count: usize) -> usize {
+    pub(in crate::runs) fn below(&mut self, count: usize) -> usize {
         self.0 ^= self.0 >> 12;
         self.0 ^= self.0 << 25;
         self.0 ^= self.0 >> 27;

@@ -18,7 +18,7 @@
 
 mod ascent;
 mod branch;
-mod dice;
+pub(super) mod dice;
 mod exact;
 mod exact_spurs;
 mod improve;
