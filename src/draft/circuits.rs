@@ -116,7 +116,8 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling]) {
         }
     }
     if dwellings.len() > 1 && kit.plan.points.len() <= TOGETHER_MAX {
-        size::together(kit, &made);
+        let lost = size::together(kit, &made);
+        leave_out(kit, &lost);
     }
 }
 
@@ -154,7 +155,7 @@ fn leave_out(kit: &mut Kit<'_>, lost: &[PointId]) {
 }
 
 /// Beyond so many points, dwellings are sized on their own only.
-const TOGETHER_MAX: usize = 2000;
+const TOGETHER_MAX: usize = 400;
 
 /// What came of a dwelling: its circuits, and points that no cable reaches.
 struct Shared {

@@ -4,7 +4,7 @@ use super::circuits::Planned;
 use super::kit::Kit;
 use crate::checks::{check, suggest_each};
 use crate::lengths::measure;
-use crate::plan::{Cable, CircuitId, Device, Plan, Severity, Subject};
+use crate::plan::{Cable, CircuitId, Device, End, Plan, PointId, Severity, Subject};
 use crate::rules::RuleBook;
 use crate::runs::chain::Effort;
 use crate::runs::route;
@@ -23,7 +23,7 @@ pub(super) fn fit(plan: &mut Plan, rules: &RuleBook, planned: &mut [Planned]) {
             }
         }
     }
-    for (id, best) in better(plan, rules, &ids) {
+    for (id, best) in better(plan, rules, &ids).0 {
         let Some(index) = ids.iter().position(|other| *other == id) else { continue };
         let one = &mut planned[index];
         one.because.push_str(&said(best.as_ref()));
@@ -34,9 +34,10 @@ pub(super) fn fit(plan: &mut Plan, rules: &RuleBook, planned: &mut [Planned]) {
 }
 
 /// As [`fit`], for circuits that are in the plan already, with their
-/// neighbours' cables beside them.
-pub(super) fn together(kit: &mut Kit<'_>, ids: &[CircuitId]) {
-    for (id, best) in better(&kit.plan, kit.rules, ids) {
+/// neighbours' cables beside them; points that turn out to be out of reach.
+pub(super) fn together(kit: &mut Kit<'_>, ids: &[CircuitId]) -> Vec<PointId> {
+    let (found, lost) = better(&kit.plan, kit.rules, ids);
+    for (id, best) in found {
         let because = said(best.as_ref());
         if let (Some((cable, device)), Some(circuit)) = (best, kit.plan.circuits.get_mut(&id)) {
             (circuit.cable, circuit.device) = (Some(cable), Some(device));
@@ -45,6 +46,7 @@ pub(super) fn together(kit: &mut Kit<'_>, ids: &[CircuitId]) {
             kit.reason(Subject::Circuit(id), format!("{name}, beside its neighbours'"), because);
         }
     }
+    lost
 }
 
 fn said(best: Option<&(Cable, Device)>) -> String {
@@ -59,10 +61,19 @@ fn said(best: Option<&(Cable, Device)>) -> String {
 
 type Better = (CircuitId, Option<(Cable, Device)>);
 
-/// For every circuit that fails, what passes; None where nothing does.
-fn better(plan: &Plan, rules: &RuleBook, ids: &[CircuitId]) -> Vec<Better> {
+/// For every circuit that fails, what passes, None where nothing does; and the
+/// points that no leg reaches.
+fn better(plan: &Plan, rules: &RuleBook, ids: &[CircuitId]) -> (Vec<Better>, Vec<PointId>) {
     let space = Space::of(plan);
     let runs = route(plan, &space, &Effort::default());
+    let lost: Vec<PointId> = runs
+        .findings
+        .iter()
+        .filter_map(|finding| match (finding.code, finding.subject) {
+            ("no-way", Subject::Leg { to: End::Point(id), .. }) => Some(id),
+            _ => None,
+        })
+        .collect();
     let lengths = measure(plan, &runs);
     let checked = check(plan, &runs, &lengths, rules);
     let mut failing: Vec<CircuitId> = Vec::new();
@@ -75,10 +86,10 @@ fn better(plan: &Plan, rules: &RuleBook, ids: &[CircuitId]) -> Vec<Better> {
         }
     }
     if failing.is_empty() {
-        return Vec::new();
+        return (Vec::new(), lost);
     }
     let usual = |id: &CircuitId| plan.circuits.get(id).and_then(|circuit| circuit.cable);
-    suggest_each(plan, &runs, &lengths, rules, &failing)
+    let found = suggest_each(plan, &runs, &lengths, rules, &failing)
         .into_iter()
         .map(|(id, suggestion)| {
             let best = suggestion.best.map(|best| {
@@ -88,5 +99,6 @@ fn better(plan: &Plan, rules: &RuleBook, ids: &[CircuitId]) -> Vec<Better> {
             });
             (id, best)
         })
-        .collect()
+        .collect();
+    (found, lost)
 }

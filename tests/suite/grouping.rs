@@ -215,7 +215,8 @@ pub(crate) fn compared() -> Vec<Compared> {
 #[test]
 fn large_houses_come_near_general_solvers() {
     for case in compared() {
-        let grouped = group(&case.matrix, &case.task, &GroupingEffort::default()).unwrap();
+        let effort = GroupingEffort { bound_steps: 60, ..GroupingEffort::default() };
+        let grouped = group(&case.matrix, &case.task, &effort).unwrap();
         let in_cost: Vec<Vec<i64>> =
             case.rows.iter().map(|row| row.iter().map(|mm| mm * 100).collect()).collect();
         holds(&case.name, &in_cost, &case.task, &grouped);

@@ -63,7 +63,7 @@ pub struct GroupingEffort {
 impl Default for GroupingEffort {
     /// Suits a house: two hundred points in a tenth of a second.
     fn default() -> Self {
-        Self { steps: 25_000, bound_steps: 60 }
+        Self { steps: 25_000, bound_steps: 20 }
     }
 }
 
