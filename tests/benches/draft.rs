@@ -43,7 +43,7 @@ fn main() {
             drafted.points.len(),
             drafted.circuits.len()
         );
-        if drafted.points.len() < 2500 {
+        if drafted.points.len() < 600 {
             let start = Instant::now();
             let routed = runs::route(&drafted, &Space::of(&drafted), &Effort::default());
             let legs: usize = routed.circuits.values().map(|run| run.legs.len()).sum();
