@@ -3,12 +3,13 @@
 //!
 //! The rooms in order of flow; each may use those above it and none below:
 //! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`],
-//! [`takeoff`], [`sheet`].
+//! [`takeoff`], [`draft`], [`sheet`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
 
 pub mod checks;
+pub mod draft;
 pub mod lengths;
 pub mod plan;
 pub mod rules;

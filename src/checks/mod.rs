@@ -57,5 +57,5 @@ pub use readings::{Quantity, Reading, compare};
 pub use result::{
     BoardFigures, CAUTIONS, Checked, CircuitFigures, GoverningStretch, LegFigures, PointFigures,
 };
-pub use suggest::{Rejected, Suggested, Suggestion, suggest};
+pub use suggest::{Rejected, Suggested, Suggestion, suggest, suggest_each};
 pub use volt_drop::volt_drop;

@@ -77,6 +77,22 @@ pub fn suggest(
     Some(size(case, &company))
 }
 
+/// As [`suggest`], for several circuits at once.
+#[must_use]
+pub fn suggest_each(
+    plan: &Plan,
+    runs: &Runs,
+    lengths: &Lengths,
+    rules: &RuleBook,
+    circuits: &[CircuitId],
+) -> Vec<(CircuitId, Suggestion)> {
+    let house = House::new(plan, runs, lengths, rules, Options::default());
+    let cases = house.cases();
+    let company = company(&house, &cases);
+    let asked = cases.iter().filter(|case| circuits.contains(&case.id));
+    asked.map(|case| (case.id, size(case, &company))).collect()
+}
+
 fn size(case: &Case<'_>, company: &LightCompany) -> Suggestion {
     let mut passing: Vec<Suggested> = Vec::new();
     let mut rejected = Vec::new();

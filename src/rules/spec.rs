@@ -92,6 +92,19 @@ pub const SPECS: &[Spec] = &[
         trend: None,
     },
     Spec {
+        name: "circuit_standard",
+        keys: &["purpose"],
+        values: &[
+            ("size_mm2", Kind::Number),
+            ("rating_a", Kind::Number),
+            ("curve", Kind::Text),
+            ("wiring", Kind::Text),
+            ("loop", Kind::Text),
+            ("fixed_mm", Kind::Number),
+        ],
+        trend: None,
+    },
+    Spec {
         name: "clearance",
         keys: &["what"],
         values: &[("distance_mm", Kind::Number)],
@@ -177,6 +190,30 @@ pub const SPECS: &[Spec] = &[
         keys: &["curve", "rating_a", "fault_ka"],
         values: &[("energy_a2s", Kind::Number)],
         trend: Some(Trend::Rising { by: "rating_a", value: "energy_a2s" }),
+    },
+    Spec {
+        name: "placing",
+        keys: &["what"],
+        values: &[("distance_mm", Kind::Number)],
+        trend: None,
+    },
+    Spec {
+        name: "points_per_room",
+        keys: &["use", "standard", "item", "area_from_m2"],
+        values: &[("count", Kind::Number)],
+        trend: Some(Trend::Rising { by: "area_from_m2", value: "count" }),
+    },
+    Spec {
+        name: "set_height",
+        keys: &["kind"],
+        values: &[("height_mm", Kind::Number)],
+        trend: None,
+    },
+    Spec {
+        name: "typical_load",
+        keys: &["kind"],
+        values: &[("load_w", Kind::Number)],
+        trend: None,
     },
     Spec { name: "point_load", keys: &["kind"], values: &[("load_w", Kind::Number)], trend: None },
     Spec {

@@ -6,7 +6,9 @@
 mod beside;
 pub mod chain;
 mod circuit;
+mod distances;
 mod finder;
+pub mod grouping;
 mod house;
 mod memory;
 mod result;
@@ -15,6 +17,7 @@ mod segments;
 mod switching;
 mod unreached;
 
+pub use distances::Distances;
 pub use memory::Memory;
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,

@@ -2,8 +2,10 @@
 
 use std::path::{Path, PathBuf};
 
-const ROOMS: [&str; 10] =
-    ["units", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff", "sheet"];
+const ROOMS: [&str; 11] = [
+    "units", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff", "draft",
+    "sheet",
+];
 
 fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };

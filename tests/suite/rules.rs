@@ -73,6 +73,9 @@ fn has_unit(column: &str) -> bool {
     ];
     let plain = [
         "method",
+        "curve",
+        "wiring",
+        "loop",
         "grouping",
         "factor",
         "ratio",

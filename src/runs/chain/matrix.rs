@@ -113,17 +113,22 @@ impl Matrix {
         (weight < self.missing).then(|| self.distance(weight))
     }
 
-    pub(super) fn weight(&self, from: usize, to: usize) -> i64 {
+    pub(in crate::runs) fn weight(&self, from: usize, to: usize) -> i64 {
         self.weights[from * self.count + to]
     }
 
     /// Above the weight of every chain whose legs all exist.
-    pub(super) fn missing(&self) -> i64 {
+    pub(in crate::runs) fn missing(&self) -> i64 {
         self.missing
     }
 
+    /// What a cost weighs.
+    pub(in crate::runs) fn weight_of(&self, cost: Cost) -> i64 {
+        cost.get().checked_mul(1 << self.shift).unwrap_or(i64::MAX)
+    }
+
     /// Cost and length of a weight, or of a sum of weights.
-    pub(super) fn distance(&self, weight: i64) -> Distance {
+    pub(in crate::runs) fn distance(&self, weight: i64) -> Distance {
         Distance {
             cost: Cost::new(weight >> self.shift),
             length: Mm::new(weight & ((1 << self.shift) - 1)),
@@ -132,7 +137,7 @@ impl Matrix {
 
     /// The least cost that a chain of at least this weight can have: costs
     /// come in whole steps.
-    pub(super) fn cost_at_least(&self, weight: i64) -> i64 {
+    pub(in crate::runs) fn cost_at_least(&self, weight: i64) -> i64 {
         let cost = weight.max(0) >> self.shift;
         let over = cost.rem_euclid(self.step);
         if over == 0 { cost } else { cost - over + self.step }

@@ -2,6 +2,7 @@
 
 use wirewend::plan::{Plan, WallId};
 
+use super::corners::MEETING;
 use super::house::footprint;
 use super::shape::{NEAR, Spot, stretches};
 
@@ -21,7 +22,7 @@ pub(crate) fn corner_strips(plan: &Plan, id: WallId) -> Vec<(f64, f64)> {
         **other != id && wall_2.level == wall.level && wall_2.length() > 0.0
     }) {
         let half = other.thickness.to_f64() / 2.0;
-        let body = footprint(other, wall.thickness.to_f64() / 2.0 + NEAR);
+        let body = footprint(other, wall.thickness.to_f64() / 2.0 + MEETING + NEAR);
         for (from, to) in stretches(&body, a, b) {
             let (mut from, mut to) = (from * length, to * length);
             if from <= NEAR {

@@ -1,0 +1,167 @@
+//! `wirewend draft`: from a layout, or a plan without points, to a plan.
+
+use std::fmt::Write as _;
+use std::path::Path;
+
+use serde_json::json;
+use wirewend::draft::{Draft, DraftOptions, Reason, draft};
+use wirewend::plan::{Finding, Plan, Severity, Subject};
+use wirewend::rules::RuleBook;
+use wirewend::runs::LegRole;
+use wirewend::store::{self, LayoutOptions, NoteKind, read_layout};
+use wirewend::units::Mm;
+use wirewend::{checks, plan};
+
+use super::job::Job;
+
+/// Printed under every summary.
+const CAUTION: &str = "\
+A draft to correct, not a design to build from: walk the house with it. It certifies nothing.
+Mains wiring kills: isolate, prove dead, lock off. The local code and licensed people decide.
+";
+
+/// Drafts, writes the plan, and says what came of it.
+pub(super) fn run(
+    path: &Path,
+    to: &Path,
+    options: &DraftOptions,
+    as_json: bool,
+) -> Result<String, String> {
+    let (drawn, notes) = read(path)?;
+    let drafted = draft(drawn, &RuleBook::shipped(), options)
+        .map_err(|error| format!("{}: {error}", path.display()))?;
+    store::write_file(&drafted.plan, to).map_err(|error| error.to_string())?;
+    let job = Job::of(drafted.plan.clone());
+    let found = findings(&job);
+    if as_json {
+        let value = json!({
+            "draft": drafted, "layout_notes": notes, "findings": found, "caution": CAUTION,
+        });
+        return serde_json::to_string_pretty(&value)
+            .map(|text| text + "\n")
+            .map_err(|error| error.to_string());
+    }
+    Ok(page(path, to, &drafted, &job, &notes, &found))
+}
+
+/// A plan, or else a layout in the neutral form; with what the reader had to
+/// say about a layout.
+pub(super) fn read(path: &Path) -> Result<(Plan, Vec<String>), String> {
+    let is_plan = path.extension().is_some_and(|ending| ending == "wend");
+    if is_plan {
+        return store::read_file(path).map(|plan| (plan, Vec::new())).map_err(|e| e.to_string());
+    }
+    let text =
+        std::fs::read_to_string(path).map_err(|error| format!("{}: {error}", path.display()))?;
+    let (plan, report) = read_layout(&text, &LayoutOptions::default())
+        .map_err(|error| format!("{}: {error}", path.display()))?;
+    let left_out = report.count(NoteKind::LeftOut);
+    let mut notes = vec![format!(
+        "{} levels, {} walls, {} openings, {} rooms; {left_out} parts left out",
+        report.levels, report.walls, report.openings, report.rooms
+    )];
+    let assumed = report.notes.iter().filter(|note| note.kind == NoteKind::Assumed);
+    notes.extend(assumed.filter(|note| note.part == "levels").map(|note| note.message.clone()));
+    Ok((plan, notes))
+}
+
+/// What the drawing, the routing and the checks have to say.
+pub(super) fn findings(job: &Job) -> Vec<Finding> {
+    let rules = RuleBook::shipped();
+    let checked = checks::check(&job.plan, &job.runs, &job.lengths, &rules);
+    let all = plan::review(&job.plan)
+        .into_iter()
+        .chain(job.runs.findings.iter().cloned())
+        .chain(checked.findings);
+    let mut found: Vec<Finding> = Vec::new();
+    for finding in all {
+        if !found.iter().any(|one| (one.code, one.subject) == (finding.code, finding.subject)) {
+            found.push(finding);
+        }
+    }
+    found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    found
+}
+
+fn page(
+    path: &Path,
+    to: &Path,
+    drafted: &Draft,
+    job: &Job,
+    notes: &[String],
+    found: &[Finding],
+) -> String {
+    let mut text = format!("{} drafted into {}\n", path.display(), to.display());
+    for note in notes {
+        let _ = writeln!(text, "  {note}");
+    }
+    let sum = drafted.summary;
+    let _ = writeln!(
+        text,
+        "\n{} sockets, {} lights, {} switches, {} alarms, {} fixed appliances\n\
+         {} circuits ({} for lights) on {} board{}",
+        sum.sockets,
+        sum.lights,
+        sum.switches,
+        sum.alarms,
+        sum.fixed,
+        sum.circuits,
+        sum.lighting_circuits,
+        sum.boards,
+        if sum.boards == 1 { "" } else { "s" },
+    );
+    circuits(&mut text, job);
+    text.push_str("\nWhy\n");
+    for reason in main_reasons(drafted) {
+        let _ = writeln!(text, "  {}: {}", reason.chosen, reason.because);
+    }
+    let told = drafted.reasons.len() - main_reasons(drafted).count();
+    let _ = writeln!(text, "  and {told} more reasons, room by room and point by point: --json");
+    let count = |severity| found.iter().filter(|finding| finding.severity == severity).count();
+    let _ = writeln!(
+        text,
+        "\n{} faults, {} warnings, {} things not known yet; wirewend check {} tells them",
+        count(Severity::Fault),
+        count(Severity::Warning),
+        count(Severity::Missing),
+        to.display(),
+    );
+    for finding in found.iter().filter(|finding| finding.severity == Severity::Fault) {
+        let _ = writeln!(text, "  fault[{}]: {}", finding.code, finding.message);
+    }
+    text.push('\n');
+    text.push_str(CAUTION);
+    text
+}
+
+/// Reasons about the house, its boards, and rooms whose use was guessed.
+fn main_reasons(drafted: &Draft) -> impl Iterator<Item = &Reason> {
+    drafted.reasons.iter().filter(|reason| {
+        matches!(reason.subject, Subject::Plan | Subject::Board(_) | Subject::Void(_))
+            || reason.chosen.contains(" taken as ")
+    })
+}
+
+fn circuits(text: &mut String, job: &Job) {
+    let _ = writeln!(text, "\n{:<4} {:<28} {:>6} {:>8}  cable", "no", "circuit", "points", "cut m");
+    for (id, circuit) in &job.plan.circuits {
+        let points = job.plan.points.values().filter(|point| point.circuit == Some(*id)).count();
+        let lengths = job.lengths.circuits.get(id).map_or(&[][..], Vec::as_slice);
+        let cut: Mm = lengths.iter().map(wirewend::lengths::LegLength::cut_or_measured).sum();
+        let cable = circuit.cable.map_or_else(String::new, |cable| cable.to_string());
+        let rings = job
+            .runs
+            .circuits
+            .get(id)
+            .is_some_and(|run| run.legs.iter().any(|leg| leg.role == LegRole::RingReturn));
+        let device = circuit.device.map_or_else(String::new, |d| format!(", {} A", d.rating.0));
+        let _ = writeln!(
+            text,
+            "{:<4} {:<28} {points:>6} {:>8.1}  {cable}{device}{}",
+            circuit.number,
+            circuit.name,
+            cut.metres(),
+            if rings { ", ring" } else { "" },
+        );
+    }
+}

@@ -1,0 +1,108 @@
+//! Smoke and heat alarms.
+
+use super::dwellings::Dwelling;
+use super::kit::Kit;
+use super::lights::clear_place;
+use super::spans::{Clear, usable};
+use super::survey::{Survey, real};
+use crate::plan::{Family, LevelId, PointKind, RoomId, RoomUse, Subject};
+use crate::units::Point2;
+
+/// Alarms by the standard, and at least one on every storey of a dwelling.
+pub(super) fn hang(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
+    for dwelling in dwellings {
+        if dwelling.common {
+            continue;
+        }
+        let mut storeys: Vec<(LevelId, bool)> = Vec::new();
+        for room in &dwelling.rooms {
+            let level = kit.plan.rooms[room].level;
+            let had = kit.has_drawn(*room, Family::Alarms);
+            let hung = !had && furnish(kit, survey, *room);
+            match storeys.iter_mut().find(|storey| storey.0 == level) {
+                Some(storey) => storey.1 |= had || hung,
+                None => storeys.push((level, had || hung)),
+            }
+        }
+        for (level, has) in storeys {
+            if !has {
+                storey(kit, survey, &dwelling.rooms, level);
+            }
+        }
+    }
+}
+
+fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) -> bool {
+    let mut any = false;
+    for (item, kind) in
+        [("smoke_alarm", PointKind::SmokeAlarm), ("heat_alarm", PointKind::HeatAlarm)]
+    {
+        let (count, credit) = kit.count(room, item);
+        for _ in 0..count {
+            any |= one(kit, survey, room, kind, &credit);
+        }
+    }
+    any
+}
+
+/// No storey without one: where people pass.
+fn storey(kit: &mut Kit<'_>, survey: &Survey, rooms: &[RoomId], level: LevelId) {
+    let rank = |room: &RoomId| match kit.plan.rooms[room].usage {
+        RoomUse::Hall => 0,
+        RoomUse::Stair => 1,
+        RoomUse::Living | RoomUse::Bedroom => 2,
+        RoomUse::Other | RoomUse::Dining | RoomUse::Study => 3,
+        _ => 9,
+    };
+    let best = rooms
+        .iter()
+        .filter(|room| kit.plan.rooms[*room].level == level && rank(room) < 9)
+        .min_by_key(|room| (rank(room), **room))
+        .copied();
+    if let Some(room) = best {
+        one(kit, survey, room, PointKind::SmokeAlarm, "one on every storey (common practice)");
+    }
+}
+
+fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit: &str) -> bool {
+    let drawn = kit.plan.rooms[&room].clone();
+    let others: Vec<Point2> = kit
+        .added
+        .get(&room)
+        .into_iter()
+        .flatten()
+        .filter_map(|id| kit.plan.position(kit.plan.points[id].place.as_ref()?))
+        .map(crate::units::Point3::on_floor)
+        .collect();
+    let off =
+        (real(kit.distance("alarm_from_wall")), real(kit.distance("alarm_from_light")) + 150.0);
+    let id = if kit.ceiling_carries(room) {
+        clear_place(&drawn.outline, &others, off.0, off.1)
+            .map(|at| kit.add_on_ceiling(room, kind, at))
+    } else {
+        let below = kit.height(drawn.level, "below_ceiling");
+        let height = kit.plan.levels[&drawn.level].height - below;
+        let clear = Clear { corner: 300, door: 0, window: 150, at_windows: true };
+        let mut spans = usable(kit, survey, room, height, clear);
+        spans.sort_by_key(|span| (span.from - span.to, span.wall, span.face, span.from));
+        let place = spans.first().map(|s| (s.wall, s.face, (s.from + s.to).div_euclid(20) * 10));
+        let place = place.filter(|p| !kit.is_taken(p.0, p.1, p.2, height.get()));
+        place.map(|place| kit.add_on_wall(room, kind, place, height, 1))
+    };
+    match id {
+        Some(id) => {
+            let chosen = format!("{} in {}, clear of walls and lights", kind.name(), drawn.name);
+            kit.reason(Subject::Point(id), chosen, credit.to_owned());
+            true
+        }
+        None => {
+            let chosen = format!("no {} in {}", kind.name(), drawn.name);
+            kit.reason(
+                Subject::Room(room),
+                chosen,
+                "no place keeps clear of walls and lights; place it by hand",
+            );
+            false
+        }
+    }
+}

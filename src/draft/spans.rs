@@ -1,0 +1,117 @@
+//! Where on a wall something can be set.
+
+use super::kit::Kit;
+use super::survey::{Span, Survey, real};
+use crate::plan::{Face, RoomId, WallId};
+use crate::units::{Mm, Point2};
+
+/// How far a box keeps from what.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Clear {
+    /// From corners, mm.
+    pub(super) corner: i64,
+    /// From doors and other openings to the floor, mm.
+    pub(super) door: i64,
+    /// From windows, mm.
+    pub(super) window: i64,
+    /// Whether walls under and over windows count as free.
+    pub(super) at_windows: bool,
+}
+
+/// Pieces of wall in a room that are free at a height.
+pub(super) fn usable(
+    kit: &Kit<'_>,
+    survey: &Survey,
+    room: RoomId,
+    height: Mm,
+    clear: Clear,
+) -> Vec<Span> {
+    let mut usable = Vec::new();
+    for span in survey.spans_of(room) {
+        let mut blocked: Vec<(i64, i64)> = Vec::new();
+        for id in survey.openings_of(span.wall) {
+            let opening = &kit.plan.openings[id];
+            let (from, to) = (opening.from.get(), (opening.from + opening.width).get());
+            let margin = Mm::new(150);
+            let window = opening.sill > Mm::new(300);
+            let level = opening.sill - margin < height && height < opening.head + margin;
+            // Over a door the lintel is no place for a box.
+            let blocks = if window { level || !clear.at_windows } else { true };
+            if blocks {
+                let off = if window { clear.window } else { clear.door };
+                blocked.push((from - off, to + off));
+            }
+        }
+        blocked.sort_unstable();
+        let mut from = span.from + clear.corner;
+        let end = span.to - clear.corner;
+        for (low, high) in blocked {
+            if low > from {
+                push(&mut usable, span, from, low.min(end));
+            }
+            from = from.max(high);
+        }
+        push(&mut usable, span, from, end);
+    }
+    usable
+}
+
+fn push(usable: &mut Vec<Span>, span: &Span, from: i64, to: i64) {
+    if to >= from {
+        usable.push(Span { from, to, ..*span });
+    }
+}
+
+/// A place on the face of a wall, seen from above, mm.
+pub(super) fn seen(kit: &Kit<'_>, wall: WallId, face: Face, along: i64) -> (f64, f64) {
+    let drawn = &kit.plan.walls[&wall];
+    let ((dx, dy), (nx, ny)) = (drawn.direction(), drawn.normal(face));
+    let half = drawn.thickness.to_f64() / 2.0;
+    (
+        drawn.a.x.to_f64() + dx * real(along) + nx * half,
+        drawn.a.y.to_f64() + dy * real(along) + ny * half,
+    )
+}
+
+/// The free place nearest to another, by steps of 50 mm.
+pub(super) fn nearest(
+    kit: &Kit<'_>,
+    spans: &[Span],
+    height: Mm,
+    to: (f64, f64),
+) -> Option<(WallId, Face, i64)> {
+    let mut best: Option<(f64, (WallId, Face, i64))> = None;
+    for span in spans {
+        let mut along = span.from;
+        while along <= span.to {
+            let (x, y) = seen(kit, span.wall, span.face, along);
+            let far = libm::hypot(x - to.0, y - to.1);
+            if best.is_none_or(|best| far < best.0 - 1e-6)
+                && !kit.is_taken(span.wall, span.face, along, height.get())
+            {
+                best = Some((far, (span.wall, span.face, along)));
+            }
+            along += 50;
+        }
+    }
+    best.map(|best| best.1)
+}
+
+/// Places in the plan that sockets and switches keep away from in a room:
+/// outlines of areas by the words in their names, and how far.
+pub(super) fn is_near_area(kit: &Kit<'_>, at: (f64, f64), words: &[&str], off: i64) -> bool {
+    kit.plan.areas.values().any(|area| {
+        let name = area.name.to_lowercase();
+        if !words.iter().any(|word| name.contains(word)) {
+            return false;
+        }
+        let outline: Vec<Point2> = match area.on {
+            crate::plan::Plane::Void(_) => area.outline.clone(),
+            crate::plan::Plane::Wall(id) => match kit.plan.walls.get(&id) {
+                Some(wall) => area.outline.iter().map(|c| wall.at(c.x.to_f64())).collect(),
+                None => return false,
+            },
+        };
+        super::outline::depth(&outline, at.0, at.1) > -real(off) - 1.0
+    })
+}

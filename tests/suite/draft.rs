@@ -1,0 +1,159 @@
+//! Layouts drafted with nothing set by hand, judged by the independent checker
+//! and by the checks.
+
+use wirewend::checks;
+use wirewend::draft::{Above, DraftError, DraftOptions, Standard, Wayfare, draft};
+use wirewend::lengths;
+use wirewend::plan::*;
+use wirewend::rules::RuleBook;
+use wirewend::runs;
+use wirewend::runs::chain::Effort;
+use wirewend::space::Space;
+
+use crate::checker;
+use crate::layouts::{ours, outside, read};
+use crate::sound::problems;
+
+const QUICK: Effort = Effort { exact_up_to: 10, kicks: 100, ascent_steps: 50, branch_trees: 0 };
+
+/// Faults that lie in the drawing itself, whatever is put into it.
+fn faults_of(plan: &Plan) -> Vec<(&'static str, Subject)> {
+    let findings = review(plan);
+    let worst = findings.iter().filter(|finding| finding.severity == Severity::Fault);
+    worst.map(|finding| (finding.code, finding.subject)).collect()
+}
+
+fn check(name: &str, bare: &Plan, options: &DraftOptions) -> Plan {
+    let rules = RuleBook::shipped();
+    let drafted = draft(bare.clone(), &rules, options).unwrap();
+    let plan = &drafted.plan;
+    let before = problems(bare);
+    let mut wrong = problems(plan);
+    wrong.retain(|problem| !before.contains(problem));
+    assert_eq!(wrong, Vec::<String>::new(), "{name}: hangs together");
+    let again = draft(bare.clone(), &rules, options).unwrap();
+    assert_eq!(again, drafted, "{name}: the same every time");
+
+    for (id, point) in &plan.points {
+        assert!(point.circuit.is_some(), "{name}: {id} is on no circuit");
+    }
+    for reason in &drafted.reasons {
+        assert!(!reason.because.is_empty(), "{name}: no reason for {}", reason.chosen);
+    }
+    let routed = runs::route(plan, &Space::of(plan), &Effort::default());
+    let measured = lengths::measure(plan, &routed);
+    let complaints = checker::judge(plan, &routed, Some(&measured));
+    assert!(complaints.is_empty(), "{name}: {:?}", complaints.first());
+    let known = faults_of(bare);
+    let checked = checks::check(plan, &routed, &measured, &rules);
+    let all = review(plan).into_iter().chain(routed.findings).chain(checked.findings);
+    for finding in all.filter(|finding| finding.severity == Severity::Fault) {
+        let own = !known.contains(&(finding.code, finding.subject));
+        assert!(!own, "{name}: {}: {} ({})", finding.code, finding.message, finding.measured);
+    }
+    drafted.plan
+}
+
+fn count(plan: &Plan, family: Family) -> usize {
+    plan.points.values().filter(|point| point.kind.family() == family).count()
+}
+
+const REGIMES: [Regime; 3] = [Regime::AsNzs, Regime::Bs, Regime::Iec];
+
+/// Every layout in so many regimes; large ones take their time.
+fn draft_all(layouts: Vec<(String, String)>, regimes: usize) {
+    for (index, (name, text)) in layouts.into_iter().enumerate() {
+        let (bare, _) = read(&text);
+        for regime in REGIMES.into_iter().cycle().skip(index).take(regimes) {
+            let options = DraftOptions { regime: Some(regime), ..DraftOptions::default() };
+            let name = format!("{name}, {regime:?}");
+            let plan = check(&name, &bare, &options);
+            assert!(count(&plan, Family::Sockets) >= 5, "{name}: sockets");
+            assert!(count(&plan, Family::Lights) >= 5, "{name}: lights");
+            assert!(!plan.boards.is_empty(), "{name}: a board");
+        }
+    }
+}
+
+#[test]
+fn our_layouts_are_drafted_without_a_fault() {
+    draft_all(ours(), 3);
+}
+
+#[test]
+fn outside_layouts_are_drafted_without_a_fault() {
+    draft_all(outside(), 1);
+}
+
+fn flat() -> Plan {
+    let (_, text) = ours().into_iter().find(|(name, _)| name == "resplan_50").unwrap();
+    read(&text).0
+}
+
+#[test]
+fn every_standard_way_and_ceiling_holds() {
+    for standard in [Standard::Basic, Standard::Good, Standard::Generous] {
+        for way in [Wayfare::Mixed, Wayfare::Overhead, Wayfare::Underfloor] {
+            let options = DraftOptions { standard, way, ..DraftOptions::default() };
+            check(&format!("{standard:?} {way:?}"), &flat(), &options);
+        }
+    }
+    let sockets = |standard| {
+        let options = DraftOptions { standard, ..DraftOptions::default() };
+        count(&check("flat", &flat(), &options), Family::Sockets)
+    };
+    assert!(sockets(Standard::Basic) < sockets(Standard::Generous), "more of everything");
+}
+
+#[test]
+fn levels_without_voids_get_those_that_are_asked_for() {
+    let mut bare = flat();
+    bare.voids.clear();
+    for level in bare.levels.values_mut() {
+        level.above.clear();
+        level.below.clear();
+    }
+    let with = |above| {
+        let options = DraftOptions { above, ..DraftOptions::default() };
+        draft(bare.clone(), &RuleBook::shipped(), &options).unwrap().plan
+    };
+    assert_eq!(with(Above::Voids).voids.len(), 1, "a roof space");
+    let concrete = with(Above::Concrete);
+    assert!(concrete.voids.is_empty(), "concrete");
+    let on_ceiling = |point: &Point| matches!(point.place, Some(Place::Ceiling(_)));
+    assert!(!concrete.points.values().any(on_ceiling), "nothing on a concrete ceiling");
+}
+
+#[test]
+fn the_board_goes_where_it_is_asked_for() {
+    let bare = flat();
+    let with = |text: &str| {
+        let options = DraftOptions { board: Some(text.parse()?), ..DraftOptions::default() };
+        draft(bare.clone(), &RuleBook::shipped(), &options)
+    };
+    let plan = with("Bedroom 2/west").unwrap().plan;
+    let place = plan.boards.values().next().and_then(|board| board.place).unwrap();
+    let room = plan.room_of(&place).unwrap();
+    assert_eq!(plan.rooms[&room].name, "Bedroom 2");
+    assert!(matches!(with("Ballroom"), Err(DraftError::NoRoom { .. })), "no such room");
+    assert!(matches!(with("Bedroom 2/W9999"), Err(DraftError::NoSpace { .. })), "no such wall");
+    let none = draft(Plan::default(), &RuleBook::shipped(), &DraftOptions::default());
+    assert_eq!(none.unwrap_err(), DraftError::NoWalls);
+}
+
+#[test]
+fn what_was_drawn_stays() {
+    let rules = RuleBook::shipped();
+    let first = draft(flat(), &rules, &DraftOptions::default()).unwrap().plan;
+    let again = draft(first.clone(), &rules, &DraftOptions::default()).unwrap().plan;
+    for (id, point) in &first.points {
+        assert_eq!(again.points.get(id), Some(point), "{id}");
+    }
+    for (id, circuit) in &first.circuits {
+        assert_eq!(again.circuits.get(id), Some(circuit), "{id}");
+    }
+    assert_eq!(count(&again, Family::Sockets), count(&first, Family::Sockets), "no more sockets");
+    assert_eq!(count(&again, Family::Lights), count(&first, Family::Lights), "no more lights");
+    let quick = runs::route(&again, &Space::of(&again), &QUICK);
+    assert!(quick.findings.iter().all(|finding| finding.severity != Severity::Fault), "routes");
+}
