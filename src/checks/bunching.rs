@@ -8,14 +8,14 @@ use crate::runs::{Heading, Runs, Segment};
 /// Where a segment is: its circuit, its leg, its place in the leg.
 pub(super) type SegmentKey = (CircuitId, usize, usize);
 
-/// Of the legs beside each segment, how many carry so little that they do not
-/// warm it. Segments without any are left out.
+/// Of the legs beside each segment, how many do not count: of its own circuit,
+/// or carrying so little that they do not warm it. Segments without any are left out.
 pub(super) type LightCompany = BTreeMap<SegmentKey, u32>;
 
 /// Cables further apart than this are not counted as lying together, mm.
 const TOGETHER: i64 = 50;
 
-/// Finds the lightly loaded legs beside each segment.
+/// Finds the legs beside each segment that do not count as company.
 ///
 /// The router counts who lies beside a segment; this finds them again, so
 /// that those with hardly any load can be left out: a cable that carries no
@@ -32,7 +32,7 @@ pub(super) fn light_company(
                 continue;
             }
             let light = neighbours(line, key, span)
-                .filter(|other| is_light(other.0, other.1))
+                .filter(|other| other.0 == key.0 || is_light(other.0, other.1))
                 .map(|other| (other.0, other.1))
                 .collect::<std::collections::BTreeSet<_>>();
             let count = u32::try_from(light.len()).unwrap_or(u32::MAX).min(span.segment.beside);

@@ -6,7 +6,7 @@ use super::bunching::LightCompany;
 use super::context::Case;
 use super::rating::{Rating, Stretch, rate};
 use super::words;
-use crate::plan::Cable;
+use crate::plan::{Cable, End};
 use crate::rules::Absent;
 use crate::runs::{Segment, Surrounding};
 use crate::units::{Amps, Mm, Term, Worked, Working};
@@ -51,7 +51,11 @@ impl Capacity {
                     through: part.through,
                     insulation: part.insulation,
                     passing: passing(&of.route.segments, segment),
-                    circuits: 1 + part.beside.saturating_sub(light),
+                    circuits: if is_apart(case, leg, segment) {
+                        1
+                    } else {
+                        1 + part.beside.saturating_sub(light)
+                    },
                 };
                 let rating = match known.iter().find(|(other, _)| *other == stretch) {
                     Some((_, rating)) => rating,
@@ -120,11 +124,7 @@ impl LegRating {
                 factor(rating.ambient),
                 "√((Tc − Ta)/(Tc − Tref)); table surrounding_temperature",
             ),
-            Term::new(
-                format!("grouping, {} loaded circuits together", self.stretch.circuits),
-                factor(rating.grouping),
-                "table grouping, and the geometry",
-            ),
+            self.grouping(case, leg),
         ];
         if let Some(length) = self.stretch.passing {
             let what = format!("{length} through insulation");
@@ -138,11 +138,49 @@ impl LegRating {
         }
     }
 
+    fn grouping(&self, case: &Case<'_>, leg: usize) -> Term {
+        let factor = format!("{:.3}", self.rating.grouping);
+        let beside = case.legs()[leg].route.segments[self.segment].beside;
+        if beside > 0 && is_apart(case, leg, self.segment) {
+            let what = format!("grouping, {beside} others beside it laid two diameters apart");
+            return Term::new(
+                what,
+                factor,
+                "habits.keep_apart; IEC 60364-5-52 B.52.17 notes, from memory",
+            );
+        }
+        let what = format!("grouping, {} loaded circuits together", self.stretch.circuits);
+        Term::new(what, factor, "table grouping, and the geometry")
+    }
+
     /// The stretch in words.
     pub(super) fn place(&self, case: &Case<'_>, leg: usize) -> String {
         let segment = &case.legs()[leg].route.segments[self.segment];
         format!("{}: {}", case.leg_name(leg), words::stretch(segment))
     }
+}
+
+/// Whether a stretch lies where cables side by side are laid apart, if the
+/// plan says that they are: across a void that people lay cables in, or in
+/// the drop at a board, spread over its width (*common practice*). In the
+/// ground, in chases and in the drops at points they stay a bunch.
+fn is_apart(case: &Case<'_>, leg: usize, segment: usize) -> bool {
+    if !case.house.plan.habits.keep_apart {
+        return false;
+    }
+    let of = &case.legs()[leg];
+    let in_wall = |part: &Segment| !crosses_void(part) && part.through != Surrounding::Ground;
+    let (before, after) = (&of.route.segments[..=segment], &of.route.segments[segment..]);
+    crosses_void(&of.route.segments[segment])
+        || (matches!(of.from, End::Board(_)) && before.iter().all(in_wall))
+        || (matches!(of.to, End::Board(_)) && after.iter().all(in_wall))
+}
+
+fn crosses_void(segment: &Segment) -> bool {
+    matches!(
+        segment.through,
+        Surrounding::RoofSpace | Surrounding::BetweenFloors | Surrounding::Subfloor
+    )
 }
 
 /// How far a cable goes through insulation in one piece, where it only passes

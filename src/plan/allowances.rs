@@ -92,6 +92,10 @@ pub struct Habits {
     /// Turning from one wall into the next inside them costs as much as this
     /// many mm of plain run.
     pub corner: Mm,
+    /// Whether cables side by side in voids and in the drop at their board are
+    /// laid two diameters apart, so that none warms another. Where they are
+    /// not, they are rated as lying in a bunch.
+    pub keep_apart: bool,
     /// Where cables may lie in a wall.
     pub zones: WallZones,
 }
@@ -108,6 +112,7 @@ impl Default for Habits {
             trench_percent: 400,
             opening_clearance: Mm::new(75),
             corner: Mm::new(500),
+            keep_apart: true,
             zones: WallZones::default(),
         }
     }

@@ -140,8 +140,9 @@ fn company_and_heat_lower_a_rating() {
     let rules = |text: &str| {
         RuleBook::with_overrides([(Regime::Iec, "surrounding_temperature", text)]).unwrap()
     };
-    let capacity = |beside, rules: &RuleBook| {
+    let capacity_where = |keep_apart, beside, rules: &RuleBook| {
         let mut wired = Wired::new(Regime::Iec);
+        wired.plan.habits.keep_apart = keep_apart;
         let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
         let oven = wired.point(circuit, PointKind::Oven, Some(3000.0));
         let way = [(Surrounding::RoofSpace, 8000, 0, beside)];
@@ -149,8 +150,15 @@ fn company_and_heat_lower_a_rating() {
         let checked = check(&wired.plan, &wired.runs, &wired.lengths, rules);
         checked.circuits[&circuit].capacity.clone().unwrap()
     };
+    let capacity = |beside, rules: &RuleBook| capacity_where(false, beside, rules);
     let usual = RuleBook::shipped();
     let alone = capacity(0, &usual).value.0;
+    // Laid two diameters apart they do not warm each other (the notes to IEC
+    // 60364-5-52 TB.52.17, from memory), and the working says so.
+    let apart = capacity_where(true, 2, &usual);
+    assert!((apart.value.0 - alone).abs() < 1e-9, "two others, kept apart");
+    let said = apart.working.terms.iter().any(|term| term.what.contains("two diameters apart"));
+    assert!(said, "{:?}", apart.working);
     // IEC 60364-5-52 TB.52.17 item 2: three in a layer, 0.79.
     assert!((capacity(2, &usual).value.0 / alone - 0.79).abs() < 1e-9, "two others beside it");
     let hot = capacity(0, &rules("surrounding,temperature_c,source\nroof_space,55,own reading\n"));
@@ -552,6 +560,7 @@ fn a_bundle_wants_too_large_a_hole_in_a_joist() {
 fn a_cable_with_hardly_any_load_warms_no_one() {
     let capacity = |load| {
         let mut wired = Wired::new(Regime::Iec);
+        wired.plan.habits.keep_apart = false;
         let oven = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
         let end = wired.point(oven, PointKind::Oven, Some(3000.0));
         wired.leg(oven, LegRole::Feed, BOARD, end, &[(Surrounding::RoofSpace, 8000, 0, 1)]);

@@ -100,7 +100,7 @@ fn alarms(build: &mut Build, &Ground { level, board }: &Ground) {
 
 fn sockets_circuit(build: &mut Build, board: BoardId, number: u16, name: &str) -> CircuitId {
     let usage = CircuitUse::Sockets;
-    build.circuit(chain(board, number, name, usage, flat(250), device(20.0, Curve::C)))
+    build.circuit(chain(board, number, name, usage, flat(250), device(16.0, Curve::C)))
 }
 
 fn bedroom_sockets(build: &mut Build, &Ground { level, board }: &Ground) {
@@ -159,7 +159,7 @@ fn fixed(build: &mut Build, &Ground { level, board }: &Ground) {
             build.edit(point, |point| point.load = (*load > 0.0).then_some(Watts(*load)));
         }
     };
-    appliance(7, "Oven", 250, 20.0, &[(PointKind::Oven, (1000, 3655), 600, 3200.0)]);
+    appliance(7, "Oven", 400, 20.0, &[(PointKind::Oven, (1000, 3655), 600, 3200.0)]);
     appliance(
         8,
         "Cooktop",
@@ -170,12 +170,12 @@ fn fixed(build: &mut Build, &Ground { level, board }: &Ground) {
             (PointKind::Cooktop, (125, 5000), 700, 7200.0),
         ],
     );
-    appliance(9, "Hot water", 400, 25.0, &[(PointKind::WaterHeater, (6800, 8125), 600, 3600.0)]);
+    appliance(9, "Hot water", 400, 20.0, &[(PointKind::WaterHeater, (6800, 8125), 600, 3600.0)]);
     appliance(
         10,
         "Air conditioner",
         400,
-        25.0,
+        20.0,
         &[
             (PointKind::Isolator, (12725, 4700), 1200, 0.0),
             (PointKind::AirConditioner, (12725, 4200), 500, 3100.0),

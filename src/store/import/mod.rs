@@ -1,7 +1,7 @@
 //! Buildings from files of open formats: walls, openings and rooms, no wiring.
 //!
 //! The form of a file is told by its content. Every form is read into the
-//! neutral layout form ([`read_layout`](super::read_layout)) and from there
+//! neutral layout form (`read_layout`) and from there
 //! into a plan, with a report of what was understood and what was left out.
 //! What is wrong with one part leaves out that part; what is wrong with the
 //! writing of the file refuses the file.
