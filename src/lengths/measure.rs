@@ -73,7 +73,11 @@ fn route_length(plan: &Plan, leg: &Leg) -> Worked<Mm> {
     };
     let terms = vec![
         term("straight parts added up", geometry, "drawing"),
-        term(&format!("turn-over at {plates} plates"), turns, "allowance, common practice"),
+        term(
+            &format!("turn-over at {plates} {}", if plates == 1 { "plate" } else { "plates" }),
+            turns,
+            "allowance, common practice",
+        ),
         term(&format!("pull, {} ‰", allowances.pull_permille), pull, "allowance, common practice"),
         term("loop left in the void", void_loop, "allowance, common practice"),
     ];

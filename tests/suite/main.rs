@@ -17,6 +17,7 @@ mod fixtures;
 mod furnish;
 mod generate;
 mod generated;
+mod graph_library;
 mod grouping;
 mod houses;
 mod imports;

@@ -1,6 +1,6 @@
 //! Invented houses of the size that the speed figures are given for.
 //!
-//! A footprint of 20 m by 15 m cut into a grid of rooms; a door in every inner
+//! A footprint (20 m by 15 m) cut into a grid of rooms; a door in every inner
 //! wall, a window in every outer one, points on the walls (a fifth of them under
 //! windows) and on the ceilings, circuits of ten neighbours.
 
@@ -11,6 +11,9 @@ use wirewend::units::{Angle, Mm, Point2};
 #[derive(Clone, Copy)]
 pub(crate) struct Size {
     pub(crate) storeys: i64,
+    /// Of the footprint, mm.
+    pub(crate) width: i64,
+    pub(crate) depth: i64,
     /// Rooms along `x` and along `y`.
     pub(crate) rooms: (i64, i64),
     pub(crate) points: i64,
@@ -23,6 +26,8 @@ pub(crate) struct Size {
 /// One storey under one roof space: 150 walls, 200 points, 20 circuits.
 pub(crate) const HOUSE_A: Size = Size {
     storeys: 1,
+    width: 20_000,
+    depth: 15_000,
     rooms: (9, 7),
     points: 200,
     circuits: 20,
@@ -34,6 +39,8 @@ pub(crate) const HOUSE_A: Size = Size {
 /// Three storeys and three voids: 150 walls, 200 points, 20 circuits.
 pub(crate) const HOUSE_B: Size = Size {
     storeys: 3,
+    width: 20_000,
+    depth: 15_000,
     rooms: (5, 4),
     points: 200,
     circuits: 20,
@@ -41,9 +48,6 @@ pub(crate) const HOUSE_B: Size = Size {
     percents: 6,
     barriers: 10,
 };
-
-const WIDTH: i64 = 20_000;
-const DEPTH: i64 = 15_000;
 
 /// Numbers by chance, the same for every run (a linear congruence).
 struct Chance(u64);
@@ -62,7 +66,8 @@ impl Chance {
 
 /// Draws a house.
 pub(crate) fn house(size: Size, seed: u64) -> Plan {
-    let mut draw = Draw { plan: Plan { next_id: 1, ..Plan::default() }, chance: Chance(seed) };
+    let mut draw =
+        Draw { plan: Plan { next_id: 1, ..Plan::default() }, chance: Chance(seed), size };
     for storey in 0..size.storeys {
         draw.storey(size, storey);
     }
@@ -75,6 +80,7 @@ pub(crate) fn house(size: Size, seed: u64) -> Plan {
 struct Draw {
     plan: Plan,
     chance: Chance,
+    size: Size,
 }
 
 impl Draw {
@@ -93,8 +99,8 @@ impl Draw {
             below: Vec::new(),
         };
         self.plan.levels.insert(level, drawn);
-        let xs = self.lines(size.rooms.0, WIDTH);
-        let ys = self.lines(size.rooms.1, DEPTH);
+        let xs = self.lines(size.rooms.0, self.size.width);
+        let ys = self.lines(size.rooms.1, self.size.depth);
         for (j, y) in ys.iter().enumerate() {
             let outer = j == 0 || j + 1 == ys.len();
             for pair in xs.windows(2) {
@@ -152,7 +158,12 @@ impl Draw {
         for (index, level) in levels.iter().enumerate() {
             let void = VoidId(self.id());
             let top = index + 1 == levels.len();
-            let rect = [(0, 0), (WIDTH, 0), (WIDTH, DEPTH), (0, DEPTH)];
+            let rect = [
+                (0, 0),
+                (self.size.width, 0),
+                (self.size.width, self.size.depth),
+                (0, self.size.depth),
+            ];
             let drawn = Void {
                 name: format!("Void {}", index + 1),
                 kind: if top { VoidKind::RoofSpace } else { VoidKind::BetweenFloors },
@@ -200,8 +211,8 @@ impl Draw {
                 (self.chance.between(2500, 7000), 110, AreaEffect::Barrier(Mm::new(600)))
             };
             let (wide, deep) = if number % 2 == 0 { (wide, deep) } else { (deep, wide) };
-            let x = self.chance.between(300, WIDTH - wide - 300);
-            let y = self.chance.between(300, DEPTH - deep - 300);
+            let x = self.chance.between(300, self.size.width - wide - 300);
+            let y = self.chance.between(300, self.size.depth - deep - 300);
             let corners = [(x, y), (x + wide, y), (x + wide, y + deep), (x, y + deep)];
             let outline = corners.map(|(x, y)| Point2::new(x, y)).to_vec();
             let id = AreaId(self.id());
@@ -263,8 +274,8 @@ impl Draw {
     fn on_a_ceiling(&mut self) -> Point2 {
         loop {
             let at = Point2::new(
-                self.chance.between(500, WIDTH - 500),
-                self.chance.between(500, DEPTH - 500),
+                self.chance.between(500, self.size.width - 500),
+                self.chance.between(500, self.size.depth - 500),
             );
             let is_under = |area: &Area| {
                 let (low, high) = (area.outline[0], area.outline[2]);

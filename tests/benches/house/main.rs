@@ -10,6 +10,7 @@
 
 mod distances;
 mod drag;
+mod growth;
 mod invented;
 mod whole;
 
@@ -33,6 +34,7 @@ fn main() {
         distances::print(&plan);
         println!();
     }
+    growth::print();
 }
 
 /// What something gives and how long this core works on it.
