@@ -1,0 +1,296 @@
+//! From a space to a fast network: docks, exits and passes.
+
+use std::collections::BTreeMap;
+
+use super::join::{Spot, join};
+use super::lanes::Prices;
+use super::stencil::stencil;
+use super::tracks::Tracks;
+use super::wall_graph::WallGraph;
+use super::{Dock, Exit, Field, Pass, Swift, SwiftEnd};
+use crate::space::portal::Portal;
+use crate::space::{Key, Modes, Space, Step, Terminal};
+use crate::units::Point2;
+
+/// A house being prepared.
+pub(super) struct Preparation<'a> {
+    modes: Modes,
+    swift: Swift<'a>,
+    index: BTreeMap<(usize, i64, i64), usize>,
+}
+
+impl<'a> Preparation<'a> {
+    pub(super) fn new(space: &'a Space, modes: Modes, terminals: &[Terminal]) -> Self {
+        let bend = Key::new(space.tariff.bend, 0);
+        let fields = space
+            .voids
+            .iter()
+            .map(|field| {
+                let tracks = Tracks::of(field)?;
+                let prices = Prices::of(&tracks, bend);
+                Some(Field { tracks, prices })
+            })
+            .collect();
+        let swift = Swift {
+            space,
+            bend,
+            fields,
+            docks: Vec::new(),
+            ends: Vec::new(),
+            graphs: vec![None; space.walls.len()],
+            passes: Vec::new(),
+            onward: Vec::new(),
+            gates: vec![Vec::new(); space.voids.len()],
+        };
+        let mut preparation = Self { modes, swift, index: BTreeMap::new() };
+        preparation.lay_walls(terminals);
+        preparation.lay_risers();
+        preparation
+    }
+
+    pub(super) fn finish(mut self) -> Swift<'a> {
+        let swift = &mut self.swift;
+        swift.onward = vec![Vec::new(); swift.docks.len()];
+        for pass in &swift.passes {
+            swift.onward[pass.from].push((pass.to, pass.key));
+        }
+        for (dock, onward) in swift.onward.iter().enumerate() {
+            if !onward.is_empty() {
+                swift.gates[swift.docks[dock].void].push(dock);
+            }
+        }
+        self.swift
+    }
+
+    /// The dock at a place of a void; made where there is none yet.
+    fn dock(&mut self, void: usize, at: (i64, i64), page: Point2) -> Option<usize> {
+        if let Some(dock) = self.index.get(&(void, at.0, at.1)) {
+            return Some(*dock);
+        }
+        let field = self.swift.fields[void].as_ref()?;
+        let spot = Spot::of(&field.tracks, at)?;
+        let entries = stencil(&field.tracks, self.swift.bend, spot);
+        let dock = self.swift.docks.len();
+        self.swift.docks.push(Dock { void, spot, page, entries });
+        self.index.insert((void, at.0, at.1), dock);
+        Some(dock)
+    }
+
+    fn lay_walls(&mut self, terminals: &[Terminal]) {
+        let space = self.swift.space;
+        let mut on_wall: Vec<Vec<(i64, i64)>> = vec![Vec::new(); space.walls.len()];
+        for terminal in terminals {
+            if let Terminal::Wall { wall, along, z } = terminal {
+                on_wall[*wall].push((*along, *z));
+            }
+        }
+        let mut ends: Vec<SwiftEnd> = terminals
+            .iter()
+            .map(|terminal| SwiftEnd {
+                terminal: terminal.clone(),
+                exits: Vec::new(),
+                ways: None,
+                node: 0,
+            })
+            .collect();
+        for (wall, on_it) in on_wall.iter().enumerate() {
+            let portals = space.portals(wall, self.modes);
+            let passes = self.may_pass(wall, &portals);
+            if on_it.is_empty() && !passes {
+                continue;
+            }
+            let graph = WallGraph::of(space, self.modes, wall, on_it);
+            let gates = self.wall_docks(&graph, &portals);
+            for end in &mut ends {
+                self.lead_out(end, &graph, &gates);
+            }
+            if passes {
+                self.add_passes(&graph, &gates);
+            }
+            self.swift.graphs[wall] = Some(graph);
+        }
+        for end in &mut ends {
+            self.lead_up(end);
+        }
+        self.swift.ends = ends;
+    }
+
+    /// Whether going through a wall by its corner strips could be worth it: into
+    /// another void, or back into the same one where crossing that is dear.
+    fn may_pass(&self, wall: usize, portals: &[Portal]) -> bool {
+        let through: Vec<&Portal> = portals.iter().filter(|portal| !portal.own).collect();
+        let sideways = self.swift.space.sideways_through;
+        through.iter().enumerate().any(|(index, one)| {
+            through[index + 1..].iter().any(|other| {
+                let apart = one.void != other.void;
+                if sideways {
+                    apart || self.detour_is_dear(wall, one, other)
+                } else {
+                    apart && one.along == other.along
+                }
+            })
+        })
+    }
+
+    /// Whether the void between two portals of a wall costs more than the least
+    /// that a way through the wall can cost.
+    fn detour_is_dear(&self, wall: usize, one: &Portal, other: &Portal) -> bool {
+        let space = self.swift.space;
+        let Some(field) = &self.swift.fields[one.void] else { return false };
+        let (Some(a), Some(b)) =
+            (Spot::of(&field.tracks, one.at), Spot::of(&field.tracks, other.at))
+        else {
+            return false;
+        };
+        let wall_field = &space.walls[wall];
+        let edge = if one.top { wall_field.ceiling } else { wall_field.floor };
+        let rise = (space.voids[one.void].z - edge).abs();
+        let (_, density) = space.sideways(wall, self.modes);
+        let least = Key::run(2 * rise, 100)
+            .then(Key::new(2 * space.tariff.plate, 0))
+            .then(Key::run((one.along - other.along).abs(), density.min(100)));
+        let bends = self.swift.bend.then(self.swift.bend);
+        join(&field.tracks, self.swift.bend, a, b).key.then(bends) > least
+    }
+
+    /// The docks of a wall's portals: (dock, place in the grid, key of the
+    /// plate, whether it may be passed through).
+    fn wall_docks(
+        &mut self,
+        graph: &WallGraph,
+        portals: &[Portal],
+    ) -> Vec<(usize, usize, Key, bool)> {
+        let space = self.swift.space;
+        let field = &space.walls[graph.wall];
+        let mut docks = Vec::with_capacity(portals.len());
+        for portal in portals {
+            let edge = if portal.top { field.ceiling } else { field.floor };
+            let rise = (space.voids[portal.void].z - edge).abs();
+            let key = Key::run(rise, 100).then(Key::new(space.tariff.plate, 0));
+            if let (Some(dock), Some(node)) =
+                (self.dock(portal.void, portal.at, portal.page), graph.node(portal.along, edge))
+            {
+                docks.push((dock, node, key, !portal.own));
+            }
+        }
+        docks
+    }
+
+    fn lead_out(
+        &mut self,
+        end: &mut SwiftEnd,
+        graph: &WallGraph,
+        gates: &[(usize, usize, Key, bool)],
+    ) {
+        let Terminal::Wall { wall, along, z } = end.terminal else { return };
+        if wall != graph.wall {
+            return;
+        }
+        let Some(node) = graph.node(along, z) else { return };
+        let ways = graph.ways(node, false);
+        for (dock, at, plate, _) in gates {
+            let key = ways.upright(*at).then(*plate);
+            if key.is_way() {
+                let step = Step::Plate(wall);
+                end.exits.push(Exit { dock: *dock, key, node: *at, step });
+            }
+        }
+        self.prune(&mut end.exits);
+        end.ways = Some(ways);
+        end.node = node;
+    }
+
+    /// Drops the exits that others reach more cheaply through the void.
+    fn prune(&self, exits: &mut Vec<Exit>) {
+        exits.sort_by_key(|exit| (exit.key, exit.dock));
+        let mut kept: Vec<Exit> = Vec::new();
+        for exit in exits.iter() {
+            let beaten = kept.iter().any(|other| {
+                let (a, b) = (&self.swift.docks[other.dock], &self.swift.docks[exit.dock]);
+                a.void == b.void
+                    && self.swift.fields[a.void].as_ref().is_some_and(|field| {
+                        let way = join(&field.tracks, self.swift.bend, a.spot, b.spot).key;
+                        let same = a.spot == b.spot;
+                        let bends =
+                            if same { Key::ZERO } else { self.swift.bend.then(self.swift.bend) };
+                        other.key.then(way).then(bends) <= exit.key
+                    })
+            });
+            if !beaten {
+                kept.push(*exit);
+            }
+        }
+        *exits = kept;
+    }
+
+    fn add_passes(&mut self, graph: &WallGraph, gates: &[(usize, usize, Key, bool)]) {
+        for (from, start, plate, through) in gates {
+            if !through {
+                continue;
+            }
+            let ways = graph.ways(*start, true);
+            for (to, end, other, _) in gates.iter().filter(|gate| gate.3 && gate.0 != *from) {
+                let key = plate.then(ways.upright(*end)).then(*other);
+                if !key.is_way() || self.is_idle(*from, *to, key) {
+                    continue;
+                }
+                let through = Some((graph.wall, *start, *end));
+                self.swift.passes.push(Pass { from: *from, to: *to, key, through });
+            }
+        }
+    }
+
+    /// Whether a pass leads back into its own void at no gain.
+    fn is_idle(&self, from: usize, to: usize, key: Key) -> bool {
+        let (a, b) = (&self.swift.docks[from], &self.swift.docks[to]);
+        let Some(field) = &self.swift.fields[a.void] else { return false };
+        a.void == b.void
+            && join(&field.tracks, self.swift.bend, a.spot, b.spot)
+                .key
+                .then(self.swift.bend)
+                .then(self.swift.bend)
+                <= key
+    }
+
+    /// Ends on ceilings, floors and posts.
+    fn lead_up(&mut self, end: &mut SwiftEnd) {
+        let Terminal::Upright { place, voids, up, post } = &end.terminal else { return };
+        let space = self.swift.space;
+        let mut exits = Vec::new();
+        for &void in voids {
+            let field = &space.voids[void];
+            let there = field.frame.frame_from_page(place.on_floor());
+            if !self.modes.opens(field.kind, *up) {
+                continue;
+            }
+            let Some(at) = space.settle_in(void, there) else { continue };
+            if let Some(dock) = self.dock(void, at, place.on_floor()) {
+                let key = Key::run((field.z - place.z.get()).abs(), 100);
+                let step = if *post { Step::Post } else { Step::Passage };
+                exits.push(Exit { dock, key, node: 0, step });
+            }
+        }
+        end.exits = exits;
+    }
+
+    fn lay_risers(&mut self) {
+        let (space, modes) = (self.swift.space, self.modes);
+        for riser in &space.risers {
+            let docks: Vec<(usize, usize)> = riser
+                .iter()
+                .filter(|&&(void, _)| modes.opens_void(&space.voids[void]))
+                .filter_map(|&(void, at)| {
+                    let page = space.voids[void].frame.page_from_frame(at);
+                    self.dock(void, at, page).map(|dock| (void, dock))
+                })
+                .collect();
+            for &(void, from) in &docks {
+                for &(other, to) in docks.iter().filter(|dock| dock.1 != from) {
+                    let rise = (space.voids[void].z - space.voids[other].z).abs();
+                    let key = Key::run(rise, 100).then(Key::new(2 * space.tariff.plate, 0));
+                    self.swift.passes.push(Pass { from, to, key, through: None });
+                }
+            }
+        }
+    }
+}
