@@ -8,7 +8,7 @@ use super::context::{Case, House};
 use super::loop_impedance::{Loops, device_limit};
 use super::options::Options;
 use crate::lengths::Lengths;
-use crate::plan::{CircuitId, End, Plan};
+use crate::plan::{CircuitId, End, Plan, Wiring};
 use crate::rules::RuleBook;
 use crate::runs::Runs;
 use crate::units::{Celsius, Ohms, OhmsPerMetre};
@@ -162,6 +162,10 @@ fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
 
 /// The legs of the ring itself, spurs left out.
 fn ring_tests(case: &Case<'_>, conductors: &Conductors, at: Celsius) -> Option<RingTests> {
+    // Strappers close loops of their own: only a ring is tested as one.
+    if case.circuit.wiring != Wiring::Ring {
+        return None;
+    }
     let network = case.network.as_ref()?;
     let closing = network.closing?;
     let way = |end| network.way_back(end).filter(|node| *node != 0).collect::<Vec<_>>();

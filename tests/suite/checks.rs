@@ -9,7 +9,7 @@ use wirewend::lengths::{LegLength, Lengths};
 use wirewend::plan::{
     Area, AreaEffect, AreaId, CircuitId, CircuitUse, Control, ControlId, Curve, Drum, Earthing,
     Face, Finding, Joists, Level, LevelId, OnWall, Place, Plane, PointKind, Regime, Room, RoomId,
-    RoomUse, Severity, Void, VoidId, VoidKind, Wall, WallBuild, WallId,
+    RoomUse, Severity, Void, VoidId, VoidKind, Wall, WallBuild, WallId, Wiring,
 };
 use wirewend::rules::RuleBook;
 use wirewend::runs::{Heading, LegRole, Surrounding};
@@ -232,6 +232,7 @@ fn an_estimate_says_so_until_the_user_enters_a_rating() {
 fn a_ring_is_judged_as_a_ring() {
     let mut wired = Wired::new(Regime::Bs);
     let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 32.0, Curve::B);
+    wired.change(circuit).wiring = Wiring::Ring;
     let ends = wired.chain(circuit, PointKind::Socket, &[10_000, 10_000, 10_000]);
     let back = [(Surrounding::Surface, 10_000, 0, 0)];
     wired.leg(circuit, LegRole::RingReturn, ends[2], BOARD, &back);
