@@ -8,7 +8,7 @@ use super::electrics::Electrics;
 use super::judge;
 use super::options::Options;
 use super::result::{
-    CAUTIONS, Checked, CircuitFigures, GoverningStretch, LegFigures, PointFigures,
+    CAUTIONS, Checked, CircuitFigures, GoverningStretch, LegFigures, PointFigures, TAKEN_APART,
 };
 use crate::lengths::Lengths;
 use crate::plan::{CircuitId, Finding, Plan};
@@ -45,6 +45,9 @@ pub fn check_with(
     judge::house(&house, &cases, &mut checked);
     worst_first(&mut checked.findings);
     checked.cautions = CAUTIONS.iter().map(|caution| (*caution).to_owned()).collect();
+    if plan.habits.keep_apart {
+        checked.cautions.push(TAKEN_APART.to_owned());
+    }
     checked
 }
 

@@ -111,3 +111,8 @@ pub const CAUTIONS: [&str; 4] = [
     "figures marked as estimates or from memory must be checked against your own copy of the rules",
     "readings on site, not these figures, show whether an installation is safe",
 ];
+
+/// What is said besides where `habits.keep_apart` holds: it raises ratings.
+pub(super) const TAKEN_APART: &str = "cables side by side in voids and in the drop at the board are \
+    rated as laid two diameters apart (from memory of IEC 60364-5-52): lay them so, or set \
+    habits.keep_apart to false";

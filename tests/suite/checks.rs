@@ -157,6 +157,9 @@ fn company_and_heat_lower_a_rating() {
     // 60364-5-52 TB.52.17, from memory), and the working says so.
     let apart = capacity_where(true, 2, &usual);
     assert!((apart.value.0 - alone).abs() < 1e-9, "two others, kept apart");
+    let wired = Wired::new(Regime::Iec);
+    let cautions = checked(&wired).cautions;
+    assert!(cautions.iter().any(|one| one.contains("habits.keep_apart")), "{cautions:?}");
     let said = apart.working.terms.iter().any(|term| term.what.contains("two diameters apart"));
     assert!(said, "{:?}", apart.working);
     // IEC 60364-5-52 TB.52.17 item 2: three in a layer, 0.79.
