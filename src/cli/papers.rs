@@ -3,12 +3,12 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use wirewend::checks::expected_tests;
+use wirewend::checks::{check, expected_tests};
 use wirewend::plan::{End, Plan, PointId};
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{
-    FloorOptions, House, List, Scene, board_charts, cable_list, concealed_sheets, csv, cut_cards,
-    cut_list, dxf, elevations, floor_sheet, isometric, number_sheets, order_list, pdf, png,
+    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
+    cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
     point_list, quote_sheets, run_strips, svg, test_sheets, variation_sheets, workbook,
 };
 use wirewend::store;
@@ -102,13 +102,16 @@ fn papers(
     said: &mut String,
 ) -> Vec<(String, Scene)> {
     let mut set: Vec<(String, Scene)> = Vec::new();
+    let book = RuleBook::shipped();
+    let checked = check(&job.plan, &job.runs, &job.lengths, &book);
+    let mut drawn = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     for name in NAMES {
         if !only.is_empty() && !only.iter().any(|one| one == name) {
             continue;
         }
         match name {
-            "floors" => set.extend(floors(job, false, said)),
-            "circuits" => set.extend(floors(job, true, said)),
+            "floors" => set.extend(floors(job, &mut drawn, false, said)),
+            "circuits" => set.extend(floors(job, &mut drawn, true, said)),
             "isometric" => {
                 for (id, circuit) in &job.plan.circuits {
                     let scene = isometric(house, *id);
@@ -127,7 +130,6 @@ fn papers(
                     }
                     "board" => board_charts(house),
                     "tests" => {
-                        let book = RuleBook::shipped();
                         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, &book);
                         test_sheets(house, &tests)
                     }
@@ -142,7 +144,12 @@ fn papers(
 
 /// Floor sheets: all circuits of a level, or each by itself. What cannot be
 /// drawn is said, not skipped.
-fn floors(job: &Job, by_circuit: bool, said: &mut String) -> Vec<(String, Scene)> {
+fn floors(
+    job: &Job,
+    drawn: &mut Floors<'_>,
+    by_circuit: bool,
+    said: &mut String,
+) -> Vec<(String, Scene)> {
     let mut set = Vec::new();
     for id in job.plan.levels.keys() {
         let circuits: Vec<Option<_>> = if by_circuit {
@@ -155,7 +162,7 @@ fn floors(job: &Job, by_circuit: bool, said: &mut String) -> Vec<(String, Scene)
             let number = circuit
                 .and_then(|id| job.plan.circuits.get(&id))
                 .map_or_else(String::new, |circuit| format!("-circuit-{}", circuit.number));
-            match floor_sheet(&job.plan, &job.runs, &job.lengths, &options) {
+            match drawn.sheet(&options) {
                 Ok(scene) => set.push((format!("floor-{id}{number}"), scene)),
                 Err(error) => {
                     let _ = writeln!(said, "not drawn: {error}");

@@ -50,8 +50,8 @@ impl Booklet<'_> {
             notes.extend(row.items.iter().map(|item| item.placed(onto)));
             y += row.height;
         }
-        notes.extend(foot(inner));
         items.push(Group::new(Layer::Notes, notes).into());
+        items.push(Group::new(Layer::Notes, foot(inner)).into());
         let title = Rect::new(inner.x1 - TITLE_WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
             project: &self.plan.project,
@@ -61,7 +61,7 @@ impl Booklet<'_> {
             paper: page.paper,
         };
         items.push(block.draw(title));
-        Scene { page, title: self.shows.clone(), scale: None, items }
+        Scene { page, title: self.shows.clone(), kind: self.kind.to_owned(), scale: None, items }
     }
 
     fn heading(&self, inner: Rect) -> Vec<Item> {

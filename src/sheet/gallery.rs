@@ -96,6 +96,12 @@ impl Gallery<'_> {
             paper: PAGE.paper,
         };
         items.push(block.draw(title));
-        Scene { page: PAGE, title: self.shows.clone(), scale: self.scale, items }
+        Scene {
+            page: PAGE,
+            title: self.shows.clone(),
+            kind: self.kind.to_owned(),
+            scale: self.scale,
+            items,
+        }
     }
 }

@@ -31,7 +31,7 @@ mod table;
 mod title_block;
 
 pub use dxf::dxf;
-pub use floor::{FloorOptions, SheetError, bare_floor, circuit_line, floor_sheet};
+pub use floor::{FloorOptions, Floors, SheetError, bare_floor, circuit_line, floor_sheet};
 pub use house::House;
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};
 pub use lists::{List, Value, cable_list, csv, cut_list, point_list, workbook};

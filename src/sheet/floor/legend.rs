@@ -10,7 +10,7 @@ use super::hatch::Hatch;
 use super::runs::{circuit_mark, ink, line_of};
 use super::strands::Medium;
 use super::walls::{OUTLINE, path_of, polygon_of};
-use super::{ends, tags};
+use super::{ends, tags, worst};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Plan, WallBuild};
 use crate::runs::Runs;
@@ -34,6 +34,7 @@ pub(super) struct Occurs {
     pub(super) heights: bool,
     pub(super) circuits: bool,
     pub(super) legs: bool,
+    pub(super) worst: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
 }
@@ -58,6 +59,9 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     entries.extend(
         Medium::ALL.into_iter().filter(|medium| occurs.media.contains(medium)).map(medium_entry),
     );
+    if occurs.worst {
+        entries.push(worst_entry());
+    }
     if occurs.drops_down {
         entries.push(drop_entry(true));
     }
@@ -168,6 +172,13 @@ fn medium_entry(medium: Medium) -> Entry {
         swatch: line_of(&places, medium, Ink::BLACK),
         words: format!("cable {}", medium.name()),
     }
+}
+
+fn worst_entry() -> Entry {
+    let (from, to) = (Point::new(-6.5, 0.0), Point::new(6.5, 0.0));
+    let mut swatch = worst::band(from, to);
+    swatch.extend(line_of(&[from, to], Medium::Above, Ink::BLACK));
+    Entry { swatch, words: "cable can carry least here".to_owned() }
 }
 
 fn drop_entry(down: bool) -> Entry {
