@@ -4,7 +4,7 @@
 
 use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Change, Circuit, CircuitId, CircuitUse, Control, ControlId,
-    Curve, Device, Edit, Family, Place, Plan, Point, PointId, PointKind, Supply, Wiring,
+    Curve, Device, Edit, Family, Place, Plan, Point, PointId, PointKind, Supply,
 };
 use wirewend::units::{Amps, Csa, Volts};
 
