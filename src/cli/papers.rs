@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use wirewend::checks::{check, expected_tests};
-use wirewend::plan::{End, Plan, PointId};
+use wirewend::plan::{CircuitId, End, LevelId, Plan, Plane, PointId};
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
@@ -142,8 +142,8 @@ fn papers(
     set
 }
 
-/// Floor sheets: all circuits of a level, or each by itself. What cannot be
-/// drawn is said, not skipped.
+/// Floor sheets: all circuits of a level, or each by itself where it has
+/// something there. What cannot be drawn is said, not skipped.
 fn floors(
     job: &Job,
     drawn: &mut Floors<'_>,
@@ -158,6 +158,9 @@ fn floors(
             vec![None]
         };
         for circuit in circuits {
+            if circuit.is_some_and(|circuit| !is_on(job, circuit, *id)) {
+                continue;
+            }
             let options = FloorOptions { circuit, ..FloorOptions::of(*id) };
             let number = circuit
                 .and_then(|id| job.plan.circuits.get(&id))
@@ -171,6 +174,22 @@ fn floors(
         }
     }
     set
+}
+
+/// Whether anything of a circuit is on a level: a point, or cable in its walls
+/// or above it.
+fn is_on(job: &Job, circuit: CircuitId, level: LevelId) -> bool {
+    let plan = &job.plan;
+    let points = plan.points.values().filter(|point| point.circuit == Some(circuit));
+    let mut places = points.filter_map(|point| point.place);
+    let above = plan.levels.get(&level).map_or(&[][..], |level| &level.above);
+    let legs = job.runs.circuits.get(&circuit).into_iter().flat_map(|run| &run.legs);
+    let mut planes = legs.flat_map(|leg| &leg.route.segments).filter_map(|one| one.plane);
+    places.any(|place| plan.level_of(&place) == Some(level))
+        || planes.any(|plane| match plane {
+            Plane::Wall(id) => plan.walls.get(&id).is_some_and(|wall| wall.level == level),
+            Plane::Void(id) => above.contains(&id),
+        })
 }
 
 /// Sheets of one paper with the names of their files.

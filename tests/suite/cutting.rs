@@ -178,11 +178,13 @@ fn plans_are_no_worse_than_a_general_solver_found() {
         let number = |name: &str| case[name].as_u64().unwrap();
         let count = |name: &str| usize::try_from(number(name)).unwrap();
         let job = job(number("seed"), count("pieces"), count("off_cuts"));
-        let theirs: [i64; 4] = serde_json::from_value(case["values"].clone()).unwrap();
         let (values, bounds) = solved(&job);
+        // Where it found nothing in its time, ours is there all the same.
+        let theirs: Option<[i64; 4]> = serde_json::from_value(case["values"].clone()).unwrap();
+        let Some(theirs) = theirs else { continue };
         assert!(values <= theirs, "{case}: ours {values:?}");
         assert!(bounds[0] <= theirs[0], "{case}: bound {bounds:?}");
-        proven += usize::from(case["proven"].as_array().unwrap()[0].as_bool().unwrap());
+        proven += usize::from(case["proven"] == serde_json::json!([true; 4]));
     }
-    assert!(cases.len() >= 8 && proven >= 6, "{proven} of {} proven by price", cases.len());
+    assert!(proven >= 6, "{proven} of {} proven", cases.len());
 }

@@ -19,9 +19,14 @@ use crate::units::Mm;
 
 /// Room around the drawing for dimension lines, mm.
 pub(super) const MARGIN: f64 = 30.0;
-/// From the building to the chain of rooms, and to the whole, mm.
+/// From the building to the chain of rooms at least, mm.
 const CHAIN: f64 = 17.0;
-const WHOLE: f64 = 25.0;
+/// From what stands outside to the chain, mm.
+const CLEAR: f64 = 9.0;
+/// What is further off than this is passed by, mm.
+const FAR: f64 = 45.0;
+/// From the chain to the whole, mm.
+const NEXT: f64 = 8.0;
 const TEXT: Lettering = Lettering::Tag;
 /// Rooms no further apart than this belong to one building, mm of plan.
 const TOGETHER: f64 = 700.0;
@@ -65,13 +70,15 @@ pub(super) fn draw(plan: &Plan, level: LevelId, view: &View) -> Vec<Item> {
         let mut chain = vec![(whole.low[axis], whole.low[axis])];
         chain.extend(seen_from(&rooms, side));
         chain.push((whole.high[axis], whole.high[axis]));
+        let off = beyond(plan, level, whole, side, view);
         if chain.len() > 3 || (chain.len() == 3 && !side.has_whole()) {
             let mut stations: Vec<i64> = chain.iter().flat_map(|(from, to)| [*from, *to]).collect();
             stations.dedup();
-            items.push(line(side, &stations, whole, CHAIN, view));
+            items.push(line(side, &stations, whole, off, view));
         }
         if side.has_whole() {
-            items.push(line(side, &[whole.low[axis], whole.high[axis]], whole, WHOLE, view));
+            let ends = [whole.low[axis], whole.high[axis]];
+            items.push(line(side, &ends, whole, off + NEXT, view));
         }
     }
     items
@@ -187,6 +194,30 @@ fn outline(plan: &Plan, level: LevelId, rooms: &[Extent]) -> Option<Extent> {
             })
         })
         .reduce(Extent::with)
+}
+
+/// How far off a chain stands on paper: beyond a porch and lights outside.
+fn beyond(plan: &Plan, level: LevelId, whole: Extent, side: Side, view: &View) -> f64 {
+    let outdoors = plan.rooms.values().filter(|room| room.level == level);
+    let mut places: Vec<[i64; 2]> =
+        outdoors.flat_map(|room| room.outline.iter().map(|at| [at.x.get(), at.y.get()])).collect();
+    let ends = plan.points.values().filter_map(|point| point.place);
+    let ends = ends.filter(|place| plan.level_of(place) == Some(level));
+    let ends = ends.filter_map(|place| plan.position(&place));
+    places.extend(ends.map(|at| [at.x.get(), at.y.get()]));
+    let axis = side.axis();
+    let out = places.into_iter().filter_map(|at| {
+        let beside = whole.low[axis] <= at[axis] && at[axis] <= whole.high[axis];
+        let off = match side {
+            Side::Foot => whole.low[1] - at[1],
+            Side::Left => whole.low[0] - at[0],
+            Side::Top => at[1] - whole.high[1],
+            Side::Right => at[0] - whole.high[0],
+        };
+        let off = view.length(Mm::new(off).to_f64());
+        (beside && off <= FAR).then_some(off + CLEAR)
+    });
+    out.fold(CHAIN, f64::max)
 }
 
 /// From where to where each room reaches that one meets first from a side; a
