@@ -46,6 +46,16 @@ pub fn svg(scene: &Scene) -> String {
     text
 }
 
+/// Marks as SVG elements, to be set into an element of another's.
+pub(crate) fn fragment(items: &[Item]) -> String {
+    let mut text = String::new();
+    for item in items {
+        text.push_str(&element(item).to_string());
+        text.push('\n');
+    }
+    text
+}
+
 fn element(item: &Item) -> Element {
     match item {
         Item::Path(mark) => path(mark),

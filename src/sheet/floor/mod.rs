@@ -7,6 +7,7 @@ mod hatch;
 mod labels;
 mod lanes;
 mod legend;
+mod numbered;
 mod openings;
 mod points;
 mod rooms;
@@ -18,6 +19,7 @@ mod walls;
 
 pub(in crate::sheet) use self::hatch::Hatch;
 pub(in crate::sheet) use self::legend::{cautions, scale_bar};
+pub(in crate::sheet) use self::numbered::{Numbered, numbered_floor, stands_at};
 pub(in crate::sheet) use self::runs::{circuit_mark, ink};
 use kurbo::Rect;
 
@@ -309,12 +311,21 @@ impl<'a> Job<'a> {
             labels.push(tags::point_label(stand, self.plan, &marks, way));
         }
         for (index, traced) in drawing.traced.iter().enumerate() {
-            labels.extend(tags::leg_tag(index, self.plan, traced));
+            let measured = self.measured(traced);
+            labels.extend(tags::leg_tag(index, self.plan, traced, measured));
             for drop in traced.strand.drops.iter().filter(|drop| drop.end.is_none()) {
                 labels.push(tags::drop_label(drop, traced.drop_place(drop), traced));
             }
         }
         labels
+    }
+
+    /// The length of a leg as it was built.
+    fn measured(&self, traced: &Traced<'_>) -> Option<crate::units::Mm> {
+        let leg = traced.strand.leg;
+        let legs = &self.runs.circuits.get(&leg.circuit)?.legs;
+        let place = legs.iter().position(|one| one.number == leg.number)?;
+        self.lengths.circuits.get(&leg.circuit)?.get(place)?.measured
     }
 
     fn rows(&self, drawing: &Drawing<'_>, scale: Scale, paper: Paper) -> Vec<Row> {
@@ -342,7 +353,10 @@ impl<'a> Job<'a> {
         occurs.builds =
             walls.filter(|wall| wall.level == self.options.level).map(|wall| wall.build).collect();
         for traced in &drawing.traced {
-            occurs.legs = true;
+            match self.measured(traced) {
+                Some(_) => occurs.measured_legs = true,
+                None => occurs.legs = true,
+            }
             for stretch in &traced.strand.stretches {
                 occurs.media.extend(stretch.media.iter().copied());
             }
@@ -369,6 +383,7 @@ impl<'a> Job<'a> {
     fn title_block(&self, scale: Scale, paper: Paper) -> TitleBlock<'_> {
         TitleBlock {
             project: &self.plan.project,
+            stage: self.plan.stage(),
             shows: self.title(),
             kind: "installation drawing",
             scale: Some(scale),
