@@ -52,7 +52,8 @@ fn single_edit(what: usize, which: &Index, other: &Index, number: u32) -> Edit {
             Point { circuit: Some(CircuitId(number)), place: None, ..point() },
         )
         .into(),
-        _ => Edit::Measured(Vec::new()),
+        13 if number < 30 => Edit::Measured(Vec::new()),
+        _ => Edit::Readings(Vec::new()),
     }
 }
 
