@@ -90,6 +90,7 @@ impl Gallery<'_> {
         let title = Rect::new(inner.x1 - WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
             project: &self.plan.project,
+            stage: self.plan.stage(),
             shows: self.shows.clone(),
             kind: self.kind,
             scale: self.scale,

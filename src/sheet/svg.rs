@@ -10,6 +10,8 @@
 use std::borrow::Cow;
 
 use kurbo::{BezPath, PathEl, Point};
+use svg::node::Blob;
+use svg::node::element::{Rectangle, Title};
 
 use super::scene::{Anchor, Group, Item, Mark, Scene, Stroke, Text};
 use super::{Ink, Weight};
@@ -22,26 +24,32 @@ pub const FONT_FAMILY: &str = "'Noto Sans', B612, sans-serif";
 #[must_use]
 pub fn svg(scene: &Scene) -> String {
     let (width, height) = scene.page.size();
+    let ground = Rectangle::new()
+        .set("width", number(width))
+        .set("height", number(height))
+        .set("fill", Ink::WHITE.hex());
+    let document = svg::Document::new()
+        .set("width", format!("{}mm", number(width)))
+        .set("height", format!("{}mm", number(height)))
+        .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
+        .set("font-family", FONT_FAMILY)
+        .set("style", "font-kerning:none")
+        .set("fill", "none")
+        .set("stroke-linecap", "butt")
+        .set("stroke-linejoin", "round")
+        .add(Title::new(readable(&scene.title)))
+        .add(ground)
+        .add(Blob::new(fragment(&scene.items)));
+    format!("{document}\n")
+}
+
+/// Marks as SVG elements, to be set into an element of another's. Written
+/// straight into the text: a sheet has thousands, and nodes cost most of the
+/// time of a set of papers.
+pub(crate) fn fragment(items: &[Item]) -> String {
     let mut writer = Writer { text: String::with_capacity(1 << 16) };
-    writer.open("<svg");
-    writer.word("fill", "none");
-    writer.word("font-family", &escaped(FONT_FAMILY));
-    writer.word("height", &format!("{}mm", number(height)));
-    writer.word("stroke-linecap", "butt");
-    writer.word("stroke-linejoin", "round");
-    writer.word("style", "font-kerning:none");
-    writer.word("viewBox", &format!("0 0 {} {}", number(width), number(height)));
-    writer.word("width", &format!("{}mm", number(width)));
-    writer.word("xmlns", "http://www.w3.org/2000/svg");
-    writer.text.push_str(">\n<title>");
-    writer.text.push_str(&escaped(&readable(&scene.title)));
-    writer.text.push_str("</title>\n<rect");
-    writer.word("fill", &Ink::WHITE.hex());
-    writer.length("height", height);
-    writer.length("width", width);
-    writer.text.push_str("/>\n");
-    writer.items(&scene.items);
-    writer.text.push_str("</svg>\n");
+    writer.items(items);
+    writer.text.truncate(writer.text.trim_end().len());
     writer.text
 }
 

@@ -22,10 +22,10 @@ use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{
     FloorOptions, Floors, House, Scene, board_charts, cable_list, concealed_sheets, csv, cut_cards,
     cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png, point_list,
-    quote_sheets, run_strips, svg, test_sheets, workbook,
+    quote_page, quote_sheets, reading_list, run_strips, svg, test_sheets, workbook,
 };
 use wirewend::space::Space;
-use wirewend::takeoff::{TakeOff, take_off};
+use wirewend::takeoff::{TakeOff, choices, take_off};
 use wirewend::units::{Amps, Cents, Csa, Mm, Point2};
 
 /// How often everything is done.
@@ -70,7 +70,9 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         };
         plan.levels.keys().map(sheet).collect()
     };
-    let mut scenes = table.row("quote", || quote_sheets(&house, &taken.quote, None));
+    let choices = table.row("choices of the quote", || choices(plan, &taken));
+    table.row("quote as a page", || black_box(quote_page(&house, &taken, &choices).len()));
+    let mut scenes = table.row("quote", || quote_sheets(&house, &choices));
     let floors = table.row("floor sheets, all circuits", || floor(None));
     scenes.extend(floors.iter().cloned());
     let circuits = table.row("floor sheets, one a circuit", || {
@@ -85,10 +87,9 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
     scenes.extend(table.row("cut cards", || cut_cards(&house)));
     scenes.extend(table.row("order list", || order_list(&house, &taken)));
     scenes.extend(table.row("board charts", || board_charts(&house)));
-    scenes.extend(table.row("test sheets", || {
-        let tests = expected_tests(plan, &runs, &lengths, &RuleBook::shipped());
-        test_sheets(&house, &tests)
-    }));
+    let tests = table
+        .row("expected readings", || expected_tests(plan, &runs, &lengths, &RuleBook::shipped()));
+    scenes.extend(table.row("test sheets", || test_sheets(&house, &tests)));
     scenes.extend(table.row("concealed cables", || concealed_sheets(&house)));
     table.row("sheet numbers", || number_sheets(&mut scenes));
     table.row("SVG", || {
@@ -99,7 +100,12 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
     table
         .row("DXF", || floors.iter().chain(&circuits).map(|scene| dxf(scene).len()).sum::<usize>());
     table.row("CSV and workbook", || {
-        let lists = [cut_list(&house), point_list(&house), cable_list(&house)];
+        let lists = [
+            cut_list(&house),
+            point_list(&house),
+            cable_list(&house),
+            reading_list(&house, &tests),
+        ];
         let text: usize = lists.iter().map(|list| csv(list).len()).sum();
         text + workbook(&lists).expect("a workbook").len()
     });

@@ -18,7 +18,7 @@ use wirewend::sheet::{
     variation_sheets, workbook,
 };
 use wirewend::space::Space;
-use wirewend::takeoff::{Revision, TakeOff, compare, take_off};
+use wirewend::takeoff::{Revision, TakeOff, choices, compare, take_off};
 use wirewend::{lengths, store};
 
 struct Job {
@@ -74,8 +74,13 @@ impl Job {
         let lengths = lengths::measure(&old, &runs);
         let old_take_off = take_off(&old, &runs, &lengths);
         let changes = compare(
-            Revision { plan: &old, lengths: &lengths, take_off: &old_take_off },
-            Revision { plan: &self.plan, lengths: &self.lengths, take_off: &self.take_off },
+            Revision { plan: &old, runs: &runs, lengths: &lengths, take_off: &old_take_off },
+            Revision {
+                plan: &self.plan,
+                runs: &self.runs,
+                lengths: &self.lengths,
+                take_off: &self.take_off,
+            },
         );
         variation_sheets(&old, &self.plan, &changes)
     }
@@ -89,7 +94,7 @@ impl Job {
         scenes.extend(run_strips(&house));
         scenes.extend(cut_cards(&house));
         scenes.extend(order_list(&house, &self.take_off));
-        scenes.extend(quote_sheets(&house, &self.take_off.quote, None));
+        scenes.extend(quote_sheets(&house, &choices(&self.plan, &self.take_off)));
         scenes.extend(self.variation());
         scenes.extend(board_charts(&house));
         scenes.extend(test_sheets(&house, &tests));
@@ -422,8 +427,9 @@ fn a_picture_has_its_size_and_is_not_blank() {
 fn the_quote_counts_every_point_and_adds_up() {
     for job in jobs() {
         let quote = &job.take_off.quote;
-        let scenes = quote_sheets(&job.house(), quote, None);
-        let notes = scenes.iter().flat_map(|scene| &scene.items).filter_map(|item| match item {
+        let scenes = quote_sheets(&job.house(), &choices(&job.plan, &job.take_off));
+        let pages = scenes.iter().filter(|scene| scene.scale.is_none());
+        let notes = pages.flat_map(|scene| &scene.items).filter_map(|item| match item {
             Item::Group(group) if group.layer == Layer::Notes => Some(group),
             _ => None,
         });

@@ -261,6 +261,13 @@ fn a_measured_leg_is_cut_already_and_counts_as_measured() {
         cut.filter(|cut| cut.piece.done).map(|cut| cut.piece.length).collect::<Vec<Mm>>()
     };
     assert_eq!(done(&after.it.cuts), [length], "in the whole plan, as it was measured");
+    fn revision(of: &Taken) -> Revision<'_> {
+        Revision { plan: &of.plan, runs: &of.runs, lengths: &of.lengths, take_off: &of.it }
+    }
+    let built = compare(revision(&before), revision(&after)).built;
+    let planned = before.lengths.circuits[0][0].cut.value;
+    let told: Vec<_> = built.iter().map(|leg| (leg.planned, leg.measured)).collect();
+    assert_eq!(told, [(planned, length)], "planned against as built");
     let (left, _) = cuts_left(&after.plan, &after.runs, &after.lengths);
     let count = |cuts: &[CutPlan]| {
         cuts.iter().flat_map(|it| &it.sources).map(|it| it.cuts.len()).sum::<usize>()
@@ -289,7 +296,7 @@ fn living_in_the_house_and_own_minutes_change_the_work_and_the_price() {
 fn a_comparison_says_what_changed_and_nothing_else() {
     let old = taken(house("terrace"));
     fn revision(of: &Taken) -> Revision<'_> {
-        Revision { plan: &of.plan, lengths: &of.lengths, take_off: &of.it }
+        Revision { plan: &of.plan, runs: &of.runs, lengths: &of.lengths, take_off: &of.it }
     }
     let same = compare(revision(&old), revision(&old));
     let still = same.points.is_empty() && same.cables.is_empty() && same.circuits.is_empty();

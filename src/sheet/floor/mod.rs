@@ -8,6 +8,7 @@ mod hatch;
 mod labels;
 mod lanes;
 mod legend;
+mod numbered;
 mod openings;
 mod points;
 mod rooms;
@@ -20,6 +21,7 @@ mod worst;
 
 pub(in crate::sheet) use self::hatch::Hatch;
 pub(in crate::sheet) use self::legend::{cautions, scale_bar};
+pub(in crate::sheet) use self::numbered::{Numbered, numbered_floor, stands_at};
 pub(in crate::sheet) use self::runs::{circuit_mark, ink};
 use std::collections::BTreeSet;
 use std::rc::Rc;
@@ -432,12 +434,21 @@ impl<'a> Job<'a> {
             labels.push(tags::point_label(stand, self.plan, &marks, way));
         }
         for (index, traced) in drawing.traced.iter().enumerate() {
-            labels.extend(tags::leg_tag(index, self.plan, traced));
+            let measured = self.measured(traced);
+            labels.extend(tags::leg_tag(index, self.plan, traced, measured));
             for drop in traced.strand.drops.iter().filter(|drop| drop.end.is_none()) {
                 labels.push(tags::drop_label(drop, traced.drop_place(drop), traced));
             }
         }
         labels
+    }
+
+    /// The length of a leg as it was built.
+    fn measured(&self, traced: &Traced<'_>) -> Option<crate::units::Mm> {
+        let leg = traced.strand.leg;
+        let legs = &self.runs.circuits.get(&leg.circuit)?.legs;
+        let place = legs.iter().position(|one| one.number == leg.number)?;
+        self.lengths.circuits.get(&leg.circuit)?.get(place)?.measured
     }
 
     fn rows(
@@ -474,7 +485,10 @@ impl<'a> Job<'a> {
         occurs.builds =
             walls.filter(|wall| wall.level == self.options.level).map(|wall| wall.build).collect();
         for traced in &drawing.traced {
-            occurs.legs = true;
+            match self.measured(traced) {
+                Some(_) => occurs.measured_legs = true,
+                None => occurs.legs = true,
+            }
             for stretch in &traced.strand.stretches {
                 occurs.media.extend(stretch.media.iter().copied());
             }
@@ -501,6 +515,7 @@ impl<'a> Job<'a> {
     fn title_block(&self, scale: Scale, paper: Paper) -> TitleBlock<'_> {
         TitleBlock {
             project: &self.plan.project,
+            stage: self.plan.stage(),
             shows: self.title(),
             kind: KIND,
             scale: Some(scale),
