@@ -108,7 +108,10 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling]) {
     done.sort_by_key(|(index, _)| *index);
     let mut made = Vec::new();
     for (index, shared) in done {
-        let Some(shared) = shared else { continue };
+        let Some(shared) = shared else {
+            no_board(kit, &dwellings[index], &points[index]);
+            continue;
+        };
         made.extend(shared.planned.into_iter().map(|planned| take_over(kit, planned)));
         leave_out(kit, &shared.lost);
         if let Some(board) = dwellings[index].board {
@@ -119,6 +122,16 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling]) {
         let lost = size::together(kit, &made);
         leave_out(kit, &lost);
     }
+}
+
+/// Points of rooms that have no board.
+fn no_board(kit: &mut Kit<'_>, dwelling: &Dwelling, points: &BTreeSet<PointId>) {
+    if points.is_empty() {
+        return;
+    }
+    let subject = dwelling.rooms.first().map_or(Subject::Plan, |room| Subject::Room(*room));
+    let chosen = format!("{} points on no circuit", points.len());
+    kit.reason(subject, chosen, "no board feeds these rooms: add one there and draft again");
 }
 
 /// Takes points that no cable reaches out again, and switches without lights.

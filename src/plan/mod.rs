@@ -21,6 +21,7 @@ mod project;
 mod references;
 mod review;
 mod room;
+mod room_words;
 mod stock;
 mod wall;
 
@@ -49,6 +50,7 @@ pub use project::{Project, Regime, Status};
 pub use references::Reference;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
+pub use room_words::{RoomWord, room_word};
 pub use stock::{Drum, Labour, Measured, OffCut, PriceBook, PriceItem, Stock, TaskMinutes};
 pub use wall::{Face, Hinge, Opening, OpeningKind, Wall, WallBuild};
 
