@@ -80,7 +80,11 @@ fn hung_on(kit: &mut Kit<'_>, dwelling: &Dwelling, board: BoardId) {
 
 fn find(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Result<(Place, String), DraftError> {
     if let Some(asked) = &kit.options.board {
-        return as_asked(kit, survey, asked);
+        let room = asked_room(kit, survey, asked)?;
+        // Other dwellings get theirs by their own entrance.
+        if rooms.contains(&room) {
+            return as_asked(kit, survey, asked, room);
+        }
     }
     let entrance = entrance(kit, survey, rooms);
     let room = entrance.map(|(room, _)| room);
@@ -186,18 +190,20 @@ fn in_room(
     None
 }
 
+fn asked_room(kit: &Kit<'_>, survey: &Survey, asked: &BoardPlace) -> Result<RoomId, DraftError> {
+    let is_named = |id: &RoomId| {
+        id.to_string() == asked.room || kit.plan.rooms[id].name.eq_ignore_ascii_case(&asked.room)
+    };
+    let room = survey.rooms().find(is_named);
+    room.ok_or_else(|| DraftError::NoRoom { asked: asked.room.clone() })
+}
+
 fn as_asked(
     kit: &Kit<'_>,
     survey: &Survey,
     asked: &BoardPlace,
+    room: RoomId,
 ) -> Result<(Place, String), DraftError> {
-    let is_named = |id: &RoomId| {
-        id.to_string() == asked.room || kit.plan.rooms[id].name.eq_ignore_ascii_case(&asked.room)
-    };
-    let room = survey
-        .rooms()
-        .find(is_named)
-        .ok_or_else(|| DraftError::NoRoom { asked: asked.room.clone() })?;
     let door = survey.doors_of(room).first().copied();
     let fits = |span: &Span| match &asked.side {
         None => true,

@@ -14,6 +14,8 @@ mod board;
 mod circuits;
 mod compare;
 mod dwellings;
+mod grid;
+mod inner;
 mod join;
 mod kit;
 mod kitchen;

@@ -1,8 +1,10 @@
 //! What rooms are used for, guessed from their names, areas and doors.
 
 use super::kit::Kit;
-use super::outline::area_m2;
-use crate::plan::{LevelId, Room, RoomId, RoomUse, RoomWord, Subject, WallBuild, room_word};
+use super::outline::{area_m2, depth};
+use crate::plan::{
+    Face, LevelId, Room, RoomId, RoomUse, RoomWord, Subject, WallBuild, outline_holds, room_word,
+};
 use crate::units::Point2;
 
 /// Guesses the use of every room that says none.
@@ -29,6 +31,10 @@ pub(super) fn guess(kit: &mut Kit<'_>) {
             Some(RoomWord { word, usage: Some(usage), language }) => {
                 (*usage, format!("\"{word}\" is {} ({language})", usage.key()))
             }
+            _ if has_railing(kit, &room) => {
+                let because = "its name says nothing; a railing closes it on one side";
+                (RoomUse::Outdoor, because.to_owned())
+            }
             _ => by_area(area),
         };
         kit.plan.rooms[&id].usage = usage;
@@ -40,6 +46,43 @@ pub(super) fn guess(kit: &mut Kit<'_>) {
 fn shown(name: &str) -> &str {
     if name.is_empty() { "a room without a name" } else { name }
 }
+
+/// Whether a railing or a fence closes a room towards the open for a metre.
+/// Between two rooms it is a mere partition.
+fn has_railing(kit: &Kit<'_>, room: &Room) -> bool {
+    let level = room.level;
+    let indoors = |x: f64, y: f64| {
+        kit.plan
+            .rooms
+            .values()
+            .any(|other| other.level == level && outline_holds(&other.outline, x, y))
+    };
+    let screens =
+        kit.plan.walls.values().filter(|w| w.level == level && w.build == WallBuild::Screen);
+    let mut closed = 0;
+    for wall in screens {
+        let (nx, ny) = wall.normal(Face::Left);
+        let mut along = RAILING_STEP / 2.0;
+        while along < wall.length() {
+            let at = wall.at(along);
+            let (x, y) = (at.x.to_f64(), at.y.to_f64());
+            let sides =
+                [1.0, -1.0].map(|side| indoors(x + side * nx * BESIDE, y + side * ny * BESIDE));
+            let own = depth(&room.outline, x, y).abs() < RAILING_OFF;
+            closed += i32::from(own && sides[0] != sides[1]);
+            along += RAILING_STEP;
+        }
+    }
+    closed >= RAILING_STEPS_MIN
+}
+
+/// A railing is looked at every so many mm, and lies so near the edge.
+const RAILING_STEP: f64 = 250.0;
+const RAILING_OFF: f64 = 250.0;
+/// So far to its sides is looked for rooms, mm.
+const BESIDE: f64 = 400.0;
+/// A metre of it.
+const RAILING_STEPS_MIN: i32 = 4;
 
 /// A room whose name says nothing.
 fn by_area(area: f64) -> (RoomUse, String) {

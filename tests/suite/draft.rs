@@ -252,3 +252,80 @@ fn fixture_prices() -> PriceBook {
     assert!(!book.items.is_empty(), "the cottage has prices");
     book
 }
+
+#[test]
+fn buildings_apart_have_a_board_each_and_nothing_is_left_out_in_silence() {
+    let (_, text) = ours().into_iter().find(|(name, _)| name == "large_two_block").unwrap();
+    let bare = read(&text).0;
+    let plan = check("two blocks", &bare, &DraftOptions::default());
+    assert_eq!(plan.boards.len(), 2, "one each");
+    let lit = |plan: &Plan, room: &RoomId| {
+        plan.points.values().any(|point| {
+            point.kind.family() == Family::Lights
+                && point.place.is_some_and(|place| plan.room_of(&place) == Some(*room))
+        })
+    };
+    assert!(plan.rooms.keys().all(|room| lit(&plan, room)), "every room has a light");
+
+    // With a board drawn in one of them, the other is left out, and told.
+    let mut drawn = bare;
+    let (id, board) = plan.boards.iter().next().map(|(id, board)| (*id, board.clone())).unwrap();
+    drawn.boards.insert(id, Board { ways: None, ..board });
+    drawn.next_id = plan.next_id;
+    let drafted = draft(drawn, &RuleBook::shipped(), &DraftOptions::default()).unwrap();
+    let told = drafted.reasons.iter().find(|reason| reason.chosen.contains("points left out"));
+    let told = told.expect("what is left out is told");
+    assert!(told.because.contains("add a board"), "and what to do: {}", told.because);
+    assert_eq!(told.subject, Subject::Plan, "where it is read");
+}
+
+#[test]
+fn nothing_hangs_in_a_wall_and_a_loggia_is_outdoors() {
+    for (name, text) in ours() {
+        let bare = read(&text).0;
+        let plan = draft(bare, &RuleBook::shipped(), &DraftOptions::default()).unwrap().plan;
+        for (id, point) in &plan.points {
+            let Some(Place::Ceiling(on)) = point.place else { continue };
+            let inside = plan.walls.values().any(|wall| {
+                let (dx, dy) = wall.direction();
+                let (px, py) = ((on.at.x - wall.a.x).to_f64(), (on.at.y - wall.a.y).to_f64());
+                let along = px * dx + py * dy;
+                wall.level == on.level
+                    && (0.0..=wall.length()).contains(&along)
+                    && (px * dy - py * dx).abs() < wall.thickness.to_f64() / 2.0
+            });
+            assert!(!inside, "{name}: {id} hangs in a wall");
+        }
+    }
+    // A room whose name says nothing, with a railing along one side.
+    let mut bare = flat();
+    let (room, drawn) = bare.rooms.iter().next().map(|(id, room)| (*id, room.clone())).unwrap();
+    let railing = |edge: usize| Wall {
+        level: drawn.level,
+        a: drawn.outline[edge],
+        b: drawn.outline[(edge + 1) % drawn.outline.len()],
+        thickness: wirewend::units::Mm::new(50),
+        build: WallBuild::Screen,
+        insulated: false,
+        wet: None,
+    };
+    let named = |bare: &mut Plan| {
+        let room = bare.rooms.get_mut(&room).unwrap();
+        (room.name, room.usage) = ("Room 4".to_owned(), RoomUse::Other);
+    };
+    named(&mut bare);
+    let usage = |bare: &Plan| {
+        let drafted = draft(bare.clone(), &RuleBook::shipped(), &DraftOptions::default()).unwrap();
+        drafted.plan.rooms[&room].usage
+    };
+    assert_ne!(usage(&bare), RoomUse::Outdoor, "without one it is indoors");
+    let outdoors = (0..drawn.outline.len()).filter(|edge| {
+        let mut railed = bare.clone();
+        railed.walls.insert(WallId(bare.next_id), railing(*edge));
+        railed.next_id += 1;
+        usage(&railed) == RoomUse::Outdoor
+    });
+    let outdoors = outdoors.count();
+    assert!(outdoors > 0, "a railing towards the open closes it");
+    assert!(outdoors < drawn.outline.len(), "between two rooms it does not");
+}
