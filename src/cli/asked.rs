@@ -73,7 +73,7 @@ fn scale(text: &str) -> Result<u32, String> {
         .ok_or_else(|| "expected 1:50 or 50; 10000 at most".to_owned())
 }
 
-fn regime(text: &str) -> Result<Regime, String> {
+pub(super) fn regime(text: &str) -> Result<Regime, String> {
     one_of(text, &[("as-nzs", Regime::AsNzs), ("bs", Regime::Bs), ("iec", Regime::Iec)])
 }
 

@@ -165,8 +165,11 @@ impl Survey {
 
 /// The walls of every level, with where they are.
 pub(super) struct Walls<'a> {
-    levels: BTreeMap<LevelId, (Vec<(WallId, &'a Wall)>, Grid)>,
+    levels: BTreeMap<LevelId, (Vec<Named<'a>>, Grid)>,
 }
+
+/// A wall with its name.
+type Named<'a> = (WallId, &'a Wall);
 
 impl<'a> Walls<'a> {
     pub(super) fn of(plan: &'a Plan) -> Self {
@@ -232,8 +235,11 @@ fn hidden(id: WallId, wall: &Wall, face: Face, others: &[(WallId, &Wall)]) -> Ve
 
 /// Finds the room at a place.
 struct Finder {
-    levels: BTreeMap<LevelId, (Vec<(RoomId, Vec<Point2>)>, Grid)>,
+    levels: BTreeMap<LevelId, (Vec<Outlined>, Grid)>,
 }
+
+/// A room with its outline.
+type Outlined = (RoomId, Vec<Point2>);
 
 impl Finder {
     fn of(plan: &Plan) -> Self {

@@ -74,7 +74,7 @@ impl Tolls {
             return;
         }
         let up = self.within < WITHIN;
-        self.factor = (self.factor * if up { 9 } else { 7 } / 8).clamp(16, 1 << 20);
+        self.factor = ((self.factor * if up { 9 } else { 7 }) >> 3).clamp(16, 1 << 20);
         self.within = 0;
         let times = |toll: i64| {
             let product = i128::from(toll) * i128::from(self.factor);
