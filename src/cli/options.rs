@@ -83,6 +83,11 @@ fn table(figures: &[Compared], plan: &Plan) -> String {
         );
     }
     text.push('\n');
+    if figures.iter().any(|one| one.no_way > 0) {
+        text.push_str(
+            "Legs without a way are missing from the metres and the price of their row.\n",
+        );
+    }
     text.push_str(&about_prices(figures, &plan.prices.currency));
     text.push_str(CAUTION);
     text
