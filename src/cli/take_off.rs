@@ -185,7 +185,7 @@ fn percent(permille: u16) -> String {
 }
 
 /// An amount with two decimals.
-fn plain(amount: Cents) -> String {
+pub(super) fn plain(amount: Cents) -> String {
     let (sign, cents) =
         if amount < Cents::ZERO { ("-", -amount.get()) } else { ("", amount.get()) };
     format!("{sign}{}.{:02}", cents.div_euclid(100), cents.rem_euclid(100))

@@ -25,6 +25,7 @@ mod reading;
 mod references;
 mod review;
 mod room;
+mod room_words;
 mod stock;
 mod wall;
 
@@ -56,6 +57,7 @@ pub use reading::{Reading, Reads, Test};
 pub use references::Reference;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
+pub use room_words::{RoomWord, room_word};
 pub use stock::{Drum, Labour, Measured, OffCut, PriceBook, PriceItem, Stock, TaskMinutes};
 pub use wall::{Face, Hinge, Opening, OpeningKind, Wall, WallBuild};
 
