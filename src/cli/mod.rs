@@ -1,5 +1,6 @@
 //! The command line: reads plans, calls the library, prints.
 
+mod as_built;
 mod check;
 mod compare;
 mod cuts;
@@ -131,7 +132,8 @@ enum Command {
         to: Option<PathBuf>,
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
-    /// floor sheets as DXF, lists as CSV and as a workbook.
+    /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
+    /// for a telephone.
     Papers {
         /// The plan file.
         plan: PathBuf,
@@ -142,12 +144,19 @@ enum Command {
         #[arg(long, value_name = "PLAN")]
         since: Option<PathBuf>,
         /// These papers alone: quote, floors, circuits, elevations, isometric, strips,
-        /// cards, order, board, tests, concealed.
+        /// cards, order, board, tests, concealed, page (the quote for a telephone).
         #[arg(long, value_name = "NAME", value_delimiter = ',')]
         only: Vec<String>,
         /// A picture of every sheet as well, of so many dots to the inch.
         #[arg(long, value_name = "DOTS", value_parser = clap::value_parser!(u16).range(20..=600))]
         png: Option<u16>,
+        /// A folder of your own tables, `<regime>/<table>.csv`, which override
+        /// the shipped ones row by row.
+        #[arg(long, value_name = "FOLDER")]
+        rules: Option<PathBuf>,
+        /// Whose rules: as-nzs, bs or iec. Without it, as the plan says.
+        #[arg(long, value_parser = regime)]
+        regime: Option<Regime>,
     },
     /// Write the sheets and lengths of the sample house into a folder. Also
     /// what happens without a command and without a screen.
@@ -167,6 +176,26 @@ enum Command {
         /// Print as JSON, with the bounds.
         #[arg(long)]
         json: bool,
+    },
+    /// Enter legs as they were measured, one by one or from the filled list;
+    /// without one, show measured beside planned.
+    Measured {
+        /// The plan file.
+        plan: PathBuf,
+        #[command(flatten)]
+        one: as_built::LegGiven,
+        #[command(flatten)]
+        how: as_built::Entered,
+    },
+    /// Enter readings of a meter, one by one or from the filled list; without
+    /// one, show them beside what was expected.
+    Reading {
+        /// The plan file.
+        plan: PathBuf,
+        #[command(flatten)]
+        given: Box<as_built::ReadingsGiven>,
+        #[command(flatten)]
+        how: as_built::Entered,
     },
     /// List materials and work by count.
     Materials {
@@ -292,11 +321,14 @@ pub(crate) fn run() -> ExitCode {
         Command::Sheet { plan, level, circuit, to } => {
             sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
         }
-        Command::Papers { plan, to, since, only, png } => {
-            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since: since.as_deref() })
+        Command::Papers { plan, to, since, only, png, rules, regime } => {
+            let (since, rules) = (since.as_deref(), rules.as_deref());
+            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since, rules, regime })
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
+        Command::Measured { plan, one, how } => as_built::measured(&plan, &one, &how),
+        Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
         Command::Quote { plan, json } => take_off::quote(&plan, json),
         Command::Compare { old, new, json } => compare::run(&old, &new, json),

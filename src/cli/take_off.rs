@@ -42,7 +42,12 @@ impl TakenOff {
 
     /// As one side of a comparison.
     pub(super) fn revision(&self) -> Revision<'_> {
-        Revision { plan: &self.plan, lengths: &self.lengths, take_off: &self.take_off }
+        Revision {
+            plan: &self.plan,
+            runs: &self.runs,
+            lengths: &self.lengths,
+            take_off: &self.take_off,
+        }
     }
 
     /// The cuts that are still to be made.

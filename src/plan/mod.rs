@@ -1,13 +1,16 @@
 //! What was drawn: levels, walls, openings, rooms, voids, areas, points,
-//! boards, circuits, allowances, stock, prices and measurements.
+//! boards, circuits, allowances, stock, prices, measurements and readings.
 //!
 //! Plain data with typed ids. A plan can always be held, however unfinished;
 //! what is missing becomes a [`Finding`]. It changes only by an [`Edit`]. This
 //! room knows no files, no routes and no rules.
 
 mod allowances;
+mod as_built;
+mod backdrop;
 mod board;
 mod circuit;
+mod difference;
 mod edit;
 mod finding;
 mod history;
@@ -18,6 +21,7 @@ mod limits;
 mod place;
 mod point;
 mod project;
+mod reading;
 mod references;
 mod review;
 mod room;
@@ -29,6 +33,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use allowances::{Allowances, Habits, WallZones};
+pub use as_built::{LegEntry, ReadingEntry, Stage};
+pub use backdrop::Backdrop;
 pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
@@ -46,6 +52,7 @@ pub use limits::Beyond;
 pub use place::outline_holds;
 pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, PointKind};
 pub use project::{Project, Regime, Status};
+pub use reading::{Reading, Reads, Test};
 pub use references::Reference;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
@@ -70,6 +77,9 @@ pub struct Plan {
     pub rooms: IndexMap<RoomId, Room>,
     /// Keep-outs, preferred ways and other areas with a rule of their own.
     pub areas: IndexMap<AreaId, Area>,
+    /// Pictures to draw over, at most one beneath each level.
+    #[serde(skip_serializing_if = "IndexMap::is_empty")]
+    pub backdrops: IndexMap<LevelId, Backdrop>,
     /// Shafts and ducts between voids.
     pub risers: IndexMap<RiserId, Riser>,
     /// Distribution boards.
@@ -90,6 +100,9 @@ pub struct Plan {
     pub prices: PriceBook,
     /// Legs as they were really cut and pulled.
     pub measured: Vec<Measured>,
+    /// Readings taken on site.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<Reading>,
     /// The number that the next id of any kind will carry.
     pub next_id: u32,
 }

@@ -125,6 +125,12 @@ fn each_reference(plan: &Plan, see: &mut See<'_>) {
         }
     }
     each_of_measured(plan, see);
+    for (index, reading) in plan.readings.iter().enumerate() {
+        let (by, how) = (Subject::Plan, "has a reading of");
+        let names = Subject::Circuit(reading.circuit);
+        see(by, how, names, format_args!("readings[{index}].circuit"));
+        of_end(by, "has a reading at", reading.at, format_args!("readings[{index}].at"), see);
+    }
 }
 
 fn each_of_building(plan: &Plan, see: &mut See<'_>) {
@@ -138,6 +144,10 @@ fn each_of_building(plan: &Plan, see: &mut See<'_>) {
             let at = format_args!("levels.{id}.below[{index}]");
             see(by, "lies over", Subject::Void(*void), at);
         }
+    }
+    for id in plan.backdrops.keys() {
+        let (by, names) = (Subject::Plan, Subject::Level(*id));
+        see(by, "has a picture beneath", names, format_args!("backdrops.{id}"));
     }
     for (id, wall) in &plan.walls {
         let (by, names) = (Subject::Wall(*id), Subject::Level(wall.level));

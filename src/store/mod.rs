@@ -5,6 +5,7 @@
 //! revisions can be compared line by line. A bad file gets one error that says
 //! where and what; nothing is guessed and nothing is left out silently.
 
+mod backdrop;
 mod decode;
 mod error;
 mod fault;
@@ -15,8 +16,10 @@ mod node;
 mod read;
 mod scan;
 mod schema;
+mod site;
 mod write;
 
+pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
@@ -29,6 +32,10 @@ pub use layout::{
 };
 pub use read::{FILE_BYTES_MAX, read, read_file};
 pub use schema::schema;
+pub use site::{
+    LIST_BYTES_MAX, ListError, MEASURED_COLUMNS, READING_COLUMNS, read_length, read_measured,
+    read_reading, read_readings,
+};
 pub use write::{WriteError, write, write_file};
 
 /// The version of the file layout that this room reads and writes.
