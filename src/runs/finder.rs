@@ -1,11 +1,11 @@
 //! The best legs between the ends of one circuit.
 
-use super::house::House;
+use super::house;
 use super::segments::route_of;
+use super::table::Table;
 use super::{Distance, Route};
 use crate::plan::{Circuit, End, Plan};
-use crate::space::{Group, Key, Modes, Network, Space, Stop, Terminal, Ways};
-use crate::units::Point3;
+use crate::space::{Key, Modes, Network, Space, Stop, Terminal, Ways};
 
 /// Finds legs between the placed ends of a circuit.
 pub(super) struct Finder<'a> {
@@ -17,7 +17,7 @@ pub(super) struct Finder<'a> {
 /// Which network serves.
 enum By<'a> {
     /// The fast one, for all ends at once.
-    Group(Group<'a>),
+    Table(&'a Table, &'a house::Network<'a>),
     /// The plain one, which also knows pins and walls without voids.
     Plain { ways: Vec<Ways<'a>>, pins: &'a [PinnedLeg] },
 }
@@ -69,19 +69,13 @@ impl Ground {
 }
 
 impl<'a> Finder<'a> {
-    /// By the fast network, where it serves all of these ends.
+    /// By the fast network.
     pub(super) fn fast(
-        house: &'a mut House<'_>,
-        circuit: &Circuit,
-        ends: &[(End, Terminal)],
-    ) -> Option<Self> {
-        let space = house.space();
-        if !circuit.pins.is_empty() {
-            return None;
-        }
-        let ends: Vec<End> = ends.iter().map(|end| end.0).collect();
-        let group = house.group(Modes::of(circuit.ways.as_deref()), &ends)?;
-        Some(Self { space, ends, by: By::Group(group) })
+        space: &'a Space,
+        table: &'a Table,
+        network: &'a house::Network<'a>,
+    ) -> Self {
+        Self { space, ends: table.ends.clone(), by: By::Table(table, network) }
     }
 
     /// By the plain network: searches from every end, and every pin.
@@ -102,7 +96,7 @@ impl<'a> Finder<'a> {
         let (from, to) = if from <= to { (from, to) } else { (to, from) };
         let (Some(a), Some(b)) = (self.index(from), self.index(to)) else { return Key::NONE };
         match &self.by {
-            By::Group(group) => group.key(a, b),
+            By::Table(table, _) => table.keys[a][b],
             By::Plain { ways, pins } => {
                 let stations = stations(pins, (from, a), (to, b));
                 let parts = stations.windows(2).map(|pair| ways[pair[0]].key(pair[1]));
@@ -121,23 +115,18 @@ impl<'a> Finder<'a> {
 
     /// The best leg itself.
     pub(super) fn route(&self, from: End, to: End) -> Option<Route> {
-        let key = self.key(from, to);
-        let (start, stops) = self.way((from, self.index(from)?), (to, self.index(to)?))?;
-        Some(route_of(self.space, key, start, &stops))
-    }
-
-    fn way(&self, from: (End, usize), to: (End, usize)) -> Option<(Point3, Vec<Stop>)> {
+        let (a, b) = (self.index(from)?, self.index(to)?);
         match &self.by {
-            By::Group(group) => group.way(from.1, to.1),
+            By::Table(table, network) => table.route(self.space, network, a, b),
             By::Plain { ways, pins } => {
                 let mut stops = Vec::new();
                 let mut start = None;
-                for pair in stations(pins, from, to).windows(2) {
+                for pair in stations(pins, (from, a), (to, b)).windows(2) {
                     let (place, part) = ways[pair[0]].way(pair[1])?;
                     start.get_or_insert(place);
                     stops.extend(part);
                 }
-                Some((start?, stops))
+                Some(route_of(self.space, self.key(from, to), start?, &stops))
             }
         }
     }

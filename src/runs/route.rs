@@ -1,12 +1,14 @@
 //! From a plan to its runs: the front door of this room.
 
+use std::collections::BTreeMap;
+
 use super::chain::Effort;
 use super::circuit::route_circuit;
-use super::house::House;
+use super::house::{House, Wanted};
 use super::memory::{Memory, Needs};
 use super::{Runs, beside};
-use crate::plan::{Finding, Plan, Severity, Subject, labels};
-use crate::space::Space;
+use crate::plan::{CircuitId, Finding, Plan, Severity, Subject, labels};
+use crate::space::{Planes, Space};
 
 /// Routes every circuit of a plan. The same plan gives the same runs, on every
 /// machine; what cannot be routed becomes a finding that says why.
@@ -42,6 +44,21 @@ fn route_with(
             ));
         }
     }
+    let mut needs: BTreeMap<CircuitId, Needs<'_>> = BTreeMap::new();
+    let mut wanted = Vec::new();
+    for id in plan.circuits.keys() {
+        let Some(memory) = memory.as_deref() else {
+            wanted.push(Wanted { id: *id, before: None });
+            continue;
+        };
+        let now = Needs::of(plan, space, &house, *id);
+        if memory.recall(*id, &now).is_none() {
+            wanted.push(Wanted { id: *id, before: memory.before(*id, &now) });
+        }
+        needs.insert(*id, now);
+    }
+    let planes = memory.as_deref_mut().map_or_else(|| Planes::of(space), |m| m.planes(space));
+    house.prepare(plan, &planes, wanted);
     for id in plan.circuits.keys() {
         let Some(memory) = memory.as_deref_mut() else {
             let routed = route_circuit(plan, &mut house, &marks, *id, effort);
@@ -49,15 +66,15 @@ fn route_with(
             runs.findings.extend(routed.findings);
             continue;
         };
-        let needs = Needs::of(plan, space, &house, *id);
+        let Some(needs) = needs.remove(id) else { continue };
         if let Some(run) = memory.recall(*id, &needs) {
             runs.circuits.insert(*id, run.clone());
             continue;
         }
         let routed = route_circuit(plan, &mut house, &marks, *id, effort);
         // What the plain network found, or could not, depends on all walls.
-        let stands_alone = routed.fast && routed.findings.is_empty();
-        memory.keep(*id, needs, stands_alone.then_some(&routed.run));
+        let keys = routed.keys.filter(|_| routed.findings.is_empty());
+        memory.keep(*id, needs, keys.map(|keys| (&routed.run, keys)));
         runs.circuits.insert(*id, routed.run);
         runs.findings.extend(routed.findings);
     }
