@@ -1,8 +1,10 @@
 //! All ends of a plan in their space, and the fast networks around them.
 
+use std::collections::BTreeMap;
+
 use indexmap::IndexMap;
 
-use crate::plan::{End, Plan};
+use crate::plan::{CircuitId, End, Plan, PointId};
 use crate::space::{Group, Modes, Space, Swift, Terminal};
 
 /// All placed ends of a plan, with a fast network for every set of ways that
@@ -10,6 +12,8 @@ use crate::space::{Group, Modes, Space, Swift, Terminal};
 pub(super) struct House<'a> {
     space: &'a Space,
     ends: IndexMap<End, Terminal>,
+    /// The points of every circuit, in the order of the plan.
+    circuits: BTreeMap<CircuitId, Vec<PointId>>,
     networks: Vec<(Modes, Swift<'a>)>,
 }
 
@@ -25,7 +29,13 @@ impl<'a> House<'a> {
                 Some((end, space.terminal(plan, &place)?))
             })
             .collect();
-        Self { space, ends, networks: Vec::new() }
+        let mut circuits: BTreeMap<CircuitId, Vec<PointId>> = BTreeMap::new();
+        for (id, point) in &plan.points {
+            if let Some(circuit) = point.circuit {
+                circuits.entry(circuit).or_default().push(*id);
+            }
+        }
+        Self { space, ends, circuits, networks: Vec::new() }
     }
 
     /// Where cables can go.
@@ -36,6 +46,11 @@ impl<'a> House<'a> {
     /// Where an end is, if it is where a cable can be.
     pub(super) fn terminal(&self, end: End) -> Option<&Terminal> {
         self.ends.get(&end)
+    }
+
+    /// The points of a circuit, in the order of the plan.
+    pub(super) fn points_on(&self, circuit: CircuitId) -> &[PointId] {
+        self.circuits.get(&circuit).map_or(&[], Vec::as_slice)
     }
 
     /// The ways between some ends. None where the plain network must serve.

@@ -1,31 +1,41 @@
 //! From a plan to its runs: the front door of this room.
 
+use std::collections::BTreeMap;
+
 use super::chain::Effort;
 use super::circuit::route_circuit;
 use super::house::House;
 use super::memory::{Memory, Needs};
+use super::nearby::{Windows, route_nearby};
 use super::{Runs, beside};
-use crate::plan::{Finding, Plan, Severity, Subject, labels};
+use crate::plan::{CircuitId, Finding, Plan, Severity, Subject, labels};
 use crate::space::Space;
 
 /// Routes every circuit of a plan. The same plan gives the same runs, on every
 /// machine; what cannot be routed becomes a finding that says why.
 #[must_use]
 pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
-    route_with(plan, space, effort, None)
+    route_in(plan, space, effort, &Windows::default())
+}
+
+/// The same with windows of another size, which changes nothing but the time.
+#[must_use]
+pub fn route_in(plan: &Plan, space: &Space, effort: &Effort, windows: &Windows) -> Runs {
+    route_with(plan, space, effort, windows, None)
 }
 
 /// The same, and much sooner where little has changed since the last time.
 #[must_use]
 pub fn route_again(plan: &Plan, space: &Space, effort: &Effort, memory: &mut Memory) -> Runs {
     memory.look_at(space, effort);
-    route_with(plan, space, effort, Some(memory))
+    route_with(plan, space, effort, &Windows::default(), Some(memory))
 }
 
 fn route_with(
     plan: &Plan,
     space: &Space,
     effort: &Effort,
+    windows: &Windows,
     mut memory: Option<&mut Memory>,
 ) -> Runs {
     let marks = labels(plan);
@@ -42,22 +52,31 @@ fn route_with(
             ));
         }
     }
+    let mut needs: BTreeMap<CircuitId, Needs> = BTreeMap::new();
+    if memory.is_some() {
+        needs.extend(plan.circuits.keys().map(|id| (*id, Needs::of(plan, space, &house, *id))));
+    }
+    let known = |id: &CircuitId, memory: &Option<&mut Memory>| {
+        memory.as_ref().is_some_and(|memory| memory.recall(*id, &needs[id]).is_some())
+    };
+    let wanted: Vec<CircuitId> =
+        plan.circuits.keys().copied().filter(|id| !known(id, &memory)).collect();
+    let mut nearby = route_nearby(plan, &house, &marks, &wanted, effort, windows);
     for id in plan.circuits.keys() {
-        let Some(memory) = memory.as_deref_mut() else {
-            let routed = route_circuit(plan, &mut house, &marks, *id, effort);
-            runs.circuits.insert(*id, routed.run);
-            runs.findings.extend(routed.findings);
-            continue;
-        };
-        let needs = Needs::of(plan, space, &house, *id);
-        if let Some(run) = memory.recall(*id, &needs) {
+        if let Some(memory) = memory.as_deref()
+            && let Some(run) = memory.recall(*id, &needs[id])
+        {
             runs.circuits.insert(*id, run.clone());
             continue;
         }
-        let routed = route_circuit(plan, &mut house, &marks, *id, effort);
-        // What the plain network found, or could not, depends on all walls.
-        let stands_alone = routed.fast && routed.findings.is_empty();
-        memory.keep(*id, needs, stands_alone.then_some(&routed.run));
+        let routed = nearby
+            .remove(id)
+            .unwrap_or_else(|| route_circuit(plan, &mut house, &marks, *id, effort));
+        if let (Some(memory), Some(needs)) = (memory.as_deref_mut(), needs.remove(id)) {
+            // What the plain network found, or could not, depends on all walls.
+            let stands_alone = routed.fast && routed.findings.is_empty();
+            memory.keep(*id, needs, stands_alone.then_some(&routed.run));
+        }
         runs.circuits.insert(*id, routed.run);
         runs.findings.extend(routed.findings);
     }

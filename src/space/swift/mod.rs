@@ -8,6 +8,7 @@
 
 mod join;
 mod lanes;
+mod near;
 mod prepare;
 mod stencil;
 mod tracks;
@@ -16,6 +17,7 @@ mod wall_graph;
 
 use self::join::{Spot, join};
 use self::lanes::{Flood, LANES, Lane, NO_WAY, Prices};
+pub use self::near::Star;
 use self::prepare::Preparation;
 use self::stencil::Entry;
 use self::tracks::Tracks;

@@ -1,6 +1,6 @@
 //! Walking back along the cheapest way that a flood found.
 
-use super::super::{Step, Stop, Terminal};
+use super::super::{Key, Step, Stop, Terminal};
 use super::join::join;
 use super::lanes::Flood;
 use super::{Chunk, Exit, Group, LANES, Pass, Swift};
@@ -14,8 +14,17 @@ struct Trail {
 }
 
 impl Trail {
-    /// A stretch that is as long as its places are apart: in a wall or upright.
+    /// A stretch. What goes straight on in a void is one, whatever lines it
+    /// crosses on its way.
     fn push(&mut self, place: Point3, step: Step, length: i64) {
+        if matches!(step, Step::Void(..))
+            && let (Some(last), Some(at)) = (self.steps.last_mut(), self.places.last_mut())
+            && last.0 == step
+        {
+            last.1 += length;
+            *at = place;
+            return;
+        }
         self.places.push(place);
         self.steps.push((step, length));
     }
@@ -53,16 +62,24 @@ impl Group<'_> {
         // Found from the far end, so the trail begins at the other one.
         let (source, target) = (from.min(to), from.max(to));
         let chunk = self.chunks.get(source.div_euclid(LANES))?;
-        let walk = Walk {
-            swift: self.swift,
-            chunk,
-            lane: source % LANES,
-            source: self.members[source],
-            target: self.members[target],
-        };
-        let trail = walk.trail(self.key(source, target).to_lane())?;
-        Some(trail.into_stops(source == from))
+        let ends = (self.members[source], self.members[target]);
+        let key = self.key(source, target);
+        walk(self.swift, chunk, source % LANES, ends, key, source == from)
     }
+}
+
+/// Walks back from the second end to the first; reversed, the way begins at
+/// the first.
+pub(super) fn walk(
+    swift: &Swift<'_>,
+    chunk: &Chunk,
+    lane: usize,
+    (source, target): (usize, usize),
+    key: Key,
+    reversed: bool,
+) -> Option<(Point3, Vec<Stop>)> {
+    let walk = Walk { swift, chunk, lane, source, target };
+    Some(walk.trail(key.to_lane())?.into_stops(reversed))
 }
 
 struct Walk<'a> {
