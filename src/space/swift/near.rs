@@ -2,16 +2,13 @@
 //! is certain about ways found in a window.
 
 use super::super::{Fence, Key, Stop};
-use super::trail::walk;
-use super::{Chunk, Swift};
+use super::{Ask, Rows, Swift};
 use crate::units::Point3;
 
 /// The cheapest ways from one end to some others.
 #[derive(Debug)]
 pub struct Star<'a> {
-    swift: &'a Swift<'a>,
-    source: usize,
-    chunk: Chunk,
+    rows: Rows<'a>,
 }
 
 impl<'a> Swift<'a> {
@@ -19,7 +16,7 @@ impl<'a> Swift<'a> {
     /// must be served.
     #[must_use]
     pub fn star(&'a self, source: usize, targets: &[usize]) -> Star<'a> {
-        Star { swift: self, source, chunk: self.flood(&[source], targets) }
+        Star { rows: self.rows(vec![Ask { source, targets: targets.to_vec() }]) }
     }
 
     /// Whether no way that leaves the fence costs as little as this one, so
@@ -41,8 +38,7 @@ impl<'a> Swift<'a> {
         let mut most = i64::MIN;
         for out in &self.ends[from].exits {
             for back in &self.ends[to].exits {
-                let (a, b) = (self.docks[out.dock].page, self.docks[back.dock].page);
-                let Some(around) = fence.around(a, b) else { return Some(i64::MIN) };
+                let Some(around) = fence.around(out.page, back.page) else { return Some(i64::MIN) };
                 let ends = out.key.cost().get() + back.key.cost().get();
                 most = most.max(key.cost().get() - around - ends);
             }
@@ -55,15 +51,13 @@ impl Star<'_> {
     /// What the cheapest way to one of the targets costs.
     #[must_use]
     pub fn key(&self, target: usize) -> Key {
-        self.swift.key(&self.chunk, 0, self.source, target)
+        self.rows.key(0, target)
     }
 
     /// The cheapest way to one of the targets, or back from it. None without a
     /// way.
     #[must_use]
     pub fn way(&self, target: usize, back: bool) -> Option<(Point3, Vec<Stop>)> {
-        let key = self.key(target);
-        key.is_way().then_some(())?;
-        walk(self.swift, &self.chunk, 0, (self.source, target), key, !back)
+        self.rows.way(0, target, back)
     }
 }

@@ -4,7 +4,8 @@
 //! A *slot* is where a move across the lines lies: on a line (even) or in the
 //! strip between two (odd), since the price differs only from slot to slot.
 
-use super::super::{Rect, VoidField};
+use super::super::VoidField;
+use super::paint::Paint;
 
 /// The core lines of a void.
 #[derive(Clone, Debug)]
@@ -122,8 +123,8 @@ impl Tracks {
         }
         let cells = Cells::of(field, &us, &vs);
         let (nu, nv) = (us.len(), vs.len());
-        let u = Lines::new(us.clone(), 2 * nv - 1, |slot, i| cells.price_u(field, slot, i));
-        let v = Lines::new(vs.clone(), 2 * nu - 1, |slot, j| cells.price_v(field, slot, j));
+        let u = Lines::new(us.clone(), 2 * nv - 1, |slot, i| cells.price_u(slot, i));
+        let v = Lines::new(vs.clone(), 2 * nu - 1, |slot, j| cells.price_v(slot, j));
         Some(Self { u, v })
     }
 
@@ -138,41 +139,39 @@ impl Tracks {
     }
 }
 
-/// Which cells between lines are free.
-struct Cells<'a> {
-    us: &'a [i64],
-    vs: &'a [i64],
+/// Which cells between lines are free, and what is painted on them.
+struct Cells {
+    size: (usize, usize),
     free: Vec<bool>,
+    paint: Paint,
 }
 
-impl<'a> Cells<'a> {
-    fn of(field: &VoidField, us: &'a [i64], vs: &'a [i64]) -> Self {
-        Self { us, vs, free: field.free_cells(us, vs) }
-    }
-
-    fn rect(&self, i: usize, j: usize) -> Rect {
-        Rect { u0: self.us[i], v0: self.vs[j], u1: self.us[i + 1], v1: self.vs[j + 1] }
+impl Cells {
+    fn of(field: &VoidField, us: &[i64], vs: &[i64]) -> Self {
+        let size = (us.len(), vs.len());
+        Self { size, free: field.free_cells(us, vs), paint: Paint::of(field, us, vs) }
     }
 
     fn is_free(&self, i: usize, j: usize) -> bool {
-        i + 1 < self.us.len() && j + 1 < self.vs.len() && self.free[j * (self.us.len() - 1) + i]
+        let (nu, nv) = self.size;
+        i + 1 < nu && j + 1 < nv && self.free[j * (nu - 1) + i]
     }
 
-    fn price_u(&self, field: &VoidField, slot: usize, i: usize) -> i64 {
+    fn price_u(&self, slot: usize, i: usize) -> i64 {
         let j = slot.div_euclid(2);
         if slot % 2 == 1 {
-            return if self.is_free(i, j) { field.price_in(&self.rect(i, j)).0 } else { 0 };
+            return if self.is_free(i, j) { self.paint.in_u(i, j) } else { 0 };
         }
         let beside = self.is_free(i, j) || (j > 0 && self.is_free(i, j - 1));
-        if beside { field.price_along_u(self.vs[j], self.us[i], self.us[i + 1]) } else { 0 }
+        if beside { self.paint.on_u(i, j) } else { 0 }
     }
 
-    fn price_v(&self, field: &VoidField, slot: usize, j: usize) -> i64 {
+    fn price_v(&self, slot: usize, j: usize) -> i64 {
         let i = slot.div_euclid(2);
         if slot % 2 == 1 {
-            return if self.is_free(i, j) { field.price_in(&self.rect(i, j)).1 } else { 0 };
+            return if self.is_free(i, j) { self.paint.in_v(i, j) } else { 0 };
         }
         let beside = self.is_free(i, j) || (i > 0 && self.is_free(i - 1, j));
-        if beside { field.price_along_v(self.us[i], self.vs[j], self.vs[j + 1]) } else { 0 }
+        if beside { self.paint.on_v(i, j) } else { 0 }
     }
 }

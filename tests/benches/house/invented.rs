@@ -249,7 +249,7 @@ impl Draw {
         let each = size.points.div_euclid(size.circuits).max(1);
         let mut circuit = None;
         let (mut last, mut count) = (usize::MAX, 0);
-        for (number, place) in (0..).zip(places) {
+        for (number, place) in (0_i64..).zip(places) {
             let part = size.part(self.plan.position(&place).expect("placed").on_floor());
             if count == each || part != last {
                 (last, count) = (part, 0);
@@ -364,34 +364,9 @@ impl Size {
 }
 
 pub(crate) fn plain_circuit(number: u16, board: BoardId) -> Circuit {
-    Circuit {
-        number,
-        name: String::new(),
-        board: Some(board),
-        usage: CircuitUse::Sockets,
-        cable: None,
-        device: None,
-        wiring: Wiring::Chain,
-        loop_at: None,
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
-    }
+    Circuit { board: Some(board), ..Circuit::new(number, CircuitUse::Sockets) }
 }
 
 pub(crate) fn plain_point(kind: PointKind, place: Place, circuit: Option<CircuitId>) -> Point {
-    Point {
-        kind,
-        place: Some(place),
-        circuit,
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    }
+    Point { place: Some(place), circuit, ..Point::new(kind) }
 }
