@@ -30,7 +30,7 @@ pub(super) fn route_circuit(
     id: CircuitId,
     effort: &Effort,
 ) -> Routed {
-    let mut work = Work { plan, marks, id, run: empty(), findings: Vec::new() };
+    let mut work = Work::new(plan, marks, id);
     let mut keys = None;
     if let Some(circuit) = plan.circuits.get(&id)
         && let Some(ends) = work.placed_ends(house, circuit)
@@ -60,10 +60,28 @@ pub(super) fn route_circuit(
         let reached = work.reached(space, circuit, &finder, &ends);
         work.join(circuit, &finder, ends[0].0, &reached, effort);
     }
-    for (leg, number) in work.run.legs.iter_mut().zip(1..) {
-        leg.number = number;
+    work.done(keys)
+}
+
+/// Routes a circuit by what was found in windows.
+pub(super) fn route_by(
+    plan: &Plan,
+    house: &House<'_>,
+    marks: &Labels,
+    id: CircuitId,
+    effort: &Effort,
+    finder: &Finder<'_>,
+) -> Routed {
+    let mut work = Work::new(plan, marks, id);
+    let mut keys = None;
+    if let Some(circuit) = plan.circuits.get(&id)
+        && let Some(ends) = work.placed_ends(house, circuit)
+    {
+        let reached = work.reached(house.space(), circuit, finder, &ends);
+        work.join(circuit, finder, ends[0].0, &reached, effort);
+        keys = Some(finder.keys());
     }
-    Routed { run: work.run, findings: work.findings, keys }
+    work.done(keys)
 }
 
 fn empty() -> Run {
@@ -88,7 +106,18 @@ struct Work<'a> {
     findings: Vec<Finding>,
 }
 
-impl Work<'_> {
+impl<'a> Work<'a> {
+    fn new(plan: &'a Plan, marks: &'a Labels, id: CircuitId) -> Self {
+        Self { plan, marks, id, run: empty(), findings: Vec::new() }
+    }
+
+    fn done(mut self, keys: Option<Vec<Vec<Key>>>) -> Routed {
+        for (leg, number) in self.run.legs.iter_mut().zip(1..) {
+            leg.number = number;
+        }
+        Routed { run: self.run, findings: self.findings, keys }
+    }
+
     fn find(
         &mut self,
         code: &'static str,
@@ -132,10 +161,7 @@ impl Work<'_> {
             return None;
         };
         let mut ends = vec![(end, terminal)];
-        for (id, point) in &self.plan.points {
-            if point.circuit != Some(self.id) {
-                continue;
-            }
+        for id in house.points_on(self.id) {
             match house.terminal(End::Point(*id)).cloned() {
                 Some(terminal) => ends.push((End::Point(*id), terminal)),
                 None => {

@@ -1,11 +1,13 @@
 //! The best legs between the ends of one circuit.
 
 use super::house;
+use super::nearby::FromBoard;
 use super::segments::route_of;
 use super::table::Table;
 use super::{Distance, Route};
 use crate::plan::{Circuit, End, Plan};
-use crate::space::{Key, Modes, Network, Space, Stop, Terminal, Ways};
+use crate::space::{Group, Key, Modes, Network, Space, Star, Stop, Terminal, Ways};
+use crate::units::Point3;
 
 /// Finds legs between the placed ends of a circuit.
 pub(super) struct Finder<'a> {
@@ -18,6 +20,9 @@ pub(super) struct Finder<'a> {
 enum By<'a> {
     /// The fast one, for all ends at once.
     Table(&'a Table, &'a house::Network<'a>),
+    /// Fast ones in windows: one around all points, and one for the ways from
+    /// the board, in which the points have numbers from `first` on.
+    Near { group: Group<'a>, board: &'a Space, star: &'a Star<'a>, first: usize },
     /// The plain one, which also knows pins and walls without voids.
     Plain { ways: Vec<Ways<'a>>, pins: &'a [PinnedLeg] },
 }
@@ -78,6 +83,18 @@ impl<'a> Finder<'a> {
         Self { space, ends: table.ends.clone(), by: By::Table(table, network) }
     }
 
+    /// In windows: the ways between the points, and those from the board, which
+    /// is the first end.
+    pub(super) fn near(
+        space: &'a Space,
+        ends: Vec<End>,
+        group: Group<'a>,
+        board: &FromBoard<'a>,
+    ) -> Self {
+        let (star, first) = (board.star, board.first);
+        Self { space, ends, by: By::Near { group, board: &board.window.space, star, first } }
+    }
+
     /// By the plain network: searches from every end, and every pin.
     pub(super) fn plain(space: &'a Space, ground: &'a Ground) -> Self {
         let pins: usize = ground.pins.iter().map(|pin| pin.through.len()).sum();
@@ -97,6 +114,9 @@ impl<'a> Finder<'a> {
         let (Some(a), Some(b)) = (self.index(from), self.index(to)) else { return Key::NONE };
         match &self.by {
             By::Table(table, _) => table.keys[a][b],
+            By::Near { .. } if a == b => Key::ZERO,
+            By::Near { star, first, .. } if a == 0 => star.key(first + b - 1),
+            By::Near { group, .. } => group.key(a - 1, b - 1),
             By::Plain { ways, pins } => {
                 let stations = stations(pins, (from, a), (to, b));
                 let parts = stations.windows(2).map(|pair| ways[pair[0]].key(pair[1]));
@@ -113,20 +133,43 @@ impl<'a> Finder<'a> {
         key.is_way().then(|| Distance { cost: key.cost(), length: key.length() })
     }
 
+    /// The keys between all ends.
+    pub(super) fn keys(&self) -> Vec<Vec<Key>> {
+        let row = |from: &End| self.ends.iter().map(|to| self.key(*from, *to)).collect();
+        self.ends.iter().map(row).collect()
+    }
+
     /// The best leg itself.
     pub(super) fn route(&self, from: End, to: End) -> Option<Route> {
         let (a, b) = (self.index(from)?, self.index(to)?);
+        if let By::Table(table, network) = &self.by {
+            return table.route(self.space, network, a, b);
+        }
+        let key = self.key(from, to);
+        let (start, stops) = self.way((from, a), (to, b))?;
+        let space = match &self.by {
+            By::Near { board, .. } if a == 0 || b == 0 => board,
+            _ => self.space,
+        };
+        Some(route_of(space, key, start, &stops))
+    }
+
+    fn way(&self, from: (End, usize), to: (End, usize)) -> Option<(Point3, Vec<Stop>)> {
         match &self.by {
-            By::Table(table, network) => table.route(self.space, network, a, b),
+            By::Table(..) => None,
+            By::Near { .. } if from.1 == to.1 => None,
+            By::Near { star, first, .. } if from.1 == 0 => star.way(first + to.1 - 1, false),
+            By::Near { star, first, .. } if to.1 == 0 => star.way(first + from.1 - 1, true),
+            By::Near { group, .. } => group.way(from.1 - 1, to.1 - 1),
             By::Plain { ways, pins } => {
                 let mut stops = Vec::new();
                 let mut start = None;
-                for pair in stations(pins, (from, a), (to, b)).windows(2) {
+                for pair in stations(pins, from, to).windows(2) {
                     let (place, part) = ways[pair[0]].way(pair[1])?;
                     start.get_or_insert(place);
                     stops.extend(part);
                 }
-                Some(route_of(self.space, self.key(from, to), start?, &stops))
+                Some((start?, stops))
             }
         }
     }

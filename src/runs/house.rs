@@ -7,7 +7,7 @@ use indexmap::{IndexMap, IndexSet};
 
 use super::memory::Before;
 use super::table::Table;
-use crate::plan::{Circuit, CircuitId, End, Plan};
+use crate::plan::{Circuit, CircuitId, End, Plan, PointId};
 use crate::space::{Ask, Floods, Modes, Planes, Row, Space, Swift, Terminal};
 
 /// All placed ends of a plan, with a fast network for every set of ways that
@@ -15,6 +15,8 @@ use crate::space::{Ask, Floods, Modes, Planes, Row, Space, Swift, Terminal};
 pub(super) struct House<'a> {
     space: &'a Space,
     ends: IndexMap<End, Terminal>,
+    /// The points of every circuit, in the order of the plan.
+    circuits: BTreeMap<CircuitId, Vec<PointId>>,
     pub(super) networks: Vec<Network<'a>>,
     tables: BTreeMap<CircuitId, Table>,
 }
@@ -44,7 +46,13 @@ impl<'a> House<'a> {
                 Some((end, space.terminal(plan, &place)?))
             })
             .collect();
-        Self { space, ends, networks: Vec::new(), tables: BTreeMap::new() }
+        let mut circuits: BTreeMap<CircuitId, Vec<PointId>> = BTreeMap::new();
+        for (id, point) in &plan.points {
+            if let Some(circuit) = point.circuit {
+                circuits.entry(circuit).or_default().push(*id);
+            }
+        }
+        Self { space, ends, circuits, networks: Vec::new(), tables: BTreeMap::new() }
     }
 
     /// Where cables can go.
@@ -57,13 +65,18 @@ impl<'a> House<'a> {
         self.ends.get(&end)
     }
 
+    /// The points of a circuit, in the order of the plan.
+    pub(super) fn points_on(&self, circuit: CircuitId) -> &[PointId] {
+        self.circuits.get(&circuit).map_or(&[], Vec::as_slice)
+    }
+
     /// Lays the fast networks for some circuits. What they cannot serve, the
     /// plain network must.
     pub(super) fn prepare(&mut self, plan: &Plan, planes: &Planes, wanted: Vec<Wanted>) {
         let mut by_modes: BTreeMap<Modes, Vec<(Vec<End>, Wanted)>> = BTreeMap::new();
         for one in wanted {
             let circuit = &plan.circuits[&one.id];
-            let ends = self.ends_of(plan, one.id, circuit);
+            let ends = self.ends_of(one.id, circuit);
             if circuit.pins.is_empty() && ends.len() > 1 {
                 let modes = Modes::of(circuit.ways.as_deref());
                 by_modes.entry(modes).or_default().push((ends, one));
@@ -75,13 +88,12 @@ impl<'a> House<'a> {
     }
 
     /// The board of a circuit and its points, if the board is placed.
-    fn ends_of(&self, plan: &Plan, id: CircuitId, circuit: &Circuit) -> Vec<End> {
+    fn ends_of(&self, id: CircuitId, circuit: &Circuit) -> Vec<End> {
         let Some(board) = circuit.board.map(End::Board) else { return Vec::new() };
         if self.terminal(board).is_none() {
             return Vec::new();
         }
-        let points = plan.points.iter().filter(|(_, point)| point.circuit == Some(id));
-        let points = points.map(|(id, _)| End::Point(*id));
+        let points = self.points_on(id).iter().map(|point| End::Point(*point));
         let placed = points.filter(|end| self.terminal(*end).is_some());
         std::iter::once(board).chain(placed).collect()
     }

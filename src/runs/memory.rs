@@ -157,9 +157,9 @@ impl<'a> Needs<'a> {
         circuit: CircuitId,
     ) -> Self {
         let drawn = &plan.circuits[&circuit];
-        let on_it = plan.points.iter().filter(|(_, point)| point.circuit == Some(circuit));
+        let on_it = house.points_on(circuit).iter();
         let points: Vec<(PointId, Cow<'a, Point>)> =
-            on_it.map(|(id, point)| (*id, Cow::Borrowed(point))).collect();
+            on_it.map(|id| (*id, Cow::Borrowed(&plan.points[id]))).collect();
         let has = |id: &PointId| points.iter().any(|point| point.0 == *id);
         let controls = plan
             .controls

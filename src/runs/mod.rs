@@ -11,6 +11,7 @@ mod finder;
 pub mod grouping;
 mod house;
 mod memory;
+mod nearby;
 mod result;
 mod route;
 mod segments;
@@ -20,7 +21,8 @@ mod unreached;
 
 pub use distances::Distances;
 pub use memory::Memory;
+pub use nearby::Windows;
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };
-pub use route::{route, route_again};
+pub use route::{route, route_again, route_in};

@@ -6,6 +6,7 @@ use super::chain::Effort;
 use super::circuit::route_circuit;
 use super::house::{House, Wanted};
 use super::memory::{Memory, Needs};
+use super::nearby::{Windows, route_nearby};
 use super::{Runs, beside};
 use crate::plan::{CircuitId, Finding, Plan, Severity, Subject, labels};
 use crate::space::{Planes, Space};
@@ -14,20 +15,27 @@ use crate::space::{Planes, Space};
 /// machine; what cannot be routed becomes a finding that says why.
 #[must_use]
 pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
-    route_with(plan, space, effort, None)
+    route_in(plan, space, effort, &Windows::default())
+}
+
+/// The same with windows of another size, which changes nothing but the time.
+#[must_use]
+pub fn route_in(plan: &Plan, space: &Space, effort: &Effort, windows: &Windows) -> Runs {
+    route_with(plan, space, effort, windows, None)
 }
 
 /// The same, and much sooner where little has changed since the last time.
 #[must_use]
 pub fn route_again(plan: &Plan, space: &Space, effort: &Effort, memory: &mut Memory) -> Runs {
     memory.look_at(space, effort);
-    route_with(plan, space, effort, Some(memory))
+    route_with(plan, space, effort, &Windows::default(), Some(memory))
 }
 
 fn route_with(
     plan: &Plan,
     space: &Space,
     effort: &Effort,
+    windows: &Windows,
     mut memory: Option<&mut Memory>,
 ) -> Runs {
     let marks = labels(plan);
@@ -45,7 +53,7 @@ fn route_with(
         }
     }
     let mut needs: BTreeMap<CircuitId, Needs<'_>> = BTreeMap::new();
-    let mut wanted = Vec::new();
+    let mut wanted: Vec<Wanted> = Vec::new();
     for id in plan.circuits.keys() {
         let Some(memory) = memory.as_deref() else {
             wanted.push(Wanted { id: *id, before: None });
@@ -57,24 +65,29 @@ fn route_with(
         }
         needs.insert(*id, now);
     }
-    let planes = memory.as_deref_mut().map_or_else(|| Planes::of(space), |m| m.planes(space));
-    house.prepare(plan, &planes, wanted);
+    let ids: Vec<CircuitId> = wanted.iter().map(|one| one.id).collect();
+    let mut nearby = route_nearby(plan, &house, &marks, &ids, effort, windows);
+    wanted.retain(|one| !nearby.contains_key(&one.id));
+    if !wanted.is_empty() {
+        let planes = memory.as_deref_mut().map_or_else(|| Planes::of(space), |m| m.planes(space));
+        house.prepare(plan, &planes, wanted);
+    }
     for id in plan.circuits.keys() {
-        let Some(memory) = memory.as_deref_mut() else {
-            let routed = route_circuit(plan, &mut house, &marks, *id, effort);
-            runs.circuits.insert(*id, routed.run);
-            runs.findings.extend(routed.findings);
-            continue;
-        };
-        let Some(needs) = needs.remove(id) else { continue };
-        if let Some(run) = memory.recall(*id, &needs) {
+        let needs = needs.remove(id);
+        if let (Some(memory), Some(needs)) = (memory.as_deref(), &needs)
+            && let Some(run) = memory.recall(*id, needs)
+        {
             runs.circuits.insert(*id, run.clone());
             continue;
         }
-        let routed = route_circuit(plan, &mut house, &marks, *id, effort);
-        // What the plain network found, or could not, depends on all walls.
-        let keys = routed.keys.filter(|_| routed.findings.is_empty());
-        memory.keep(*id, needs, keys.map(|keys| (&routed.run, keys)));
+        let routed = nearby
+            .remove(id)
+            .unwrap_or_else(|| route_circuit(plan, &mut house, &marks, *id, effort));
+        if let (Some(memory), Some(needs)) = (memory.as_deref_mut(), needs) {
+            // What the plain network found, or could not, depends on all walls.
+            let keys = routed.keys.filter(|_| routed.findings.is_empty());
+            memory.keep(*id, needs, keys.map(|keys| (&routed.run, keys)));
+        }
         runs.circuits.insert(*id, routed.run);
         runs.findings.extend(routed.findings);
     }

@@ -1,5 +1,7 @@
 //! Where walls meet: corner strips, their columns, and the turns between them.
 
+use rstar::{AABB, RTree, RTreeObject};
+
 use super::{Column, Meet, Rect, WallField};
 use crate::plan::Plan;
 use crate::units::Point2;
@@ -20,9 +22,13 @@ pub(super) fn add_corners(plan: &Plan, walls: &mut [WallField], levels: &[usize]
     // For every wall, the places along it where others touch it.
     let mut touches: Vec<Vec<Touch>> = vec![Vec::new(); walls.len()];
     let mut pairs = Vec::new();
+    let tree = RTree::bulk_load(boxes.iter().copied().enumerate().map(Numbered).collect());
     for one in 0..walls.len() {
-        for other in one + 1..walls.len() {
-            if levels[one] != levels[other] || !overlap(&boxes[one], &boxes[other]) {
+        let near = tree.locate_in_envelope_intersecting(envelope(&boxes[one]));
+        let mut near: Vec<usize> = near.map(|other| other.0.0).filter(|o| *o > one).collect();
+        near.sort_unstable();
+        for other in near {
+            if levels[one] != levels[other] {
                 continue;
             }
             if let Some(at) = meeting(&walls[one], &walls[other], halves[one], halves[other]) {
@@ -53,8 +59,18 @@ fn around(wall: &WallField, half: f64) -> Rect {
     Rect::new(wall.a.x.get(), wall.a.y.get(), wall.b.x.get(), wall.b.y.get()).grown(reach)
 }
 
-fn overlap(one: &Rect, other: &Rect) -> bool {
-    one.u0 <= other.u1 && other.u0 <= one.u1 && one.v0 <= other.v1 && other.v0 <= one.v1
+/// A box and the number of its wall.
+struct Numbered((usize, Rect));
+
+impl RTreeObject for Numbered {
+    type Envelope = AABB<[i64; 2]>;
+    fn envelope(&self) -> Self::Envelope {
+        envelope(&self.0.1)
+    }
+}
+
+fn envelope(rect: &Rect) -> AABB<[i64; 2]> {
+    AABB::from_corners([rect.u0, rect.v0], [rect.u1, rect.v1])
 }
 
 #[derive(Clone, Copy)]

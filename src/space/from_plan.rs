@@ -1,5 +1,7 @@
 //! From a drawing to the planes that cables run in.
 
+use std::collections::BTreeMap;
+
 use geo::orient::Direction;
 use geo::{Coord, LineString, MultiPolygon, Orient, Polygon};
 
@@ -9,8 +11,8 @@ use super::{
     Barrier, Column, Frame, PercentArea, Rect, Space, Tariff, Terminal, VoidField, WallField,
 };
 use crate::plan::{
-    AreaEffect, LevelId, OnLevel, OnPost, Place, Plan, Plane, Void, VoidId, VoidKind, Wall,
-    WallBuild,
+    Area, AreaEffect, LevelId, OnLevel, OnPost, OnWall, Opening, Place, Plan, Plane, Void, VoidId,
+    VoidKind, Wall, WallBuild, WallId,
 };
 use crate::units::{Mm, Point2};
 
@@ -63,7 +65,9 @@ impl Space {
         let position = plan.position(place)?;
         match place {
             Place::Wall(on) => {
-                let wall = self.walls.iter().position(|wall| wall.id == on.wall)?;
+                // In the order of the plan, without those in which nothing can run.
+                let last = plan.walls.get_index_of(&on.wall)?.min(self.walls.len().checked_sub(1)?);
+                let wall = self.walls[..=last].iter().rposition(|wall| wall.id == on.wall)?;
                 Some(Terminal::Wall { wall, along: on.along.get(), z: position.z.get() })
             }
             Place::Ceiling(OnLevel { level, .. }) => {
@@ -252,6 +256,7 @@ fn footprint(wall: &Wall) -> Polygon<f64> {
 fn wall_fields(plan: &Plan) -> (Vec<WallField>, Vec<usize>) {
     let mut fields = Vec::new();
     let mut levels = Vec::new();
+    let on_walls = OnWalls::of(plan);
     for (id, wall) in &plan.walls {
         let Some(level) = plan.levels.get_full(&wall.level) else { continue };
         if wall.build == WallBuild::Screen || wall.a == wall.b {
@@ -276,8 +281,8 @@ fn wall_fields(plan: &Plan) -> (Vec<WallField>, Vec<usize>) {
             above: indices(&level.2.above),
             below: indices(&level.2.below),
         };
-        block(plan, &mut field);
-        add_accessories(plan, &mut field);
+        block(plan, &on_walls, &mut field);
+        add_accessories(&on_walls, &mut field);
         field.rows.push(field.ceiling - plan.habits.zones.strip.half().get());
         fields.push(field);
         levels.push(level.0);
@@ -298,33 +303,56 @@ fn sideways_percent(plan: &Plan, build: WallBuild) -> u16 {
     }
 }
 
+/// What is on each wall, looked up once for all of them.
+#[derive(Default)]
+struct OnWalls<'a> {
+    openings: BTreeMap<WallId, Vec<&'a Opening>>,
+    keep_outs: BTreeMap<WallId, Vec<&'a Area>>,
+    accessories: BTreeMap<WallId, Vec<OnWall>>,
+}
+
+impl<'a> OnWalls<'a> {
+    fn of(plan: &'a Plan) -> Self {
+        let mut on_walls = Self::default();
+        for opening in plan.openings.values() {
+            on_walls.openings.entry(opening.wall).or_default().push(opening);
+        }
+        for area in plan.areas.values() {
+            if let (Plane::Wall(wall), AreaEffect::KeepOut) = (area.on, area.effect) {
+                on_walls.keep_outs.entry(wall).or_default().push(area);
+            }
+        }
+        let points = plan.points.values().filter_map(|point| point.place);
+        for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
+            if let Place::Wall(on) = place {
+                on_walls.accessories.entry(on.wall).or_default().push(on);
+            }
+        }
+        on_walls
+    }
+}
+
 /// Openings, grown by the clearance, and keep-outs on the wall.
-fn block(plan: &Plan, field: &mut WallField) {
+fn block(plan: &Plan, on_walls: &OnWalls<'_>, field: &mut WallField) {
     let clearance = plan.habits.opening_clearance.get();
-    for opening in plan.openings.values().filter(|opening| opening.wall == field.id) {
+    for opening in on_walls.openings.get(&field.id).into_iter().flatten() {
         let (from, to) = (opening.from.get(), (opening.from + opening.width).get());
         let (sill, head) = (opening.sill.get(), opening.head.get());
         field
             .blocked
             .push(Rect::new(from, field.floor + sill, to, field.floor + head).grown(clearance));
     }
-    for area in plan.areas.values() {
-        if area.on == Plane::Wall(field.id) && area.effect == AreaEffect::KeepOut {
-            let outline: Vec<(i64, i64)> =
-                area.outline.iter().map(|p| (p.x.get(), field.floor + p.y.get())).collect();
-            field.blocked.extend(cover(&[outline]));
-        }
+    for area in on_walls.keep_outs.get(&field.id).into_iter().flatten() {
+        let outline: Vec<(i64, i64)> =
+            area.outline.iter().map(|p| (p.x.get(), field.floor + p.y.get())).collect();
+        field.blocked.extend(cover(&[outline]));
     }
 }
 
 /// Columns and rows in line with the points and boards on the wall.
-fn add_accessories(plan: &Plan, field: &mut WallField) {
-    let points = plan.points.values().filter_map(|point| point.place);
-    for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
-        let Place::Wall(on) = place else { continue };
-        if on.wall == field.id {
-            field.columns.push(Column { along: on.along.get(), through: false });
-            field.rows.push(field.floor + on.height.get());
-        }
+fn add_accessories(on_walls: &OnWalls<'_>, field: &mut WallField) {
+    for on in on_walls.accessories.get(&field.id).into_iter().flatten() {
+        field.columns.push(Column { along: on.along.get(), through: false });
+        field.rows.push(field.floor + on.height.get());
     }
 }

@@ -6,6 +6,7 @@
 
 mod corner;
 mod domain;
+mod fence;
 mod frame;
 mod from_plan;
 mod key;
@@ -18,8 +19,10 @@ mod states;
 mod swift;
 mod void_field;
 mod wall_field;
+mod window;
 
 pub use domain::cover;
+pub use fence::{Fence, Reach};
 pub use frame::Frame;
 pub use key::Key;
 pub use modes::Modes;
@@ -27,9 +30,10 @@ pub use network::{Network, Step};
 pub use rect::Rect;
 pub use search::{Stop, Ways};
 pub use states::States;
-pub use swift::{Ask, Floods, Group, Planes, Row, Rows, Swift};
+pub use swift::{Ask, Floods, Group, Planes, Row, Rows, Star, Swift};
 pub use void_field::{Barrier, PercentArea, VoidField};
 pub use wall_field::{Column, Meet, WallField};
+pub use window::Window;
 
 use crate::plan::Habits;
 use crate::units::Point3;

@@ -38,6 +38,24 @@ impl Rect {
         Self { u0: self.u0 - by, v0: self.v0 - by, u1: self.u1 + by, v1: self.v1 + by }
     }
 
+    /// The smallest rectangle around both.
+    #[must_use]
+    pub fn with(&self, other: &Self) -> Self {
+        Self {
+            u0: self.u0.min(other.u0),
+            v0: self.v0.min(other.v0),
+            u1: self.u1.max(other.u1),
+            v1: self.v1.max(other.v1),
+        }
+    }
+
+    /// What both have in common; of no extent where that is nothing.
+    #[must_use]
+    pub fn common(&self, other: &Self) -> Self {
+        let (u0, v0) = (self.u0.max(other.u0), self.v0.max(other.v0));
+        Self { u0, v0, u1: self.u1.min(other.u1).max(u0), v1: self.v1.min(other.v1).max(v0) }
+    }
+
     /// Whether a place lies in it or on its edge.
     #[must_use]
     pub const fn holds(&self, u: i64, v: i64) -> bool {

@@ -22,6 +22,8 @@ mod graph_library;
 mod grouping;
 mod houses;
 mod imports;
+#[path = "../benches/house/invented.rs"]
+mod invented;
 mod journal;
 mod layouts;
 mod papers;
@@ -40,5 +42,6 @@ mod sheet_sample;
 mod sound;
 mod tables_and_physics;
 mod take_off;
+mod windows;
 mod wired;
 mod worked_examples;

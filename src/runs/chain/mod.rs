@@ -40,6 +40,10 @@ use tree::Weights;
 /// Beyond so many points, deciding leg after leg no longer pays.
 pub const BRANCH_POINTS_MAX: usize = 60;
 
+/// From so many points on all steps of an effort are taken; shorter orders,
+/// which are right sooner, get a part of them in proportion.
+const FULL_EFFORT_POINTS: usize = 40;
+
 /// How a feed ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Shape {
@@ -229,6 +233,11 @@ const STRIDE: Stride = Stride { sixteenths: 16, patience: 8 };
 
 /// From above and from below, until both meet or the steps run out.
 fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found, NoOrder> {
+    let share = |steps: u32| {
+        let points = stretch.points().min(FULL_EFFORT_POINTS);
+        let part = u64::from(steps) * u64::try_from(points).unwrap_or(u64::MAX);
+        u32::try_from(part.div_euclid(FULL_EFFORT_POINTS as u64)).unwrap_or(steps)
+    };
     let mut improver = Improver::new(stretch);
     improver.shake(effort.kicks >> 2);
     let settled = |bound: i64, weight: i64| {
@@ -246,12 +255,12 @@ fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found
     }
     let (mut bound, mut method) = (ascent.bound, OrderMethod::Proven);
     if !settled(bound, improver.weight()) {
-        improver.shake(effort.kicks - (effort.kicks >> 2));
+        improver.shake(share(effort.kicks - (effort.kicks >> 2)));
     }
     if !settled(bound, improver.weight()) {
         method = OrderMethod::Improved;
         if stretch.points() <= BRANCH_POINTS_MAX {
-            let trees = effort.branch_trees;
+            let trees = share(effort.branch_trees);
             let branched = branch(stretch, &ascent, improver.weight(), trees, settled);
             if let Some((order, _)) = &branched.better {
                 improver.adopt(order);

@@ -109,7 +109,9 @@ fn detour(a: Spot, b: Spot, by: (i64, i64)) -> i64 {
 
 /// Ways along a strip to a core line, across on it, and on along the strip:
 /// offers the line and the cost, and learns what such ways must not exceed.
-/// From between the ends outwards, so that it can stop where going on costs more.
+/// From the second end away, first down and then up, as the crossings near a
+/// place are looked at (see [`super::stencil`]): of equal ways the same is
+/// taken wherever lines from elsewhere cut the strip.
 fn jogs(
     along: &Lines,
     across: &Lines,
@@ -117,29 +119,23 @@ fn jogs(
     b: (Along, Along),
     mut offer: impl FnMut(usize, i64) -> i64,
 ) {
-    let (low, high) = if a.0.at <= b.0.at { (a.0, b.0) } else { (b.0, a.0) };
     let mut most = i64::MAX;
-    // None where it is blocked on the way there; then so is all beyond.
-    let mut look = |line: usize, outside: bool| -> bool {
+    // Whether going on beyond can be worth it: not where it is blocked, nor
+    // past both ends where it costs more already.
+    let mut look = |line: usize| -> bool {
         let on = along.on(line);
-        let (Some(there), Some(back)) =
-            (along.cost(a.1.slot, a.0, on), along.cost(b.1.slot, on, b.0))
-        else {
-            return !outside;
-        };
+        let Some(back) = along.cost(b.1.slot, on, b.0) else { return false };
+        let between = (on.at >= a.0.at) == (b.0.at >= on.at);
+        let Some(there) = along.cost(a.1.slot, a.0, on) else { return between };
         if there + back > most {
-            return !outside;
+            return between;
         }
         if let Some(over) = across.cost(on.slot, a.1, b.1) {
             most = offer(line, there + over + back);
         }
         true
     };
-    let first = along.at.partition_point(|line| *line < low.at);
-    let past = along.at.partition_point(|line| *line <= high.at);
-    for line in first..past {
-        look(line, false);
-    }
-    let _ = (0..first).rev().all(|line| look(line, true));
-    let _ = (past..along.at.len()).all(|line| look(line, true));
+    let past = along.at.partition_point(|line| *line <= b.0.at);
+    let _ = (0..past).rev().all(&mut look);
+    let _ = (past..along.at.len()).all(&mut look);
 }

@@ -9,6 +9,7 @@
 mod flood;
 mod join;
 mod lanes;
+mod near;
 mod prepare;
 mod raster;
 mod rows;
@@ -18,6 +19,7 @@ mod trail;
 mod wall_graph;
 mod window;
 
+pub use self::near::Star;
 pub use self::rows::{Ask, Floods, Group, Row, Rows};
 
 use std::cell::OnceCell;

@@ -16,8 +16,17 @@ struct Trail {
 }
 
 impl Trail {
-    /// A stretch that is as long as its places are apart: in a wall or upright.
+    /// A stretch. What goes straight on in a void is one, whatever lines it
+    /// crosses on its way.
     fn push(&mut self, place: Point3, step: Step, length: i64) {
+        if matches!(step, Step::Void(..))
+            && let (Some(last), Some(at)) = (self.steps.last_mut(), self.places.last_mut())
+            && last.0 == step
+        {
+            last.1 += length;
+            *at = place;
+            return;
+        }
         self.places.push(place);
         self.steps.push((step, length));
     }

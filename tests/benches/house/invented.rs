@@ -21,6 +21,8 @@ pub(crate) struct Size {
     pub(crate) keep_outs: i64,
     pub(crate) percents: i64,
     pub(crate) barriers: i64,
+    /// Parts along `x` and along `y`, each with a board of its own.
+    pub(crate) parts: (i64, i64),
 }
 
 /// One storey under one roof space: 150 walls, 200 points, 20 circuits.
@@ -34,6 +36,7 @@ pub(crate) const HOUSE_A: Size = Size {
     keep_outs: 12,
     percents: 6,
     barriers: 10,
+    parts: (1, 1),
 };
 
 /// Three storeys and three voids: 150 walls, 200 points, 20 circuits.
@@ -47,6 +50,7 @@ pub(crate) const HOUSE_B: Size = Size {
     keep_outs: 12,
     percents: 6,
     barriers: 10,
+    parts: (1, 1),
 };
 
 /// Numbers by chance, the same for every run (a linear congruence).
@@ -223,43 +227,39 @@ impl Draw {
 
     fn points(&mut self, size: Size) {
         let levels: Vec<LevelId> = self.plan.levels.keys().copied().collect();
-        let first = *self.plan.walls.keys().next().expect("a wall");
-        let board = BoardId(self.id());
-        let on =
-            OnWall { wall: first, along: Mm::new(200), height: Mm::new(1500), face: Face::Left };
-        let drawn = Board {
-            label: String::new(),
-            place: Some(Place::Wall(on)),
-            supply: Supply::default(),
-            ways: None,
-        };
-        self.plan.boards.insert(board, drawn);
+        let boards = self.boards(size);
+        let walls = Walls::of(&self.plan);
         let mut places = Vec::new();
         for number in 0..size.points {
             places.push(if number % 8 == 0 {
                 let level = levels[usize::try_from(number).unwrap_or(0) % levels.len()];
                 Place::Ceiling(OnLevel { level, at: self.on_a_ceiling() })
             } else {
-                self.on_a_wall(number % 5 == 1)
+                self.on_a_wall(&walls, number % 5 == 1)
             });
         }
-        // Neighbours share a circuit: by storey, then in strips.
+        // Neighbours share a circuit: by part and storey, then in strips.
         let plan = &self.plan;
         let key = |place: &Place| {
             let at = plan.position(place).expect("placed");
-            (at.z.get().div_euclid(3000), at.x.get().div_euclid(5000), at.y.get())
+            let part = size.part(at.on_floor());
+            (part, at.z.get().div_euclid(3000), at.x.get().div_euclid(5000), at.y.get())
         };
-        places.sort_by_key(key);
+        places.sort_by_cached_key(key);
         let each = size.points.div_euclid(size.circuits).max(1);
         let mut circuit = None;
-        for (number, place) in (0..).zip(places) {
-            if number % each == 0 {
+        let (mut last, mut count) = (usize::MAX, 0);
+        for (number, place) in (0_i64..).zip(places) {
+            let part = size.part(self.plan.position(&place).expect("placed").on_floor());
+            if count == each || part != last {
+                (last, count) = (part, 0);
                 let id = CircuitId(self.id());
                 let number = u16::try_from(number.div_euclid(each) + 1).unwrap_or(1);
-                let drawn = plain_circuit(number, board);
+                let drawn = plain_circuit(number, boards[part]);
                 self.plan.circuits.insert(id, drawn);
                 circuit = Some(id);
             }
+            count += 1;
             let id = PointId(self.id());
             let kind = match place {
                 Place::Ceiling(_) => PointKind::Luminaire,
@@ -268,6 +268,31 @@ impl Draw {
             let point = plain_point(kind, place, circuit);
             self.plan.points.insert(id, point);
         }
+    }
+
+    /// In every part a board, on its first wall.
+    fn boards(&mut self, size: Size) -> Vec<BoardId> {
+        let mut first = std::collections::BTreeMap::new();
+        for (id, wall) in &self.plan.walls {
+            let middle =
+                Point2 { x: (wall.a.x + wall.b.x).half(), y: (wall.a.y + wall.b.y).half() };
+            first.entry(size.part(middle)).or_insert(*id);
+        }
+        let mut boards = Vec::new();
+        for wall in first.into_values() {
+            let board = BoardId(self.id());
+            let (along, height) = (Mm::new(200), Mm::new(1500));
+            let on = OnWall { wall, along, height, face: Face::Left };
+            let drawn = Board {
+                label: String::new(),
+                place: Some(Place::Wall(on)),
+                supply: Supply::default(),
+                ways: None,
+            };
+            self.plan.boards.insert(board, drawn);
+            boards.push(board);
+        }
+        boards
     }
 
     /// On a ceiling, under no keep-out.
@@ -290,17 +315,15 @@ impl Draw {
     }
 
     /// On a wall, clear of its opening or, if asked for, under a window.
-    fn on_a_wall(&mut self, under: bool) -> Place {
-        let walls: Vec<WallId> = self.plan.walls.keys().copied().collect();
+    fn on_a_wall(&mut self, walls: &Walls, under: bool) -> Place {
         loop {
-            let wall =
-                walls[usize::try_from(self.chance.below(i64::try_from(walls.len()).unwrap_or(1)))
-                    .unwrap_or(0)];
+            let count = i64::try_from(walls.ids.len()).unwrap_or(1);
+            let wall = walls.ids[usize::try_from(self.chance.below(count)).unwrap_or(0)];
             let drawn = &self.plan.walls[&wall];
             let length = Mm::from_f64(drawn.length()).unwrap_or(Mm::ZERO);
             let along = Mm::new(self.chance.between(150, length.get() - 150));
             let height = Mm::new(if self.chance.below(4) == 0 { 1100 } else { 300 });
-            let opening = self.plan.openings.values().find(|opening| opening.wall == wall);
+            let opening = walls.openings.get(&wall);
             let beside = opening.is_none_or(|opening| {
                 along + Mm::new(80) < opening.from
                     || along > opening.from + opening.width + Mm::new(80)
@@ -314,10 +337,36 @@ impl Draw {
     }
 }
 
-fn plain_circuit(number: u16, board: BoardId) -> Circuit {
+/// The walls, and the opening of each.
+struct Walls {
+    ids: Vec<WallId>,
+    openings: std::collections::BTreeMap<WallId, Opening>,
+}
+
+impl Walls {
+    fn of(plan: &Plan) -> Self {
+        let ids = plan.walls.keys().copied().collect();
+        let openings = plan.openings.values().map(|one| (one.wall, one.clone())).collect();
+        Self { ids, openings }
+    }
+}
+
+impl Size {
+    /// The number of the part that a place lies in.
+    fn part(&self, at: Point2) -> usize {
+        let along = |at: Mm, parts: i64, length: i64| {
+            (at.get() * parts).div_euclid(length).clamp(0, parts - 1)
+        };
+        let column = along(at.x, self.parts.0, self.width);
+        let row = along(at.y, self.parts.1, self.depth);
+        usize::try_from(column * self.parts.1 + row).unwrap_or(0)
+    }
+}
+
+pub(crate) fn plain_circuit(number: u16, board: BoardId) -> Circuit {
     Circuit { board: Some(board), ..Circuit::new(number, CircuitUse::Sockets) }
 }
 
-fn plain_point(kind: PointKind, place: Place, circuit: Option<CircuitId>) -> Point {
+pub(crate) fn plain_point(kind: PointKind, place: Place, circuit: Option<CircuitId>) -> Point {
     Point { place: Some(place), circuit, ..Point::new(kind) }
 }

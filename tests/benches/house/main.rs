@@ -4,7 +4,8 @@
 //! A* for each pair and Dijkstra for each source of general graph libraries on
 //! the whole network, equal values asserted; they are sampled and scaled up,
 //! and the table says by how much. Then the whole plan, steps by step; then
-//! dragging; then growth. One core; times are its own,
+//! dragging; then growth. After `--`, `growth` runs that alone, and with `areas`,
+//! `undivided` or `far` besides only that table. One core; times are its own,
 //! medians.
 #![expect(clippy::print_stdout, reason = "a bench prints its table")]
 
@@ -19,6 +20,11 @@ use std::time::Duration;
 use cpu_time::ThreadTime;
 
 fn main() {
+    let asked: Vec<String> = std::env::args().skip(1).collect();
+    if asked.iter().any(|word| word == "growth") {
+        growth::print(&asked);
+        return;
+    }
     for (name, size) in [("A", invented::HOUSE_A), ("B", invented::HOUSE_B)] {
         let plan = invented::house(size, 7);
         println!(
@@ -34,7 +40,7 @@ fn main() {
         distances::print(&plan);
         println!();
     }
-    growth::print();
+    growth::print(&asked);
 }
 
 /// What something gives and how long this core works on it.

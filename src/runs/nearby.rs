@@ -1,0 +1,265 @@
+//! Circuits of large plans, searched for in windows around their own ends.
+//!
+//! All circuits of a board share one window in which the ways from the board
+//! are found; the ways between the points of a circuit need a smaller one. A
+//! way counts only where it is certain that none leaves the window and costs
+//! as little; else the window grows, in the end to the whole. So the runs are
+//! those of a search in the whole, sooner.
+
+use std::collections::BTreeMap;
+
+use super::chain::Effort;
+use super::circuit::{Routed, route_by};
+use super::finder::Finder;
+use super::house::House;
+use crate::plan::{BoardId, CircuitId, End, Labels, Plan};
+use crate::space::{Fence, Modes, Reach, Rect, Space, Star, Swift, Terminal, Window};
+use crate::units::Mm;
+
+/// When circuits are searched for in windows, and how large these are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Windows {
+    /// How far a window reaches beyond the points of a circuit at first.
+    pub margin: Mm,
+    /// Only where the voids together reach over at least so many times the
+    /// ground of the window.
+    pub times: i64,
+}
+
+impl Windows {
+    /// All circuits in the whole.
+    pub const NEVER: Self = Self { margin: Mm::ZERO, times: i64::MAX };
+}
+
+impl Default for Windows {
+    /// So that a house is searched as a whole, and a storey of many flats is not.
+    fn default() -> Self {
+        Self { margin: Mm::new(4000), times: 4 }
+    }
+}
+
+/// A circuit before it is routed: its ends, the board first, and the box around
+/// its points and the walls that they are on.
+struct Sketch {
+    id: CircuitId,
+    ends: Vec<(End, Terminal)>,
+    points: Rect,
+    all: Rect,
+}
+
+struct Search<'a> {
+    plan: &'a Plan,
+    house: &'a House<'a>,
+    marks: &'a Labels,
+    effort: &'a Effort,
+    windows: &'a Windows,
+    reach: Reach,
+}
+
+/// Routes those of the circuits that windows serve.
+pub(super) fn route_nearby(
+    plan: &Plan,
+    house: &House<'_>,
+    marks: &Labels,
+    wanted: &[CircuitId],
+    effort: &Effort,
+    windows: &Windows,
+) -> BTreeMap<CircuitId, Routed> {
+    let mut routed = BTreeMap::new();
+    if *windows == Windows::NEVER {
+        return routed;
+    }
+    let Some(reach) = house.space().reach() else { return routed };
+    let search = Search { plan, house, marks, effort, windows, reach };
+    let mut groups: BTreeMap<(BoardId, Modes), Vec<Sketch>> = BTreeMap::new();
+    for id in wanted {
+        if let Some((key, sketch)) = search.sketch(*id) {
+            groups.entry(key).or_default().push(sketch);
+        }
+    }
+    for ((_, modes), sketches) in groups {
+        search.serve(modes, sketches, &mut routed);
+    }
+    routed
+}
+
+impl Search<'_> {
+    /// A circuit, if it is small in a large space.
+    fn sketch(&self, id: CircuitId) -> Option<((BoardId, Modes), Sketch)> {
+        let circuit = self.plan.circuits.get(&id)?;
+        let board = circuit.board?;
+        if !circuit.pins.is_empty() {
+            return None;
+        }
+        let space = self.house.space();
+        let from = self.house.terminal(End::Board(board))?;
+        let mut points: Option<Rect> = None;
+        for point in self.house.points_on(id) {
+            if let Some(terminal) = self.house.terminal(End::Point(*point)) {
+                let own = ground(space, terminal);
+                points = Some(points.map_or(own, |rect| rect.with(&own)));
+            }
+        }
+        let points = points?;
+        let window = points.grown(self.windows.margin.get());
+        if self.windows.times.saturating_mul(area(&window)) > area(&self.reach.extent) {
+            return None;
+        }
+        let ends = std::iter::once(End::Board(board))
+            .chain(self.house.points_on(id).iter().copied().map(End::Point))
+            .filter_map(|end| Some((end, self.house.terminal(end)?.clone())))
+            .collect();
+        let all = points.with(&ground(space, from));
+        Some(((board, Modes::of(circuit.ways.as_deref())), Sketch { id, ends, points, all }))
+    }
+
+    /// Circuits of one board and the same ways.
+    fn serve(&self, modes: Modes, mut left: Vec<Sketch>, routed: &mut BTreeMap<CircuitId, Routed>) {
+        let mut margin = self.windows.margin.get();
+        while let Some(all) = left.iter().map(|one| one.all).reduce(|one, other| one.with(&other)) {
+            // The farther the ends, the farther a way round can be worth it.
+            let far = (all.u1 - all.u0 + all.v1 - all.v0).div_euclid(8);
+            let mut rect = all.grown(margin + far.min(margin));
+            if 2 * area(&rect) > area(&self.reach.extent) {
+                rect = self.reach.extent.with(&rect);
+            }
+            let window = self.house.space().within(rect);
+            left = self.serve_in(&window, modes, left, routed);
+            if rect.covers(&self.reach.extent) {
+                return;
+            }
+            margin *= 2;
+        }
+    }
+
+    /// Routes those that a window is large enough for, and gives back the others.
+    fn serve_in(
+        &self,
+        window: &Window,
+        modes: Modes,
+        sketches: Vec<Sketch>,
+        routed: &mut BTreeMap<CircuitId, Routed>,
+    ) -> Vec<Sketch> {
+        let board = sketches.first().and_then(|first| window.terminal(&first.ends[0].1));
+        let Some(board) = board else { return sketches };
+        let mut terminals = vec![board];
+        let mut left = Vec::new();
+        let mut placed = Vec::new();
+        for sketch in sketches {
+            let points = sketch.ends[1..].iter().map(|end| window.terminal(&end.1));
+            if let Some(points) = points.collect::<Option<Vec<Terminal>>>() {
+                let first = terminals.len();
+                terminals.extend(points);
+                placed.push((sketch, first..terminals.len()));
+            } else {
+                left.push(sketch);
+            }
+        }
+        let swift = Swift::of(&window.space, modes, &terminals);
+        let (served, unserved): (Vec<_>, Vec<_>) = placed.into_iter().partition(|(_, own)| {
+            swift.serves(&[0]) && own.clone().all(|end| swift.serves(&[end]))
+        });
+        left.extend(unserved.into_iter().map(|one| one.0));
+        if served.is_empty() {
+            return left;
+        }
+        let targets: Vec<usize> = served.iter().flat_map(|(_, own)| own.clone()).collect();
+        let star = swift.star(0, &targets);
+        let fence = self.reach.fence(&window.rect);
+        for (sketch, own) in served {
+            let certain = own.clone().all(|end| swift.is_certain(&fence, 0, end, star.key(end)));
+            let found = if certain {
+                let from_board = FromBoard { window, star: &star, first: own.start };
+                self.circuit(&from_board, modes, &sketch, &terminals[own])
+            } else {
+                None
+            };
+            match found {
+                Some(run) => {
+                    routed.insert(sketch.id, run);
+                }
+                None => left.push(sketch),
+            }
+        }
+        left
+    }
+
+    /// A circuit whose ways from the board are known: the ways between its points
+    /// in windows of their own, up to the window of the board.
+    fn circuit(
+        &self,
+        board: &FromBoard<'_>,
+        modes: Modes,
+        sketch: &Sketch,
+        points: &[Terminal],
+    ) -> Option<Routed> {
+        let mut margin = self.windows.margin.get();
+        loop {
+            let rect = board.window.rect.common(&sketch.points.grown(margin));
+            let window = board.window.space.within(rect);
+            let fence = self.reach.fence(&rect);
+            let here: Option<Vec<Terminal>> =
+                points.iter().map(|point| window.terminal(point)).collect();
+            if let Some(here) = here {
+                let swift = Swift::of(&window.space, modes, &here);
+                if let Some(finder) = certain(&swift, &fence, here.len(), board, sketch, &window) {
+                    let (plan, house) = (self.plan, self.house);
+                    let (marks, effort) = (self.marks, self.effort);
+                    return Some(route_by(plan, house, marks, sketch.id, effort, &finder));
+                }
+            }
+            if rect == board.window.rect {
+                return None;
+            }
+            margin *= 2;
+        }
+    }
+}
+
+/// The ways from the board, and where they were found.
+pub(super) struct FromBoard<'a> {
+    pub(super) window: &'a Window,
+    pub(super) star: &'a Star<'a>,
+    /// The number of the first point of the circuit.
+    pub(super) first: usize,
+}
+
+/// The finder of a circuit, if all ways between its points are certain.
+fn certain<'a>(
+    swift: &'a Swift<'a>,
+    fence: &Fence,
+    count: usize,
+    board: &FromBoard<'a>,
+    sketch: &Sketch,
+    window: &'a Window,
+) -> Option<Finder<'a>> {
+    let members: Vec<usize> = (0..count).collect();
+    if !swift.serves(&members) {
+        return None;
+    }
+    let group = swift.group(&members);
+    let pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
+    let all = pairs.clone().all(|(a, b)| swift.is_certain(fence, a, b, group.key(a, b)));
+    let ends = sketch.ends.iter().map(|end| end.0).collect();
+    all.then(|| Finder::near(&window.space, ends, group, board))
+}
+
+/// The box around an end, with the wall that it is on.
+fn ground(space: &Space, terminal: &Terminal) -> Rect {
+    match terminal {
+        Terminal::Wall { wall, .. } => {
+            let (a, b) = (space.walls[*wall].a, space.walls[*wall].b);
+            Rect::new(a.x.get(), a.y.get(), b.x.get(), b.y.get()).grown(5)
+        }
+        Terminal::Upright { place, .. } => {
+            let (x, y) = (place.x.get(), place.y.get());
+            Rect::new(x, y, x, y).grown(5)
+        }
+        // No end of a circuit is in a void.
+        Terminal::InVoid { at, .. } => Rect::new(at.0, at.1, at.0, at.1),
+    }
+}
+
+fn area(rect: &Rect) -> i64 {
+    (rect.u1 - rect.u0).saturating_mul(rect.v1 - rect.v0)
+}
