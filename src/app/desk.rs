@@ -13,6 +13,7 @@ use wirewend::units::Point2;
 use super::camera::Camera;
 use super::figure::Figure;
 use super::keys::{Step, Tool};
+use super::survey::Survey;
 use super::work::{Order, Picture, View};
 
 /// A point or a board that is held and moved.
@@ -50,6 +51,8 @@ pub(super) struct Desk {
     /// Where the pointer is, mm of the plan.
     pub(super) pointer: Option<Point>,
     pub(super) hold: Option<Hold>,
+    /// What is under way of the building.
+    pub(super) survey: Survey,
     pub(super) camera: Camera,
     /// The size of the sheet's surface, pixels.
     pub(super) size: (f64, f64),
@@ -123,6 +126,7 @@ impl Desk {
             typed: String::new(),
             pointer: None,
             hold: None,
+            survey: Survey::default(),
             camera: Camera::default(),
             size: (800.0, 600.0),
             picture: None,
@@ -217,6 +221,7 @@ impl Desk {
                 }
             }
         }
+        self.pictures_beside(&file);
         self.file = Some(file);
         self.save()
     }
@@ -225,7 +230,7 @@ impl Desk {
         self.revision += 1;
         self.hold = None;
         let plan = &self.plan;
-        self.chosen.retain(|subject| has(plan, *subject));
+        self.chosen.retain(|subject| plan.has(*subject));
         self.circuit = self.circuit.filter(|id| plan.circuits.contains_key(id));
         if !self.level.is_some_and(|level| plan.levels.contains_key(&level)) {
             self.level = plan.levels.keys().next().copied();
@@ -281,7 +286,7 @@ impl Desk {
             return Some(self.order());
         }
         let picture = self.picture.as_ref().filter(|_| !self.lettering && !self.behind())?;
-        if picture.lettered || self.moving().is_some() {
+        if picture.lettered || self.moving().is_some() || self.survey.reshape.is_some() {
             return None;
         }
         self.lettering = true;
@@ -294,6 +299,11 @@ impl Desk {
 
     fn order(&self) -> Order {
         let mut plan = self.plan.clone();
+        let held = self.survey.reshape.as_ref();
+        if let Some(edit) = held.and_then(|held| held.edit.clone()) {
+            // What does not go stays as it was: the release says why.
+            let _ = plan.apply(edit);
+        }
         match self.moving() {
             Some((End::Point(id), to)) => {
                 if let Some(point) = plan.points.get_mut(&id) {
@@ -308,6 +318,7 @@ impl Desk {
             None => {}
         }
         Order::Job {
+            aside: store::missing_backdrops(&plan, &self.folder()),
             plan: Box::new(plan),
             view: View {
                 level: self.level,
@@ -352,6 +363,16 @@ impl Desk {
         self.picture.as_ref().is_none_or(|picture| picture.stamp != self.stamp)
     }
 
+    /// Shows all of the level as soon as it is drawn as it now is.
+    pub(super) const fn fit_when_drawn(&mut self) {
+        self.fit_when = Some(self.stamp);
+    }
+
+    /// Which state of the plan and of what is shown this is.
+    pub(super) const fn stamp(&self) -> u64 {
+        self.stamp
+    }
+
     /// Shows all of the level.
     pub(super) fn fit(&mut self) {
         let drawn = self.picture.as_ref().and_then(|picture| picture.bounds());
@@ -378,11 +399,18 @@ impl Desk {
         self.step = step;
         if turned {
             self.hold = None;
-            self.pen = None;
-            self.tool = Tool::Hand;
+            self.take_tool(Tool::Hand);
             self.fit_when = Some(self.stamp + 1);
             self.look_again();
         }
+    }
+
+    /// Takes a tool into the hand; what another one had begun is let go.
+    pub(super) fn take_tool(&mut self, tool: Tool) {
+        self.tool = tool;
+        self.pen = None;
+        self.typed.clear();
+        self.drop_survey();
     }
 
     /// Goes so many levels up.
@@ -402,6 +430,7 @@ impl Desk {
         if self.level != Some(level) {
             self.level = Some(level);
             self.pen = None;
+            self.drop_survey();
             self.look_again();
         }
     }
@@ -418,16 +447,5 @@ impl Desk {
         points
             .filter_map(|one| if let Subject::Point(id) = one { Some(*id) } else { None })
             .collect()
-    }
-}
-
-fn has(plan: &Plan, subject: Subject) -> bool {
-    match subject {
-        Subject::Point(id) => plan.points.contains_key(&id),
-        Subject::Board(id) => plan.boards.contains_key(&id),
-        Subject::Wall(id) => plan.walls.contains_key(&id),
-        Subject::Opening(id) => plan.openings.contains_key(&id),
-        Subject::Room(id) => plan.rooms.contains_key(&id),
-        _ => false,
     }
 }

@@ -13,7 +13,7 @@ use super::desk::Desk;
 use super::keys::{Amount, Tool};
 
 /// Computes whatever is due, as the window's threads do.
-fn settle(desk: &mut Desk) {
+pub(super) fn settle(desk: &mut Desk) {
     let rules = RuleBook::shipped();
     while let Some(order) = desk.due() {
         desk.done(Arc::new(order.done(&rules)));
@@ -50,7 +50,7 @@ fn take(desk: &mut Desk, tool: Tool, places: &[(f64, f64)]) {
 }
 
 /// The same with a door, a board, three sockets, a light and its switch.
-fn wired() -> Desk {
+pub(super) fn wired() -> Desk {
     let mut desk = house();
     take(&mut desk, Tool::Opening(OpeningKind::Door), &[(3000.0, 0.0)]);
     take(&mut desk, Tool::Board, &[(100.0, 1000.0)]);

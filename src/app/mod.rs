@@ -1,29 +1,45 @@
 //! The window. It computes nothing: it draws what the library makes of a plan,
 //! and turns what the hand does into edits.
 
+mod amounts;
 mod blank;
+mod bring;
+mod building;
 mod camera;
 mod desk;
+mod draft_form;
 mod export;
 mod figure;
 mod find;
 #[cfg(test)]
 mod flows;
 mod frames;
+mod ground;
 mod hand;
 mod keys;
 mod kit;
 mod length;
 mod lettering;
+mod levels;
 mod mend;
 mod near;
+mod outlines;
 mod paint;
+mod pictures;
 mod remove;
+mod reshape;
 mod rooms;
 mod sketch;
+mod sketch_building;
 mod snap;
 mod surface;
+mod survey;
+mod survey_commands;
+#[cfg(test)]
+mod survey_flows;
+mod survey_keys;
 mod theme;
+mod under;
 mod update;
 mod view;
 mod wire;
@@ -80,6 +96,16 @@ enum Message {
     PutOn(CircuitId),
     /// The mend of a finding, by its place in the list.
     Mend(usize),
+    /// What long work came to, by its number.
+    Answered(u64, Option<Arc<bring::Answer>>),
+    /// An answer to a question before a draft.
+    Draft(draft_form::Choice),
+    /// A draft was made and is not wanted.
+    Undrafted,
+    /// What was brought in is to go into the plan.
+    TakeBrought,
+    /// A picture was read.
+    PictureRead(PathBuf, Result<under::Pixels, String>),
     /// A second has passed since something was done.
     Second,
     /// A frame begins; told only while frames are measured.
@@ -111,6 +137,18 @@ enum Over {
     Amount(keys::Amount, String),
     /// What to look for.
     Find(String),
+    /// Which layout to bring in.
+    Import(String),
+    /// Which picture to lay beneath.
+    Picture(String),
+    /// Long work, in words.
+    Busy(String),
+    /// A layout that waits to be looked over.
+    Brought,
+    /// How a draft is made.
+    Draft(draft_form::DraftForm),
+    /// A draft that was made.
+    Drafted,
     /// Unsaved work, and the window that waits.
     Leaving(Option<window::Id>),
 }
@@ -121,6 +159,9 @@ struct App {
     look: Look,
     over: Over,
     sheet: canvas::Cache,
+    /// What lies beneath it, and for what it was painted.
+    under: under::Under,
+    long: bring::Long,
     rules: Arc<RuleBook>,
     frames: Option<frames::Frames>,
     /// The window that closes once the plan has its file.
@@ -186,6 +227,8 @@ impl App {
             look: Look::DAY,
             over: Over::Nothing,
             sheet: canvas::Cache::new(),
+            under: under::Under::default(),
+            long: bring::Long::default(),
             rules: Arc::new(RuleBook::shipped()),
             frames: frames::Frames::asked(started),
             closing: None,
@@ -227,7 +270,7 @@ impl App {
                 Subscription::none()
             },
             // Nothing wakes an idle window.
-            if self.desk.unsaved() {
+            if self.desk.unsaved() || matches!(self.over, Over::Busy(_)) {
                 iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
             } else {
                 Subscription::none()

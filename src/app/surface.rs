@@ -8,7 +8,6 @@ use wirewend::plan::Severity;
 use wirewend::sheet::Weight;
 use wirewend::units::Mm;
 
-use super::Message;
 use super::camera::Camera;
 use super::desk::Desk;
 use super::keys::{Step, Tool};
@@ -17,6 +16,7 @@ use super::paint::{fill_path, paint, path_of, point, short, stroke_path};
 use super::sketch::{Sketch, Touch};
 use super::theme::Look;
 use super::work::Picture;
+use super::{Message, ground};
 
 /// What happens on the sheet; places in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -86,10 +86,10 @@ impl canvas::Program<Message> for Surface<'_> {
         _: mouse::Cursor,
     ) -> Vec<Geometry> {
         let sheet = self.cache.draw(renderer, bounds.size(), |frame| {
-            frame.fill_rectangle(Spot::ORIGIN, bounds.size(), self.look.paper);
             let printed = self.desk.step == Step::Papers;
             if !printed {
                 grid(frame, self.desk.camera, self.look);
+                ground::paint(frame, self.desk, self.look);
             }
             if let Some(picture) = &self.desk.picture {
                 paint(frame, &picture.marks, self.desk.camera, self.look);
@@ -109,7 +109,8 @@ impl canvas::Program<Message> for Surface<'_> {
         bounds: Rectangle,
         cursor: mouse::Cursor,
     ) -> mouse::Interaction {
-        if grip.pan.is_some() || self.desk.hold.is_some_and(|hold| hold.to.is_some()) {
+        let moves = self.desk.survey.reshape.as_ref().is_some_and(|held| held.edit.is_some());
+        if grip.pan.is_some() || moves || self.desk.hold.is_some_and(|hold| hold.to.is_some()) {
             mouse::Interaction::Grabbing
         } else if !cursor.is_over(bounds) {
             mouse::Interaction::default()
@@ -148,7 +149,7 @@ impl Surface<'_> {
                 if grip.pan.take().is_some() {
                     return Some(Action::capture());
                 }
-                self.desk.hold.map(|_| said(Touched::Release))
+                self.desk.drags().then(|| said(Touched::Release))
             }
             mouse::Event::CursorMoved { .. } => {
                 if let Some(from) = grip.pan {
@@ -156,7 +157,7 @@ impl Surface<'_> {
                     grip.pan = Some(now);
                     return Some(said(Touched::View(self.desk.camera.moved(now - from))));
                 }
-                if self.desk.hold.is_some() {
+                if self.desk.drags() {
                     return local.map(|at| said(Touched::Moved(at)));
                 }
                 match inside {

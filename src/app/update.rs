@@ -13,13 +13,14 @@ use super::keys::{self, Command, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, export, find, frames, length, mend, remove};
+use super::{App, Leave, Message, Over, blank, export, find, frames, mend, remove};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
     pub(in crate::app) fn update(&mut self, message: Message) -> Task<Message> {
         let (camera, level) = (self.desk.camera, self.desk.level);
-        let task = self.take(message);
+        let task = Task::batch([self.take(message), self.pictures_due()]);
+        self.under.renew(&self.desk, &self.look);
         if camera != self.desk.camera || level != self.desk.level {
             self.sheet.clear();
         }
@@ -43,12 +44,28 @@ impl App {
                 self.sheet.clear();
             }
             Message::Field(text) => match &mut self.over {
-                Over::SaveAs(field) | Over::Find(field) | Over::Amount(_, field) => *field = text,
+                Over::SaveAs(field)
+                | Over::Find(field)
+                | Over::Import(field)
+                | Over::Picture(field)
+                | Over::Amount(_, field) => *field = text,
                 _ => {}
             },
             Message::FieldDone => return self.field_done(),
             Message::Found(index) => return self.found(index),
-            Message::Dropped(path) => self.open(path),
+            Message::Dropped(path) => return self.take_file(&path),
+            Message::Answered(number, answer) => self.answered(number, answer),
+            Message::Undrafted => {
+                self.over = Over::Nothing;
+                self.desk.undo();
+            }
+            Message::TakeBrought => self.take_brought(),
+            Message::Draft(choice) => {
+                if let Over::Draft(form) = &mut self.over {
+                    form.choose(choice);
+                }
+            }
+            Message::PictureRead(path, pixels) => self.picture_read(path, pixels),
             Message::CloseAsked(id) => {
                 if !self.desk.unsaved() {
                     return self.close(id);
@@ -58,7 +75,10 @@ impl App {
             Message::Close(leave) => return self.leave(leave),
             Message::PutOn(id) => self.put_on(id),
             Message::Mend(index) => self.mend(index),
-            Message::Second => self.desk.sync(),
+            Message::Second => {
+                self.long.seconds += 1;
+                self.desk.sync();
+            }
             Message::Frame => return self.frame(),
         }
         Task::none()
@@ -88,21 +108,16 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            return match key {
-                Key::Named(Named::Escape) => self.command(Command::LetGo),
-                _ => Task::none(),
-            };
+            return self.over_key(&key, text.as_ref().and_then(|text| text.chars().next()));
         }
-        // While a wall is drawn, what can be part of a length is typed.
-        if self.desk.tool == Tool::Wall && self.desk.pen.is_some() && !modifiers.command() {
-            if key == Key::Named(Named::Backspace) {
-                self.desk.typed.pop();
+        // While something is drawn or held, what can be part of a length is typed.
+        if !modifiers.command() {
+            if key == Key::Named(Named::Backspace) && self.desk.typed.pop().is_some() {
+                self.desk.typed_anew();
                 return Task::none();
             }
-            if let Some(sign) = text.as_ref().and_then(|text| text.chars().next())
-                && length::takes(sign)
-            {
-                self.desk.typed.push(sign);
+            let sign = text.as_ref().and_then(|text| text.chars().next());
+            if sign.is_some_and(|sign| self.desk.type_sign(sign)) {
                 return Task::none();
             }
         }
@@ -112,16 +127,34 @@ impl App {
         }
     }
 
+    /// A key while something lies over the window.
+    fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
+        match (key, &mut self.over) {
+            (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
+            (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
+            (Key::Named(Named::Enter), Over::Drafted) => self.over = Over::Nothing,
+            (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
+                Ok(options) => return self.begin_draft(options),
+                Err(error) => self.desk.said = error.to_string(),
+            },
+            (Key::Named(Named::Tab), Over::Draft(_)) => return operation::focus(FIELD),
+            (_, Over::Draft(form)) => {
+                if let Some(sign) = sign {
+                    form.turn(sign);
+                }
+            }
+            _ => {}
+        }
+        Task::none()
+    }
+
     fn command(&mut self, command: Command) -> Task<Message> {
         let desk = &mut self.desk;
         let middle = Point::new(desk.size.0 / 2.0, desk.size.1 / 2.0);
         match command {
             Command::Step(step) => desk.go_step(step),
-            Command::Take(tool) => {
-                desk.tool = tool;
-                desk.pen = None;
-                desk.typed.clear();
-            }
+            Command::Take(tool) => desk.take_tool(tool),
+            Command::Building(ask) => return self.building(ask),
             Command::Undo => desk.undo(),
             Command::Redo => desk.redo(),
             Command::Save => return self.save(),
@@ -150,16 +183,25 @@ impl App {
             Command::LevelDown => desk.climb(-1),
             Command::Duplicate => desk.duplicate(),
             Command::All => desk.choose_all(),
-            Command::Nudge(x, y) => desk.nudge(x, y),
-            Command::Ask(amount) => {
-                if desk.chosen_ends().is_empty() {
-                    desk.said = "choose a point on a wall first".to_owned();
-                } else {
-                    self.over = Over::Amount(amount, String::new());
-                    return operation::focus(FIELD);
+            Command::Nudge(x, y) => {
+                let by = Vec2::new(f64::from(x), f64::from(y)) * 50.0;
+                if !desk.chosen_ends().is_empty() || !desk.nudge_building(by) {
+                    desk.nudge(x, y);
                 }
             }
-            Command::Turn => desk.turn(),
+            Command::Ask(amount) => match desk.asks(amount) {
+                Some(text) => {
+                    self.over = Over::Amount(amount, text);
+                    let focus = operation::focus(FIELD);
+                    return Task::batch([focus, operation::select_all(FIELD)]);
+                }
+                None => desk.said = "choose what it is about first".to_owned(),
+            },
+            Command::Turn => {
+                if !desk.chosen_ends().is_empty() || !desk.hang(true) {
+                    desk.turn();
+                }
+            }
             Command::Gangs => desk.gangs(),
             Command::Next => desk.next(),
             Command::Find => {
@@ -182,10 +224,14 @@ impl App {
     /// Escape: the innermost thing ends.
     fn let_go(&mut self) {
         let desk = &mut self.desk;
-        if self.over != Over::Nothing {
+        if matches!(self.over, Over::Busy(_)) {
+            self.stop();
+        } else if self.over != Over::Nothing {
             self.over = Over::Nothing;
         } else if desk.figure.is_some() {
             desk.figure = None;
+        } else if desk.drop_survey() {
+            desk.typed.clear();
         } else if desk.hold.is_some() {
             desk.hold = None;
             desk.look_again();
@@ -236,8 +282,19 @@ impl App {
                 Task::none()
             }
             Over::Amount(amount, text) => {
-                self.desk.set(amount, &text);
+                if !self.desk.set_building(amount, &text) {
+                    self.desk.set(amount, &text);
+                }
                 Task::none()
+            }
+            Over::Import(path) if !path.trim().is_empty() => self.take_file(path.trim().as_ref()),
+            Over::Picture(path) if !path.trim().is_empty() => {
+                self.desk.lay_picture(path.trim().as_ref());
+                Task::none()
+            }
+            Over::Draft(form) => {
+                self.over = Over::Draft(form);
+                self.over_key(&Key::Named(Named::Enter), None)
             }
             Over::Find(text) => {
                 self.over = Over::Find(text);
@@ -285,7 +342,7 @@ impl App {
     }
 
     /// A file was dropped on the window: its plan takes the place of this one.
-    fn open(&mut self, path: PathBuf) {
+    pub(super) fn open(&mut self, path: PathBuf) {
         if self.desk.unsaved() {
             self.desk.said = "save this plan first; then drop the other one again".to_owned();
             return;

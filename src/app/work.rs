@@ -24,6 +24,8 @@ pub(super) enum Order {
     /// Everything but the letters: those of the last picture stay meanwhile.
     Job {
         plan: Box<Plan>,
+        /// What was found beside the plan: pictures that are not there.
+        aside: Vec<Finding>,
         view: View,
         letters: Option<Arc<Letters>>,
         /// What moves: its old letters would be in the wrong place.
@@ -90,8 +92,8 @@ impl Order {
     /// Computes it.
     pub(super) fn done(self, rules: &RuleBook) -> Picture {
         match self {
-            Self::Job { plan, view, letters, moving, stamp } => {
-                let job = Arc::new(Job::of(*plan, rules));
+            Self::Job { plan, aside, view, letters, moving, stamp } => {
+                let job = Arc::new(Job::of(*plan, aside, rules));
                 let mut items = job.floor(view, false);
                 let letters = letters.filter(|letters| letters.view == view);
                 if let Some(letters) = letters.as_ref().filter(|_| !view.paper) {
@@ -130,12 +132,13 @@ fn about(item: &Item, thing: Option<Subject>) -> bool {
 
 impl Job {
     /// Routes, measures and checks a plan.
-    pub(super) fn of(plan: Plan, rules: &RuleBook) -> Self {
+    pub(super) fn of(plan: Plan, aside: Vec<Finding>, rules: &RuleBook) -> Self {
         let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
         let lengths = lengths::measure(&plan, &runs);
         let checked = checks::check(&plan, &runs, &lengths, rules);
         let mut findings = checked.findings.clone();
         findings.extend(runs.findings.iter().cloned());
+        findings.extend(aside);
         findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
         Self { plan, runs, lengths, checked, findings }
     }

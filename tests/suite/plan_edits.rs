@@ -108,6 +108,23 @@ proptest! {
     }
 
     #[test]
+    fn the_difference_of_two_plans_makes_one_into_the_other(
+        edits in prop::collection::vec(any_edit(), 1..12),
+    ) {
+        let (from, mut to) = (sample::plan(), sample::plan());
+        for edit in edits {
+            let _ = to.apply(edit);
+        }
+        let mut made = from.clone();
+        let back = made.apply(from.difference(&to)).unwrap();
+        to.next_id = made.next_id;
+        prop_assert_eq!(&made, &to);
+        prop_assert_eq!(made.difference(&to), Edit::Many(Vec::new()), "nothing is left");
+        made.apply(back).unwrap();
+        prop_assert_eq!(drawn(&made), drawn(&from), "undone, the order too");
+    }
+
+    #[test]
     fn edits_can_be_stored(edit in any_edit()) {
         let text = serde_json::to_string(&edit).unwrap();
         prop_assert_eq!(serde_json::from_str::<Edit>(&text).unwrap(), edit, "{}", text);
@@ -126,7 +143,10 @@ fn refuses(edit: impl Into<Edit>, expect: &str) {
 #[test]
 fn refusals_say_which_by_which() {
     refuses(Change::Remove(WallId(7)), "wall W7 cannot go: board B20 is on it");
-    refuses(Change::Remove(LevelId(1)), "level L1 cannot go: wall W4 stands on it");
+    refuses(
+        Change::<LevelId, Level>::Remove(LevelId(1)),
+        "level L1 cannot go: wall W4 stands on it",
+    );
     refuses(Change::Remove(VoidId(2)), "void V2 cannot go: level L1 lies under it");
     refuses(Change::Remove(CircuitId(22)), "circuit C22 cannot go: point P33 is fed by it");
     refuses(Change::Remove(BoardId(20)), "board B20 cannot go: circuit C21 comes from it");

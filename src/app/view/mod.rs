@@ -1,6 +1,8 @@
 //! What the window shows: the sheet, the head above it, the ledger beside it,
 //! the foot beneath it, and what lies over them.
 
+mod bring;
+mod building;
 mod cards;
 mod foot;
 mod head;
@@ -12,6 +14,7 @@ use iced::widget::{canvas, column, container, row, space, stack};
 use iced::{Element, Fill};
 
 use super::surface::Surface;
+use super::under::Beneath;
 use super::{App, Message};
 
 /// The field of whatever lies over the window.
@@ -20,11 +23,14 @@ pub(super) const FIELD: &str = "field";
 /// The whole window.
 pub(super) fn view(app: &App) -> Element<'_, Message> {
     let surface = Surface { desk: &app.desk, look: &app.look, cache: &app.sheet };
+    let beneath = Beneath { desk: &app.desk, look: &app.look, under: &app.under };
     // A layer of its own, clipped: the renderer needs it.
     let sheet = stack![
         space().width(Fill).height(Fill),
+        canvas(beneath).width(Fill).height(Fill),
         canvas(surface).width(Fill).height(Fill),
         cards::chosen(app),
+        building::card(app),
         cards::working(app),
     ]
     .clip(true);
