@@ -30,7 +30,7 @@
     return { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
   }
   function nearest(event, hit) {
-    if (!event.clientX && !event.clientY) { return hit; }
+    if (!event.detail) { return hit; } // by keyboard
     var best = hit, least = Infinity;
     all(".hit", hit.ownerSVGElement).forEach(function (other) {
       var at = middle(other), x = at.x - event.clientX, y = at.y - event.clientY;
@@ -65,6 +65,11 @@
   close.addEventListener("click", hide);
   page.addEventListener("keydown", function (event) {
     if (event.key === "Escape" && !card.hidden) { hide(); }
+  });
+
+  // On paper nothing stays folded away.
+  window.addEventListener("beforeprint", function () {
+    all("details").forEach(function (one) { one.open = true; });
   });
 
   // What is optional: the sums of every combination came with the page.

@@ -59,7 +59,7 @@ impl CircuitTests {
         let no_ring = "the circuit is no ring";
         match test {
             Test::R1R2 => Against {
-                limit: self.r1_r2_limit_cold().map(Bound::AtMost),
+                limit: point.and(self.r1_r2_limit_cold()).map(Bound::AtMost),
                 limit_from: "least loop that trips the device cold, less the supply's".to_owned(),
                 ..expected(point.map(|one| one.r1_r2.0), LENGTHS, not_on_way)
             },

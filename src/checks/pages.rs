@@ -48,6 +48,7 @@ pub const CODES: &[Page] = pages![
     "loop-impedance",
     "measured-differs",
     "measured-elsewhere",
+    "missing-picture",
     "negative-allowance",
     "negative-load",
     "negative-tail",

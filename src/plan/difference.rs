@@ -44,6 +44,9 @@ impl Plan {
         if self.measured != to.measured {
             edits.push(Edit::Measured(to.measured.clone()));
         }
+        if self.readings != to.readings {
+            edits.push(Edit::Readings(to.readings.clone()));
+        }
         Edit::Many(edits)
     }
 }

@@ -108,12 +108,16 @@ impl Reads {
 }
 
 impl std::fmt::Display for Reads {
-    /// With its unit: `0.84 Ω`, `right`.
+    /// To three decimals, with its unit: `0.84 Ω`, `right`.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Polarity(true) => f.write_str("right"),
             Self::Polarity(false) => f.write_str("wrong"),
-            reads => write!(f, "{} {}", reads.value(), reads.test().unit()),
+            reads => {
+                let value = format!("{:.3}", reads.value());
+                let value = value.trim_end_matches('0').trim_end_matches('.');
+                write!(f, "{value} {}", reads.test().unit())
+            }
         }
     }
 }

@@ -8,7 +8,7 @@ use std::sync::OnceLock;
 use kurbo::Rect;
 use wirewend::checks::{check, expected_tests};
 use wirewend::lengths::Lengths;
-use wirewend::plan::{Plan, Subject, labels};
+use wirewend::plan::{Measured, Plan, Reading, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{
@@ -19,6 +19,7 @@ use wirewend::sheet::{
 };
 use wirewend::space::Space;
 use wirewend::takeoff::{Revision, TakeOff, choices, compare, take_off};
+use wirewend::units::Mm;
 use wirewend::{lengths, store};
 
 struct Job {
@@ -41,20 +42,43 @@ fn jobs() -> &'static [Job] {
             .collect();
         files.sort();
         let job = |path: PathBuf| {
-            let plan = store::read_file(&path).unwrap();
-            let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
-            let lengths = lengths::measure(&plan, &runs);
-            let take_off = take_off(&plan, &runs, &lengths);
-            Job {
-                name: path.file_stem().unwrap().to_string_lossy().into_owned(),
-                plan,
-                runs,
-                lengths,
-                take_off,
-            }
+            let name = path.file_stem().unwrap().to_string_lossy().into_owned();
+            job_of(name, store::read_file(&path).unwrap())
         };
-        files.into_iter().map(job).collect()
+        let mut jobs: Vec<Job> = files.into_iter().map(job).collect();
+        let flat = jobs.iter().find(|job| job.name == "flat").unwrap();
+        let built = as_built(flat);
+        jobs.push(built);
+        jobs
     })
+}
+
+fn job_of(name: String, plan: Plan) -> Job {
+    let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
+    let lengths = lengths::measure(&plan, &runs);
+    let take_off = take_off(&plan, &runs, &lengths);
+    Job { name, plan, runs, lengths, take_off }
+}
+
+/// A house with every other leg measured and every other test read.
+fn as_built(of: &Job) -> Job {
+    let mut plan = of.plan.clone();
+    for (id, run) in &of.runs.circuits {
+        for (leg, length) in run.legs.iter().zip(&of.lengths.circuits[id]).step_by(2) {
+            let (circuit, from, to) = (*id, leg.from, leg.to);
+            let length = length.cut.value + Mm::new(130);
+            plan.measured.push(Measured { circuit, from, to, length });
+        }
+    }
+    let tests = expected_tests(&plan, &of.runs, &of.lengths, &RuleBook::shipped());
+    for (id, tests) in &tests.circuits {
+        for (at, test) in tests.wanted().into_iter().step_by(2) {
+            let reads = test.reads(tests.against(at, test).expected.unwrap_or(1.0));
+            let (by, on) = ("invented".to_owned(), String::new());
+            plan.readings.push(Reading { circuit: *id, at, reads, by, on });
+        }
+    }
+    job_of("flat as built".to_owned(), plan)
 }
 
 impl Job {
@@ -243,6 +267,38 @@ fn every_sheet_says_which_it_is_what_it_is_and_what_to_heed() {
             assert!(all.chars().all(has_sign), "{}: {}", job.name, scene.title);
         }
     }
+}
+
+#[test]
+fn papers_of_what_was_built_tell_it_from_what_was_planned() {
+    let job = jobs().iter().find(|job| job.name == "flat as built").unwrap();
+    let said = |scenes: &[Scene]| -> Vec<String> {
+        let items = scenes.iter().flat_map(|scene| texts(&scene.items));
+        items.map(|text| text.content.clone()).collect()
+    };
+    let count =
+        |said: &[String], start: &str| said.iter().filter(|text| text.starts_with(start)).count();
+    let measured = job.plan.measured.len();
+    assert!(measured > 5 && job.plan.readings.len() > 20, "something was built");
+    let cards = said(&cut_cards(&job.house()));
+    assert!(cards.iter().any(|text| text == "as built in part"), "the title block");
+    assert_eq!(count(&cards, "built "), measured, "as built");
+    assert_eq!(count(&cards, "planned "), measured, "beside what was planned");
+    let tests = expected_tests(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
+    let sheet = said(&test_sheets(&job.house(), &tests));
+    let verdicts = ["as expected", "look again", "beyond limit", "not judged"];
+    let told = sheet.iter().filter(|text| verdicts.contains(&text.as_str())).count();
+    assert_eq!(told, job.plan.readings.len(), "a verdict for every reading");
+    let mut tags = 0;
+    for level in job.plan.levels.keys() {
+        let options = FloorOptions::of(*level);
+        let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+        let floor = said(&[scene]);
+        tags += floor.iter().filter(|text| text.contains(" = ")).count() - 1;
+        assert!(floor.iter().any(|text| text == "as built in part"), "the title block");
+        assert!(floor.iter().any(|text| text.starts_with("leg as built")), "the legend");
+    }
+    assert!(tags > measured.div_ceil(2), "{tags} of {measured} legs carry their length");
 }
 
 /// Read back by a general PDF library (lopdf): pages, their sizes, bookmarks,

@@ -67,7 +67,11 @@ fn empty_stock(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
 fn measured(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
     let plan = drawing.plan;
     let belongs = |of: CircuitId, end: End| match end {
-        End::Board(id) => plan.circuits.get(&of).is_some_and(|circuit| circuit.board == Some(id)),
+        // A circuit that comes from no board yet is told of elsewhere.
+        End::Board(id) => plan
+            .circuits
+            .get(&of)
+            .is_some_and(|circuit| circuit.board.is_none_or(|board| board == id)),
         End::Point(id) => plan.points.get(&id).is_some_and(|point| point.circuit == Some(of)),
     };
     for it in &plan.measured {

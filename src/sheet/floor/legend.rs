@@ -302,8 +302,8 @@ fn circuit_row(
     Row::new(foot + 0.4, items)
 }
 
-/// What was measured of a circuit, beside what was planned for it: `as built 2
-/// of 5 legs: 21.3 m, planned 22.1 m`. None: nothing was.
+/// What was measured of a circuit, beside what was planned for it: `built 2 of
+/// 5: 21.3 m, planned 22.1 m`. None: nothing was.
 fn as_built(lengths: &Lengths, id: CircuitId) -> Option<String> {
     let legs = lengths.circuits.get(&id)?;
     let measured: Vec<_> = legs.iter().filter_map(|leg| Some((leg, leg.measured?))).collect();
@@ -313,7 +313,7 @@ fn as_built(lengths: &Lengths, id: CircuitId) -> Option<String> {
     let built: Mm = measured.iter().map(|(_, length)| *length).sum();
     let planned: Mm = measured.iter().map(|(leg, _)| leg.cut.value).sum();
     Some(format!(
-        "as built {} of {} legs: {:.1} m, planned {:.1} m",
+        "built {} of {}: {:.1} m, planned {:.1} m",
         measured.len(),
         legs.len(),
         built.metres(),

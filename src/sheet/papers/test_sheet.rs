@@ -60,13 +60,13 @@ fn circuit(
     let across = |text: &str| Row::paragraph_across(text, Weight::Regular, TEXT_WIDTH);
     let mut rows = vec![across(&format!("Device {}.", device(circuit))).kept_with_next()];
     let table = Table::new(vec![
-        Column::words("test", 30.0),
-        Column::words("at", 50.0),
-        Column::figures("leg", 11.0),
-        Column::figures("expected", 19.0),
-        Column::figures("limit", 24.0),
-        Column::hand("measured", 19.0),
-        Column::hand("verdict", 19.0),
+        Column::words("test", 34.0),
+        Column::words("at", 39.0),
+        Column::figures("leg", 10.0),
+        Column::figures("expected", 17.0),
+        Column::figures("limit", 28.0),
+        Column::hand("measured", 20.0),
+        Column::hand("verdict", 24.0),
     ]);
     rows.push(table.heading());
     for (at, test) in tests.wanted() {
@@ -88,7 +88,7 @@ fn circuit(
         };
         rows.push(table.row(&[
             Cell::of(name(test, tests)),
-            Cell::of(format!("{} {}", house.marks.end(at), house.describe(at))),
+            Cell::of(format!("{} {}", house.marks.end(at), house.room_of(at))),
             Cell::of(leg),
             Cell::of(against.expected.map_or("–".to_owned(), |value| figure(value, test))),
             Cell::of(against.limit.map_or("–".to_owned(), |limit| {

@@ -48,14 +48,14 @@ pub(super) fn price(html: &mut Html, plan: &Plan, choices: &Choices) {
 fn optional(html: &mut Html, choices: &Choices) {
     let Some(all) = choices.with_all().filter(|_| !choices.items.is_empty()) else { return };
     html.element("p", "In the price, and may be left out:");
-    html.raw("<ul>\n");
+    html.raw("<ol>\n");
     for (index, item) in choices.items.iter().enumerate() {
         let saved =
             choices.without(index).map_or(Cents::ZERO, |quote| all.total.value - quote.total.value);
         let words = format!("{}: {} less without", item.name, money(all, saved));
         html.element("li", &words);
     }
-    html.raw("</ul>\n<fieldset class=\"script\"><legend>Keep</legend>\n");
+    html.raw("</ol>\n<fieldset class=\"script\"><legend>Keep</legend>\n");
     for (index, item) in choices.items.iter().enumerate() {
         html.raw(&format!("<label><input type=\"checkbox\" checked data-bit=\"{index}\">"));
         html.text(&item.name).raw("</label>\n");
