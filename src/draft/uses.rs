@@ -47,7 +47,7 @@ fn shown(name: &str) -> &str {
     if name.is_empty() { "a room without a name" } else { name }
 }
 
-/// Whether a railing or a fence closes a room towards the open for a metre.
+/// Whether a railing or a fence closes a good part of a room towards the open.
 /// Between two rooms it is a mere partition.
 fn has_railing(kit: &Kit<'_>, room: &Room) -> bool {
     let level = room.level;
@@ -73,7 +73,9 @@ fn has_railing(kit: &Kit<'_>, room: &Room) -> bool {
             along += RAILING_STEP;
         }
     }
-    closed >= RAILING_STEPS_MIN
+    let sides = room.outline.iter().zip(room.outline.iter().cycle().skip(1));
+    let around: f64 = sides.map(|(from, to)| from.distance(*to)).sum();
+    closed >= RAILING_STEPS_MIN && f64::from(closed) * RAILING_STEP >= RAILING_SHARE * around
 }
 
 /// A railing is looked at every so many mm, and lies so near the edge.
@@ -81,6 +83,8 @@ const RAILING_STEP: f64 = 250.0;
 const RAILING_OFF: f64 = 250.0;
 /// So far to its sides is looked for rooms, mm.
 const BESIDE: f64 = 400.0;
+/// A fifth of its edge: a thin piece of outer wall is not a balcony.
+const RAILING_SHARE: f64 = 0.2;
 /// A metre of it.
 const RAILING_STEPS_MIN: i32 = 4;
 
