@@ -85,17 +85,17 @@ impl Table {
     pub(super) fn fill(&mut self, network: &Network<'_>) {
         let key = |row: Row, to: usize| network.floods.key(&network.swift, row, self.members[to]);
         let mut keys = std::mem::take(&mut self.keys);
-        for from in 0..self.ends.len() {
-            for to in from + 1..self.ends.len() {
-                let known = match (self.rows[from], self.rows[to], &self.before) {
-                    (Some(row), _, _) => key(row, to),
-                    (None, Some(row), _) => key(row, from),
-                    (None, None, Some(before)) => before.kept.keys[from][to],
-                    (None, None, None) => Key::NONE,
-                };
-                keys[from][to] = known;
-                keys[to][from] = known;
-            }
+        let count = self.ends.len();
+        let pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
+        for (from, to) in pairs {
+            let known = match (self.rows[from], self.rows[to], &self.before) {
+                (Some(row), _, _) => key(row, to),
+                (None, Some(row), _) => key(row, from),
+                (None, None, Some(before)) => before.kept.keys[from][to],
+                (None, None, None) => Key::NONE,
+            };
+            keys[from][to] = known;
+            keys[to][from] = known;
         }
         self.keys = keys;
     }

@@ -3,7 +3,7 @@
 use super::join::join;
 use super::lanes::{Flood, LANES, Lane, NO_WAY};
 use super::window::{Goal, Window};
-use super::{Ask, Field, Swift};
+use super::{Ask, Exit, Field, Swift};
 
 /// Eight floods, kept for walking back.
 #[derive(Debug)]
@@ -132,8 +132,11 @@ impl Filling<'_> {
         let values = &self.chunk.values;
         let at_most = |lane: usize, target: usize| {
             let known = swift.direct(self.asks[lane].source, target).to_lane();
-            let exits = swift.ends[target].exits.iter();
-            exits.map(|exit| values[exit.dock][lane] + exit.key.to_lane()).fold(known, f64::min)
+            let exits = &swift.ends[target].exits;
+            // What no void leads to is not looked for in voids.
+            let known = if exits.is_empty() { 0.0 } else { known };
+            let arrive = |exit: &Exit| values[exit.dock][lane] + exit.key.to_lane();
+            exits.iter().map(arrive).fold(known, f64::min)
         };
         let limit = Swift::limit(self.asks, &at_most);
         if !std::mem::replace(&mut self.opened[void], true) {

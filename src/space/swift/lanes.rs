@@ -83,14 +83,14 @@ impl Prices {
         let Flood { window, crossings, rows, columns } = flood;
         loop {
             let mut changed = false;
-            for j in 0..rows.len() {
-                if std::mem::take(&mut rows[j]) {
+            for (j, row) in rows.iter_mut().enumerate() {
+                if std::mem::take(row) {
                     self.sweep_row(*window, crossings, j, limit, columns);
                     changed = true;
                 }
             }
-            for i in 0..columns.len() {
-                if std::mem::take(&mut columns[i]) {
+            for (i, column) in columns.iter_mut().enumerate() {
+                if std::mem::take(column) {
                     self.sweep_column(*window, crossings, i, limit, rows);
                     changed = true;
                 }

@@ -126,12 +126,11 @@ impl<'a> Swift<'a> {
             .map(|next| Ask { source: members[next - 1], targets: members[next..].to_vec() });
         let rows = self.rows(asks.collect());
         let mut keys = vec![vec![Key::ZERO; count]; count];
-        for from in 0..count {
-            for to in from + 1..count {
-                let key = rows.key(from, members[to]);
-                keys[from][to] = key;
-                keys[to][from] = key;
-            }
+        let pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
+        for (from, to) in pairs {
+            let key = rows.key(from, members[to]);
+            keys[from][to] = key;
+            keys[to][from] = key;
         }
         Group { rows, members: members.to_vec(), keys }
     }

@@ -312,8 +312,7 @@ impl Walk<'_> {
         let field = self.swift.fields[void].as_ref()?;
         for dock in self.let_in(void) {
             let rest = value - self.value(dock) - bend;
-            // Infinite where the dock is not reached.
-            if !(rest >= 0.0) || !self.is_let_in(dock) {
+            if rest < 0.0 || !self.is_let_in(dock) {
                 continue;
             }
             let stencil = self.swift.stencil(field, dock);
