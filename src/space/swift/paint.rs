@@ -130,7 +130,7 @@ impl Paint {
             if percent < 100 { one || other } else { one && other }
         };
         let nu = self.nu;
-        let mut raise = |layer: &mut Layer, index: usize, counts: bool| {
+        let raise = |layer: &mut Layer, index: usize, counts: bool| {
             if counts {
                 layer.percent[index] = layer.percent[index].max(Some(percent));
             }
@@ -154,7 +154,7 @@ impl Paint {
     /// A barrier counts in its open inside.
     fn barrier(&mut self, span: Span, way: usize, density: i64) {
         let nu = self.nu;
-        let mut add = |layer: &mut Layer, index: usize| layer.tolls[way][index] += density;
+        let add = |layer: &mut Layer, index: usize| layer.tolls[way][index] += density;
         for j in span.j0..span.j1 {
             for i in span.i0..span.i1 {
                 add(&mut self.cells, j * (nu - 1) + i);
