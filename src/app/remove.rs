@@ -19,6 +19,10 @@ pub(super) fn all(plan: &Plan, chosen: &BTreeSet<Subject>) -> Vec<Edit> {
         let kept = plan.measured.iter().filter(|one| !cut(&one.from) && !cut(&one.to));
         edits.push(Edit::Measured(kept.cloned().collect()));
     }
+    if plan.readings.iter().any(|one| cut(&one.at)) {
+        let kept = plan.readings.iter().filter(|one| !cut(&one.at));
+        edits.push(Edit::Readings(kept.cloned().collect()));
+    }
     for id in &gone.points {
         edits.push(Change::<PointId, Point>::Remove(*id).into());
     }

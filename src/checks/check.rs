@@ -5,8 +5,10 @@ use std::cmp::Reverse;
 use super::bunching::{LightCompany, light_company};
 use super::context::{Case, House};
 use super::electrics::Electrics;
+use super::expected_tests;
 use super::judge;
 use super::options::Options;
+use super::readings::judge_readings;
 use super::result::{
     CAUTIONS, Checked, CircuitFigures, GoverningStretch, LegFigures, PointFigures, TAKEN_APART,
 };
@@ -43,6 +45,12 @@ pub fn check_with(
         checked.circuits.insert(case.id, figures);
     }
     judge::house(&house, &cases, &mut checked);
+    if !plan.readings.is_empty() {
+        let expected = expected_tests::of_cases(&house, &cases);
+        let (judged, findings) = judge_readings(plan, &expected);
+        checked.readings = judged;
+        checked.findings.extend(findings);
+    }
     worst_first(&mut checked.findings);
     checked.cautions = CAUTIONS.iter().map(|caution| (*caution).to_owned()).collect();
     if plan.habits.keep_apart {

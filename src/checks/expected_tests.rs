@@ -5,13 +5,13 @@ use serde::Serialize;
 
 use super::conductor::{Conductors, resistance_at};
 use super::context::{Case, House};
-use super::loop_impedance::{Loops, device_limit};
+use super::loop_impedance::{Loops, device_limit, own_electrode, residual_limit, resistances};
 use super::options::Options;
 use crate::lengths::Lengths;
 use crate::plan::{CircuitId, End, Plan, Wiring};
 use crate::rules::RuleBook;
 use crate::runs::Runs;
-use crate::units::{Celsius, Ohms, OhmsPerMetre};
+use crate::units::{Amps, Celsius, Ohms, OhmsPerMetre};
 
 /// The readings to expect, circuit by circuit.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -25,6 +25,12 @@ pub struct ExpectedTests {
 /// The readings to expect of a circuit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct CircuitTests {
+    /// The board it comes from.
+    pub board: End,
+    /// Earth-fault loop of the supply at the board, where it is known.
+    pub outside: Option<Ohms>,
+    /// Prospective fault current at the board, where it is known.
+    pub fault_current: Option<Amps>,
     /// At every end, nearer ones first.
     pub points: Vec<PointTests>,
     /// End to end and cross-connected, for a ring.
@@ -37,9 +43,15 @@ pub struct CircuitTests {
     /// The most that the loop may read cold, Ω: a share of the limit, so that
     /// it still trips hot.
     pub loop_limit_cold: Option<Ohms>,
+    /// Where that limit comes from.
+    pub loop_limit_from: String,
+    /// Whether a residual-current device cuts off where the breaker does not.
+    pub residual_cuts_off: bool,
     /// Phase and protective conductor, Ω/m at the test temperature: what a
     /// reading too high is worth in metres.
     pub loop_per_metre: OhmsPerMetre,
+    /// The protective conductor alone, Ω/m at the test temperature.
+    pub earth_per_metre: OhmsPerMetre,
 }
 
 /// The readings to expect at an end.
@@ -53,6 +65,8 @@ pub struct PointTests {
     pub leg: u32,
     /// Phase and protective conductor joined at the board, Ω.
     pub r1_r2: Ohms,
+    /// Protective conductor alone from the board, Ω.
+    pub r2: Ohms,
     /// Earth-fault loop, cold; None where the supply's is not known.
     pub loop_impedance: Option<Ohms>,
 }
@@ -115,10 +129,14 @@ pub fn expected_tests(
     rules: &RuleBook,
 ) -> ExpectedTests {
     let house = House::new(plan, runs, lengths, rules, Options::default());
-    let temperature =
-        rules.row(house.regime, "temperature", &["test"]).map_or(20.0, |row| row.value());
-    let circuits = house
-        .cases()
+    of_cases(&house, &house.cases())
+}
+
+/// The same from what is worked out already.
+pub(super) fn of_cases(house: &House<'_>, cases: &[Case<'_>]) -> ExpectedTests {
+    let row = house.rules.row(house.regime, "temperature", &["test"]);
+    let temperature = row.map_or(20.0, |row| row.value());
+    let circuits = cases
         .iter()
         .filter_map(|case| Some((case.id, circuit_tests(case, Celsius(temperature))?)))
         .collect();
@@ -130,6 +148,7 @@ fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
     let conductors = Conductors::of(case.circuit.cable?, rules, regime).ok()?;
     let network = case.network.as_ref()?;
     let loops = Loops::of(case, &conductors)?;
+    let earth = resistances(case, &conductors, |of| of.earth.0)?;
     let factor = (at.0 - conductors.zero.0) / (20.0 - conductors.zero.0);
     let supply = case.board.map(|(_, board)| board.supply).unwrap_or_default();
     let points = network
@@ -141,23 +160,43 @@ fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
             before: network.ends[branch.from],
             leg: case.legs()[branch.leg].number,
             r1_r2,
+            r2: Ohms(earth[branch.to] * factor),
             loop_impedance: supply.loop_impedance.map(|outside| outside + r1_r2),
         })
         .collect();
     let insulation = rules.row(regime, "insulation_test", &[]).ok();
-    let limit = case.circuit.device.zip(supply.voltage).and_then(|(device, voltage)| {
-        let limit = device_limit(device, voltage, rules, regime).ok()?.value;
-        let share = rules.row(regime, "voltage_factor", &["measured_cold"]).ok()?.value();
-        Some(Ohms(limit.0 * share))
-    });
+    let limit = loop_limit(case);
+    let has_residual = case.circuit.device.is_some_and(|device| device.residual.is_some());
     Some(CircuitTests {
+        board: *network.ends.first()?,
+        outside: supply.loop_impedance,
+        fault_current: supply.fault_current,
         points,
         ring: ring_tests(case, &conductors, at),
         insulation: insulation.and_then(|row| Some((row.number(0)?, row.number(1)?))),
         residual_ms: residual_ms(case),
-        loop_limit_cold: limit,
+        loop_limit_cold: limit.as_ref().map(|(limit, _)| *limit),
+        loop_limit_from: limit.map_or_else(String::new, |(_, from)| from),
+        residual_cuts_off: has_residual || !case.circuit.rcd_group.is_empty(),
         loop_per_metre: conductors.loop_at(at),
+        earth_per_metre: resistance_at(conductors.earth, at, conductors.zero),
     })
+}
+
+/// The most that the loop may read cold, and by what: the breaker, or the
+/// residual current where the house has an electrode of its own.
+fn loop_limit(case: &Case<'_>) -> Option<(Ohms, String)> {
+    let (rules, regime) = (case.house.rules, case.house.regime);
+    let supply = case.board?.1.supply;
+    let device = case.circuit.device?;
+    if let Some(residual) = device.residual.filter(|_| own_electrode(supply.earthing)) {
+        let limit = residual_limit(residual, rules, regime).ok()?;
+        return Some((limit.value, "touch voltage over residual current".to_owned()));
+    }
+    let limit = device_limit(device, supply.voltage?, rules, regime).ok()?.value;
+    let row = rules.row(regime, "voltage_factor", &["measured_cold"]).ok()?;
+    let from = format!("{} of what trips the breaker at once; {}", row.value(), row.credit());
+    Some((Ohms(limit.0 * row.value()), from))
 }
 
 /// The legs of the ring itself, spurs left out.

@@ -7,6 +7,8 @@
 //! 1.5/1 mm²: 0.96 Ω. **Remedy:** a larger cable, a shorter way, a device
 //! that trips at less. **Source:** IEC 60364-4-41; table `trip_multiple`.
 
+use std::borrow::Cow;
+
 use super::conductor::Conductors;
 use super::context::Case;
 use super::phasor::Phasor;
@@ -171,11 +173,7 @@ impl Loops {
     #[must_use]
     pub(super) fn of(case: &Case<'_>, conductors: &Conductors) -> Option<Self> {
         let network = case.network.as_ref()?;
-        let feeder = network.feeder(|leg| {
-            let per_metre = loop_of_leg(case, leg, conductors);
-            Phasor::new(per_metre * case.length(leg).metres(), 0.0)
-        });
-        let cold = feeder.resistances();
+        let cold = resistances(case, conductors, |of| of.loop_at(Celsius(20.0)).0)?;
         let mut metres = vec![0.0; cold.len()];
         for branch in &network.branches {
             metres[branch.to] = metres[branch.from] + case.length(branch.leg).metres();
@@ -223,13 +221,31 @@ impl Loops {
     }
 }
 
-fn loop_of_leg(case: &Case<'_>, leg: usize, conductors: &Conductors) -> f64 {
+/// Ohms from the board to every node, by what a metre of a leg has. None where
+/// the legs are not known.
+pub(super) fn resistances(
+    case: &Case<'_>,
+    conductors: &Conductors,
+    per_metre: fn(&Conductors) -> f64,
+) -> Option<Vec<f64>> {
+    let of_leg = |leg| per_metre(&conductors_of_leg(case, leg, conductors));
+    let metres = |leg| case.length(leg).metres();
+    let feeder = case.network.as_ref()?.feeder(|leg| Phasor::new(of_leg(leg) * metres(leg), 0.0));
+    Some(feeder.resistances())
+}
+
+/// The conductors of a leg: the circuit's, unless it has a size of its own.
+fn conductors_of_leg<'c>(
+    case: &Case<'_>,
+    leg: usize,
+    conductors: &'c Conductors,
+) -> Cow<'c, Conductors> {
     let cable = case.cable_of(leg, conductors.cable);
     if cable.size == conductors.cable.size {
-        return conductors.loop_at(Celsius(20.0)).0;
+        return Cow::Borrowed(conductors);
     }
     Conductors::of(cable, case.house.rules, case.house.regime)
-        .map_or_else(|_| conductors.loop_at(Celsius(20.0)).0, |own| own.loop_at(Celsius(20.0)).0)
+        .map_or(Cow::Borrowed(conductors), Cow::Owned)
 }
 
 /// Whether the house has an earth electrode of its own.

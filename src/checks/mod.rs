@@ -7,6 +7,7 @@
 //!
 //! Nothing here certifies anything.
 
+mod against;
 mod ambient;
 mod between_rows;
 mod bunching;
@@ -33,6 +34,7 @@ mod suggest;
 mod volt_drop;
 mod words;
 
+pub use against::{Against, Bound};
 pub use ambient::{ambient_factor, temperature_factor};
 pub use capacity::corrected_rating;
 pub use check::{check, check_with};
@@ -53,7 +55,7 @@ pub use options::{ConductorTemperature, LoadPattern, Options};
 pub use pages::{CODES, Page, explain};
 pub use phasor::Phasor;
 pub use rating::{Rating, Stretch, rate};
-pub use readings::{Quantity, Reading, compare};
+pub use readings::{JudgedReading, Verdict, judge_readings};
 pub use result::{
     BoardFigures, CAUTIONS, Checked, CircuitFigures, GoverningStretch, LegFigures, PointFigures,
 };

@@ -3,6 +3,7 @@
 use indexmap::IndexMap;
 use serde::Serialize;
 
+use super::readings::JudgedReading;
 use crate::plan::{BoardId, CircuitId, End, Finding};
 use crate::units::{Amps, Ohms, Point3, Volts, Worked};
 
@@ -13,6 +14,8 @@ pub struct Checked {
     pub circuits: IndexMap<CircuitId, CircuitFigures>,
     /// For every board of the plan, in the plan's order.
     pub boards: IndexMap<BoardId, BoardFigures>,
+    /// Readings taken on site, each as it was judged.
+    pub readings: Vec<JudgedReading>,
     /// What a person should look at, worst first.
     pub findings: Vec<Finding>,
     /// What belongs on every output.

@@ -4,12 +4,12 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use wirewend::checks::{self, CODES, Checked, CircuitFigures};
-use wirewend::plan::{Circuit, Regime, Severity};
+use wirewend::plan::{Circuit, Regime, Severity, labels};
 use wirewend::rules::RuleBook;
 use wirewend::store;
 
-use super::findings;
 use super::job::Job;
+use super::{as_built, findings};
 
 /// Checks a plan. The text, and whether a limit is passed.
 pub(super) fn run(
@@ -18,10 +18,7 @@ pub(super) fn run(
     as_json: bool,
 ) -> Result<(String, bool), String> {
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
-    let book = match rules {
-        Some(folder) => with_folder(folder)?,
-        None => RuleBook::shipped(),
-    };
+    let book = self::rules(rules)?;
     let job = Job::of(plan);
     let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
     checked.findings.extend(job.runs.findings.iter().cloned());
@@ -42,6 +39,11 @@ pub(super) fn explain(code: &str) -> Result<String, String> {
         let codes: Vec<&str> = CODES.iter().map(|page| page.code).collect();
         format!("no page for \"{code}\"; there are pages for {}", codes.join(", "))
     })
+}
+
+/// The shipped tables, or those of a folder over them.
+pub(super) fn rules(folder: Option<&Path>) -> Result<RuleBook, String> {
+    folder.map_or_else(|| Ok(RuleBook::shipped()), with_folder)
 }
 
 /// Tables of the user's own, `FOLDER/<regime>/<table>.csv`, row by row in
@@ -87,6 +89,9 @@ fn text(job: &Job, checked: &Checked) -> String {
         let _ = writeln!(text, "board {id}: demand {demand}, {} ways used", board.ways_used);
     }
     text.push('\n');
+    if !checked.readings.is_empty() {
+        as_built::readings(&mut text, &job.plan, &labels(&job.plan), checked);
+    }
     findings::print(&mut text, &checked.findings);
     if checked.findings.iter().any(|finding| checks::explain(finding.code).is_some()) {
         text.push_str("wirewend check --explain CODE tells what a code looks at and why.\n");

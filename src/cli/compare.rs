@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use serde_json::json;
+use wirewend::plan::labels;
 use wirewend::takeoff::{Change, Counted, Variation, compare};
 use wirewend::units::Mm;
 
@@ -47,6 +48,15 @@ fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
             row(&name, it.cut, metres, |by: Change<Mm>| metres(by.new - by.old))
         }),
     );
+    if !variation.built.is_empty() {
+        let marks = labels(&new.plan);
+        let rows = variation.built.iter().map(|leg| {
+            let name = format!("leg {} {}/{}", leg.number, marks.end(leg.from), marks.end(leg.to));
+            let lengths = Change { old: leg.planned, new: leg.measured };
+            row(&name, lengths, metres, |by| metres(by.new - by.old))
+        });
+        section(&mut text, "As built, metres: planned, measured, difference", rows);
+    }
     section(&mut text, "Materials", variation.materials.iter().map(counted));
     section(&mut text, "Work", variation.labour.iter().map(counted));
     let (was, is) = (variation.price.old, variation.price.new);

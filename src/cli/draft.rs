@@ -8,7 +8,7 @@ use wirewend::draft::{Draft, DraftOptions, Reason, draft};
 use wirewend::plan::{Finding, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
-use wirewend::store::{self, LayoutOptions, NoteKind, read_layout};
+use wirewend::store::{self, Import, ImportOptions, NoteKind};
 use wirewend::units::Mm;
 use wirewend::{checks, plan};
 
@@ -25,9 +25,10 @@ pub(super) fn run(
     path: &Path,
     to: &Path,
     options: &DraftOptions,
+    drawing: &ImportOptions,
     as_json: bool,
 ) -> Result<String, String> {
-    let (drawn, notes) = read(path)?;
+    let (drawn, notes) = read(path, drawing)?;
     let drafted = draft(drawn, &RuleBook::shipped(), options)
         .map_err(|error| format!("{}: {error}", path.display()))?;
     store::write_file(&drafted.plan, to).map_err(|error| error.to_string())?;
@@ -44,24 +45,27 @@ pub(super) fn run(
     Ok(page(path, to, &drafted, &job, &notes, &found))
 }
 
-/// A plan, or else a layout in the neutral form; with what the reader had to
-/// say about a layout.
-pub(super) fn read(path: &Path) -> Result<(Plan, Vec<String>), String> {
+/// A plan, or else a layout or drawing; with what the reader had to say about
+/// that.
+pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<String>), String> {
     let is_plan = path.extension().is_some_and(|ending| ending == "wend");
     if is_plan {
         return store::read_file(path).map(|plan| (plan, Vec::new())).map_err(|e| e.to_string());
     }
-    let text =
-        std::fs::read_to_string(path).map_err(|error| format!("{}: {error}", path.display()))?;
-    let (plan, report) = read_layout(&text, &LayoutOptions::default())
-        .map_err(|error| format!("{}: {error}", path.display()))?;
+    let Import { plan, report } = super::import::read(path, drawing)?;
+    let (unit, report) = (report.unit, report.layout);
     let left_out = report.count(NoteKind::LeftOut);
     let mut notes = vec![format!(
-        "{} levels, {} walls, {} openings, {} rooms; {left_out} parts left out",
+        "{} levels, {} walls, {} openings, {} rooms, in {unit}; {left_out} parts left out",
         report.levels, report.walls, report.openings, report.rooms
     )];
+    let told = ["levels", "lengths", "walls"];
     let assumed = report.notes.iter().filter(|note| note.kind == NoteKind::Assumed);
-    notes.extend(assumed.filter(|note| note.part == "levels").map(|note| note.message.clone()));
+    notes.extend(
+        assumed
+            .filter(|note| told.contains(&note.part.as_str()))
+            .map(|note| format!("{}: {}", note.part, note.message)),
+    );
     Ok((plan, notes))
 }
 

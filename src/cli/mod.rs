@@ -1,5 +1,7 @@
 //! The command line: reads plans, calls the library, prints.
 
+mod as_built;
+mod asked;
 mod check;
 mod compare;
 mod cuts;
@@ -18,11 +20,10 @@ mod take_off;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
+use asked::{Asked, OfDrawing, regime};
 use clap::{CommandFactory, Parser, Subcommand};
-use wirewend::draft::{Above, BoardPlace, DraftOptions, Standard, Wayfare};
 use wirewend::plan::Regime;
-use wirewend::store::{self, ImportOptions, LengthUnit};
-use wirewend::units::Mm;
+use wirewend::store;
 
 /// Plans a house rewire: routed cables and cut lengths from one drawing.
 ///
@@ -81,37 +82,35 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
-        /// The unit of a drawing's numbers: mm, cm, m, in or ft.
-        #[arg(long)]
-        unit: Option<LengthUnit>,
-        /// The layers of a drawing that hold its walls, with commas between.
-        #[arg(long, value_delimiter = ',')]
-        layers: Vec<String>,
-        /// Floor to ceiling where a drawing shows no heights, mm.
-        #[arg(long, value_name = "MM", value_parser = clap::value_parser!(i64).range(300..=100_000))]
-        level_height: Option<i64>,
+        #[command(flatten)]
+        drawing: OfDrawing,
     },
     /// Draft a plan from a bare layout: what goes where, on which circuit, and
     /// why. What was drawn already stays.
     Draft {
-        /// A plan file without points, or a layout in the neutral JSON form.
+        /// A plan file without points, or a layout or drawing that can be
+        /// imported.
         layout: PathBuf,
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
         #[command(flatten)]
         asked: Asked,
+        #[command(flatten)]
+        drawing: OfDrawing,
         /// Print every reason and finding as JSON.
         #[arg(long)]
         json: bool,
     },
-    /// Wire a plan (or a drafted layout) in several ways and set metres, volt
-    /// drop and chases side by side.
+    /// Wire a plan (or a drafted layout) in several ways and set metres, price,
+    /// volt drop and chases side by side.
     Options {
-        /// A plan file, or a layout in the neutral JSON form.
+        /// A plan file, or a layout or drawing that can be imported.
         plan: PathBuf,
         #[command(flatten)]
         asked: Asked,
+        #[command(flatten)]
+        drawing: OfDrawing,
         /// Print the figures as JSON.
         #[arg(long)]
         json: bool,
@@ -131,7 +130,8 @@ enum Command {
         to: Option<PathBuf>,
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
-    /// floor sheets as DXF, lists as CSV and as a workbook.
+    /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
+    /// for a telephone.
     Papers {
         /// The plan file.
         plan: PathBuf,
@@ -142,12 +142,19 @@ enum Command {
         #[arg(long, value_name = "PLAN")]
         since: Option<PathBuf>,
         /// These papers alone: quote, floors, circuits, elevations, isometric, strips,
-        /// cards, order, board, tests, concealed.
+        /// cards, order, board, tests, concealed, page (the quote for a telephone).
         #[arg(long, value_name = "NAME", value_delimiter = ',')]
         only: Vec<String>,
         /// A picture of every sheet as well, of so many dots to the inch.
         #[arg(long, value_name = "DOTS", value_parser = clap::value_parser!(u16).range(20..=600))]
         png: Option<u16>,
+        /// A folder of your own tables, `<regime>/<table>.csv`, which override
+        /// the shipped ones row by row.
+        #[arg(long, value_name = "FOLDER")]
+        rules: Option<PathBuf>,
+        /// Whose rules: as-nzs, bs or iec. Without it, as the plan says.
+        #[arg(long, value_parser = regime)]
+        regime: Option<Regime>,
     },
     /// Write the sheets and lengths of the sample house into a folder. Also
     /// what happens without a command and without a screen.
@@ -167,6 +174,26 @@ enum Command {
         /// Print as JSON, with the bounds.
         #[arg(long)]
         json: bool,
+    },
+    /// Enter legs as they were measured, one by one or from the filled list;
+    /// without one, show measured beside planned.
+    Measured {
+        /// The plan file.
+        plan: PathBuf,
+        #[command(flatten)]
+        one: as_built::LegGiven,
+        #[command(flatten)]
+        how: as_built::Entered,
+    },
+    /// Enter readings of a meter, one by one or from the filled list; without
+    /// one, show them beside what was expected.
+    Reading {
+        /// The plan file.
+        plan: PathBuf,
+        #[command(flatten)]
+        given: Box<as_built::ReadingsGiven>,
+        #[command(flatten)]
+        how: as_built::Entered,
     },
     /// List materials and work by count.
     Materials {
@@ -206,60 +233,6 @@ enum Command {
     Man,
 }
 
-/// What may be asked of a draft.
-#[derive(clap::Args)]
-struct Asked {
-    /// Whose rules: as-nzs, bs or iec. Without it, as the plan says.
-    #[arg(long, value_parser = regime)]
-    regime: Option<Regime>,
-    /// How much of everything: basic, good or generous.
-    #[arg(long, default_value = "good", value_parser = standard)]
-    standard: Standard,
-    /// Where cables run: mixed, overhead or underfloor.
-    #[arg(long, default_value = "mixed", value_parser = way)]
-    way: Wayfare,
-    /// The board's room by id or name, and if wanted a side of it or a wall:
-    /// Hall, Hall/north, Hall/W12. Without it, by the entrance.
-    #[arg(long, value_name = "ROOM/PLACE")]
-    board: Option<BoardPlace>,
-    /// What lies over levels that name no void: voids, concrete-floors
-    /// (with a roof space on top) or concrete.
-    #[arg(long, default_value = "voids", value_parser = above)]
-    above: Above,
-}
-
-impl Asked {
-    fn options(self) -> DraftOptions {
-        let Self { regime, standard, way, board, above } = self;
-        DraftOptions { regime, standard, way, board, above }
-    }
-}
-
-fn regime(text: &str) -> Result<Regime, String> {
-    one_of(text, &[("as-nzs", Regime::AsNzs), ("bs", Regime::Bs), ("iec", Regime::Iec)])
-}
-
-fn standard(text: &str) -> Result<Standard, String> {
-    let all = [Standard::Basic, Standard::Good, Standard::Generous];
-    one_of(text, &all.map(|standard| (standard.key(), standard)))
-}
-
-fn way(text: &str) -> Result<Wayfare, String> {
-    let all = [Wayfare::Mixed, Wayfare::Overhead, Wayfare::Underfloor];
-    one_of(text, &[("mixed", all[0]), ("overhead", all[1]), ("underfloor", all[2])])
-}
-
-fn above(text: &str) -> Result<Above, String> {
-    let all = [Above::Voids, Above::ConcreteFloors, Above::Concrete];
-    one_of(text, &[("voids", all[0]), ("concrete-floors", all[1]), ("concrete", all[2])])
-}
-
-fn one_of<T: Copy>(text: &str, all: &[(&str, T)]) -> Result<T, String> {
-    let names = || all.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
-    let found = all.iter().find(|(name, _)| *name == text).map(|(_, value)| *value);
-    found.ok_or_else(|| format!("expected one of {}", names()))
-}
-
 /// Where the sample goes unless told otherwise.
 const SAMPLE_FOLDER: &str = "wirewend-out";
 
@@ -278,25 +251,26 @@ pub(crate) fn run() -> ExitCode {
                 Err(text) => Err(text),
             }
         }
-        Command::Import { file, to, unit, layers, level_height } => {
-            let standard = ImportOptions::default();
-            let level_height = level_height.map_or(standard.level_height, Mm::new);
-            import::run(&file, &to, &ImportOptions { unit, layers, level_height, ..standard })
-        }
+        Command::Import { file, to, drawing } => import::run(&file, &to, &drawing.options()),
         Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
         Command::Sample { to } => sample::run(&to, ""),
-        Command::Draft { layout, to, asked, json } => {
-            draft::run(&layout, &to, &asked.options(), json)
+        Command::Draft { layout, to, asked, drawing, json } => {
+            draft::run(&layout, &to, &asked.options(), &drawing.options(), json)
         }
-        Command::Options { plan, asked, json } => options::run(&plan, &asked.options(), json),
+        Command::Options { plan, asked, drawing, json } => {
+            options::run(&plan, &asked.options(), &drawing.options(), json)
+        }
         Command::Sheet { plan, level, circuit, to } => {
             sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
         }
-        Command::Papers { plan, to, since, only, png } => {
-            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since: since.as_deref() })
+        Command::Papers { plan, to, since, only, png, rules, regime } => {
+            let (since, rules) = (since.as_deref(), rules.as_deref());
+            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since, rules, regime })
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
+        Command::Measured { plan, one, how } => as_built::measured(&plan, &one, &how),
+        Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
         Command::Quote { plan, json } => take_off::quote(&plan, json),
         Command::Compare { old, new, json } => compare::run(&old, &new, json),

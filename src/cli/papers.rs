@@ -3,16 +3,17 @@
 use std::fmt::Write as _;
 use std::path::Path;
 
-use wirewend::checks::expected_tests;
-use wirewend::plan::{End, Plan, PointId};
+use wirewend::checks::{check, expected_tests};
+use wirewend::plan::{CircuitId, LevelId, Plane, Regime};
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{
-    FloorOptions, House, List, Scene, board_charts, cable_list, concealed_sheets, csv, cut_cards,
-    cut_list, dxf, elevations, floor_sheet, isometric, number_sheets, order_list, pdf, png,
-    point_list, quote_sheets, run_strips, svg, test_sheets, variation_sheets, workbook,
+    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
+    cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
+    point_list, quote_page, quote_sheets, reading_list, run_strips, svg, test_sheets,
+    variation_sheets, workbook,
 };
 use wirewend::store;
-use wirewend::takeoff::{self, Quote, Revision, TakeOff, compare, take_off};
+use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
 
 use super::job::Job;
 
@@ -31,6 +32,9 @@ const NAMES: [&str; 11] = [
     "concealed",
 ];
 
+/// The quote as a page for a telephone, by name.
+const PAGE: &str = "page";
+
 /// What to write.
 pub(super) struct Wanted<'a> {
     /// These papers alone; all where it is empty.
@@ -39,23 +43,37 @@ pub(super) struct Wanted<'a> {
     pub(super) png: Option<u16>,
     /// An earlier revision: what changed since then goes first.
     pub(super) since: Option<&'a Path>,
+    /// A folder of tables of one's own.
+    pub(super) rules: Option<&'a Path>,
+    /// Rules other than the plan says.
+    pub(super) regime: Option<Regime>,
 }
 
 /// Writes the papers of a plan into a folder and says what it wrote.
 pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<String, String> {
     for name in wanted.only {
-        if !NAMES.contains(&name.as_str()) {
-            return Err(format!("no paper \"{name}\"; there are {}", NAMES.join(", ")));
+        if name != PAGE && !NAMES.contains(&name.as_str()) {
+            return Err(format!("no paper \"{name}\"; there are {}, {PAGE}", NAMES.join(", ")));
         }
     }
-    let plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let mut plan = store::read_file(path).map_err(|error| error.to_string())?;
+    if let Some(regime) = wanted.regime {
+        plan.project.regime = regime;
+    }
+    let book = super::check::rules(wanted.rules)?;
     let job = Job::of(plan);
     let house = House::new(&job.plan, &job.runs, &job.lengths);
     let before = wanted.since.map(|path| store::read_file(path).map(Job::of)).transpose();
     let before = before.map_err(|error| error.to_string())?;
     let mut said = String::new();
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
-    let mut set = papers(&job, &house, &take_off, wanted.only, &mut said);
+    let wants = |name: &str| wanted.only.is_empty() || wanted.only.iter().any(|one| one == name);
+    let choices = if wants("quote") || wants(PAGE) {
+        choices(&job.plan, &take_off)
+    } else {
+        Choices { items: Vec::new(), quotes: Vec::new() }
+    };
+    let mut set = papers(&job, &house, (&take_off, &choices, &book), wanted.only, &mut said);
     if let Some(before) = &before {
         set.splice(0..0, numbered("variation", variation(before, &job, &take_off)));
     }
@@ -83,8 +101,17 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     if !scenes.is_empty() {
         save("papers.pdf", &pdf(&scenes))?;
     }
+    if wants(PAGE) {
+        save("quote.html", quote_page(&house, &take_off, &choices).as_bytes())?;
+    }
     if wanted.only.is_empty() {
-        let lists: [List; 3] = [cut_list(&house), point_list(&house), cable_list(&house)];
+        let tests = expected_tests(&job.plan, &job.runs, &job.lengths, &book);
+        let lists: [List; 4] = [
+            cut_list(&house),
+            point_list(&house),
+            cable_list(&house),
+            reading_list(&house, &tests),
+        ];
         for list in &lists {
             save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
         }
@@ -97,18 +124,20 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
 fn papers(
     job: &Job,
     house: &House<'_>,
-    take_off: &TakeOff,
+    (take_off, choices, book): (&TakeOff, &Choices, &RuleBook),
     only: &[String],
     said: &mut String,
 ) -> Vec<(String, Scene)> {
     let mut set: Vec<(String, Scene)> = Vec::new();
+    let checked = check(&job.plan, &job.runs, &job.lengths, book);
+    let mut drawn = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     for name in NAMES {
         if !only.is_empty() && !only.iter().any(|one| one == name) {
             continue;
         }
         match name {
-            "floors" => set.extend(floors(job, false, said)),
-            "circuits" => set.extend(floors(job, true, said)),
+            "floors" => set.extend(floors(job, &mut drawn, false, said)),
+            "circuits" => set.extend(floors(job, &mut drawn, true, said)),
             "isometric" => {
                 for (id, circuit) in &job.plan.circuits {
                     let scene = isometric(house, *id);
@@ -121,16 +150,12 @@ fn papers(
                     "strips" => run_strips(house),
                     "cards" => cut_cards(house),
                     "order" => order_list(house, take_off),
-                    "quote" => {
-                        let without = without_optional(&job.plan);
-                        quote_sheets(house, &take_off.quote, without.as_ref())
-                    }
+                    "quote" => quote_sheets(house, choices),
                     "board" => board_charts(house),
-                    "tests" => {
-                        let book = RuleBook::shipped();
-                        let tests = expected_tests(&job.plan, &job.runs, &job.lengths, &book);
-                        test_sheets(house, &tests)
-                    }
+                    "tests" => test_sheets(
+                        house,
+                        &expected_tests(&job.plan, &job.runs, &job.lengths, book),
+                    ),
                     _ => concealed_sheets(house),
                 };
                 set.extend(numbered(name, scenes));
@@ -140,9 +165,14 @@ fn papers(
     set
 }
 
-/// Floor sheets: all circuits of a level, or each by itself. What cannot be
-/// drawn is said, not skipped.
-fn floors(job: &Job, by_circuit: bool, said: &mut String) -> Vec<(String, Scene)> {
+/// Floor sheets: all circuits of a level, or each by itself where it has
+/// something there. What cannot be drawn is said, not skipped.
+fn floors(
+    job: &Job,
+    drawn: &mut Floors<'_>,
+    by_circuit: bool,
+    said: &mut String,
+) -> Vec<(String, Scene)> {
     let mut set = Vec::new();
     for id in job.plan.levels.keys() {
         let circuits: Vec<Option<_>> = if by_circuit {
@@ -151,11 +181,14 @@ fn floors(job: &Job, by_circuit: bool, said: &mut String) -> Vec<(String, Scene)
             vec![None]
         };
         for circuit in circuits {
+            if circuit.is_some_and(|circuit| !is_on(job, circuit, *id)) {
+                continue;
+            }
             let options = FloorOptions { circuit, ..FloorOptions::of(*id) };
             let number = circuit
                 .and_then(|id| job.plan.circuits.get(&id))
                 .map_or_else(String::new, |circuit| format!("-circuit-{}", circuit.number));
-            match floor_sheet(&job.plan, &job.runs, &job.lengths, &options) {
+            match drawn.sheet(&options) {
                 Ok(scene) => set.push((format!("floor-{id}{number}"), scene)),
                 Err(error) => {
                     let _ = writeln!(said, "not drawn: {error}");
@@ -164,6 +197,22 @@ fn floors(job: &Job, by_circuit: bool, said: &mut String) -> Vec<(String, Scene)
         }
     }
     set
+}
+
+/// Whether anything of a circuit is on a level: a point, or cable in its walls
+/// or above it.
+fn is_on(job: &Job, circuit: CircuitId, level: LevelId) -> bool {
+    let plan = &job.plan;
+    let points = plan.points.values().filter(|point| point.circuit == Some(circuit));
+    let mut places = points.filter_map(|point| point.place);
+    let above = plan.levels.get(&level).map_or(&[][..], |level| &level.above);
+    let legs = job.runs.circuits.get(&circuit).into_iter().flat_map(|run| &run.legs);
+    let mut planes = legs.flat_map(|leg| &leg.route.segments).filter_map(|one| one.plane);
+    places.any(|place| plan.level_of(&place) == Some(level))
+        || planes.any(|plane| match plane {
+            Plane::Wall(id) => plan.walls.get(&id).is_some_and(|wall| wall.level == level),
+            Plane::Void(id) => above.contains(&id),
+        })
 }
 
 /// Sheets of one paper with the names of their files.
@@ -176,32 +225,13 @@ fn numbered(name: &str, scenes: Vec<Scene>) -> Vec<(String, Scene)> {
 fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Vec<Scene> {
     let old = takeoff::take_off(&before.plan, &before.runs, &before.lengths);
     let changes = compare(
-        Revision { plan: &before.plan, lengths: &before.lengths, take_off: &old },
-        Revision { plan: &now.plan, lengths: &now.lengths, take_off },
+        Revision {
+            plan: &before.plan,
+            runs: &before.runs,
+            lengths: &before.lengths,
+            take_off: &old,
+        },
+        Revision { plan: &now.plan, runs: &now.runs, lengths: &now.lengths, take_off },
     );
     variation_sheets(&before.plan, &now.plan, &changes)
-}
-
-/// The quote of the same house without what its client may leave out. None
-/// where nothing is optional.
-fn without_optional(plan: &Plan) -> Option<Quote> {
-    let optional = |id: &PointId| plan.points.get(id).is_some_and(|point| point.optional);
-    if !plan.points.keys().any(optional) {
-        return None;
-    }
-    let mut less = plan.clone();
-    less.points.retain(|id, _| !optional(id));
-    for circuit in less.circuits.values_mut() {
-        let end = |end: &End| matches!(end, End::Point(id) if optional(id));
-        circuit.order.retain(|id| !optional(id));
-        circuit.spurs.retain(|spur| !optional(&spur.point) && !end(&spur.from));
-        circuit.pins.retain(|pin| !end(&pin.from) && !end(&pin.to));
-    }
-    for control in less.controls.values_mut() {
-        control.lights.retain(|id| !optional(id));
-        control.switches.retain(|id| !optional(id));
-    }
-    less.controls.retain(|_, one| !one.lights.is_empty() && !one.switches.is_empty());
-    let job = Job::of(less);
-    Some(takeoff::take_off(&job.plan, &job.runs, &job.lengths).quote)
 }

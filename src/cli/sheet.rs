@@ -2,8 +2,10 @@
 
 use std::path::Path;
 
+use wirewend::checks::check;
 use wirewend::plan::{CircuitId, LevelId, Plan};
-use wirewend::sheet::{FloorOptions, floor_sheet, svg};
+use wirewend::rules::RuleBook;
+use wirewend::sheet::{FloorOptions, Floors, svg};
 use wirewend::store;
 
 use super::job::Job;
@@ -21,8 +23,9 @@ pub(super) fn run(
         ..FloorOptions::of(level_of(&plan, level)?)
     };
     let job = Job::of(plan);
-    let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options)
-        .map_err(|error| error.to_string())?;
+    let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
+    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let scene = floors.sheet(&options).map_err(|error| error.to_string())?;
     let text = svg(&scene);
     let Some(to) = to else { return Ok(text) };
     std::fs::write(to, text).map_err(|error| format!("{}: {error}", to.display()))?;

@@ -42,7 +42,12 @@ impl TakenOff {
 
     /// As one side of a comparison.
     pub(super) fn revision(&self) -> Revision<'_> {
-        Revision { plan: &self.plan, lengths: &self.lengths, take_off: &self.take_off }
+        Revision {
+            plan: &self.plan,
+            runs: &self.runs,
+            lengths: &self.lengths,
+            take_off: &self.take_off,
+        }
     }
 
     /// The cuts that are still to be made.
@@ -180,7 +185,7 @@ fn percent(permille: u16) -> String {
 }
 
 /// An amount with two decimals.
-fn plain(amount: Cents) -> String {
+pub(super) fn plain(amount: Cents) -> String {
     let (sign, cents) =
         if amount < Cents::ZERO { ("-", -amount.get()) } else { ("", amount.get()) };
     format!("{sign}{}.{:02}", cents.div_euclid(100), cents.rem_euclid(100))

@@ -1,6 +1,7 @@
 //! Smoke and heat alarms.
 
 use super::dwellings::Dwelling;
+use super::inner::Inner;
 use super::kit::Kit;
 use super::lights::clear_place;
 use super::spans::{Clear, usable};
@@ -77,7 +78,7 @@ fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit
     let off =
         (real(kit.distance("alarm_from_wall")), real(kit.distance("alarm_from_light")) + 150.0);
     let id = if kit.ceiling_carries(room) {
-        clear_place(&drawn.outline, &others, off.0, off.1)
+        clear_place(&drawn.outline, &others, &Inner::of(kit, room), off.0, off.1)
             .map(|at| kit.add_on_ceiling(room, kind, at))
     } else {
         let below = kit.height(drawn.level, "below_ceiling");

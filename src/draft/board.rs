@@ -31,7 +31,8 @@ pub(super) fn place_all(
     for dwelling in dwellings.iter_mut() {
         let (place, because) = match find(kit, survey, &dwelling.rooms) {
             Ok(found) => found,
-            Err(DraftError::NoWalls) if dwelling.common => continue,
+            // Told below: it hangs on another board.
+            Err(DraftError::NoWalls) => continue,
             Err(error) => return Err(error),
         };
         if let Place::Wall(on) = &place {
@@ -49,17 +50,41 @@ pub(super) fn place_all(
             "taken for granted; enter what the supplier says",
         );
     }
-    // Common parts without a wall for a board hang on the first.
-    let first = dwellings.iter().find_map(|dwelling| dwelling.board);
+    let first = dwellings.iter().find_map(|dwelling| dwelling.board).ok_or(DraftError::NoWalls)?;
     for dwelling in dwellings {
-        dwelling.board = dwelling.board.or(first);
+        if dwelling.board.is_none() {
+            dwelling.board = Some(first);
+            hung_on(kit, dwelling, first);
+        }
     }
     Ok(())
 }
 
+/// Rooms without a wall for a board hang on another.
+fn hung_on(kit: &mut Kit<'_>, dwelling: &Dwelling, board: BoardId) {
+    let Some(room) = dwelling.rooms.first().copied() else { return };
+    let names: Vec<&str> = dwelling
+        .rooms
+        .iter()
+        .filter_map(|room| kit.plan.rooms.get(room))
+        .map(|room| room.name.as_str())
+        .take(4)
+        .collect();
+    let more = if dwelling.rooms.len() > names.len() { " and more" } else { "" };
+    kit.reason(
+        Subject::Room(room),
+        format!("no board of its own for {}{more}: fed from {board}", names.join(", ")),
+        "no dry room there has a free wall for one; add a board by hand and draft again",
+    );
+}
+
 fn find(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Result<(Place, String), DraftError> {
     if let Some(asked) = &kit.options.board {
-        return as_asked(kit, survey, asked);
+        let room = asked_room(kit, survey, asked)?;
+        // Other dwellings get theirs by their own entrance.
+        if rooms.contains(&room) {
+            return as_asked(kit, survey, asked, room);
+        }
     }
     let entrance = entrance(kit, survey, rooms);
     let room = entrance.map(|(room, _)| room);
@@ -165,18 +190,20 @@ fn in_room(
     None
 }
 
+fn asked_room(kit: &Kit<'_>, survey: &Survey, asked: &BoardPlace) -> Result<RoomId, DraftError> {
+    let is_named = |id: &RoomId| {
+        id.to_string() == asked.room || kit.plan.rooms[id].name.eq_ignore_ascii_case(&asked.room)
+    };
+    let room = survey.rooms().find(is_named);
+    room.ok_or_else(|| DraftError::NoRoom { asked: asked.room.clone() })
+}
+
 fn as_asked(
     kit: &Kit<'_>,
     survey: &Survey,
     asked: &BoardPlace,
+    room: RoomId,
 ) -> Result<(Place, String), DraftError> {
-    let is_named = |id: &RoomId| {
-        id.to_string() == asked.room || kit.plan.rooms[id].name.eq_ignore_ascii_case(&asked.room)
-    };
-    let room = survey
-        .rooms()
-        .find(is_named)
-        .ok_or_else(|| DraftError::NoRoom { asked: asked.room.clone() })?;
     let door = survey.doors_of(room).first().copied();
     let fits = |span: &Span| match &asked.side {
         None => true,

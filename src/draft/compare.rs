@@ -1,4 +1,4 @@
-//! A plan wired in other ways, side by side: metres, volt drop, chases.
+//! A plan wired in other ways, side by side: metres, price, volt drop, chases.
 
 use serde::Serialize;
 
@@ -9,7 +9,8 @@ use crate::rules::RuleBook;
 use crate::runs::chain::Effort;
 use crate::runs::{Runs, Surrounding, route};
 use crate::space::Space;
-use crate::units::{Csa, Mm};
+use crate::takeoff::take_off;
+use crate::units::{Cents, Csa, Mm};
 
 /// What a way of wiring comes to.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -24,16 +25,24 @@ pub struct Compared {
     pub cut: Mm,
     /// In chases in masonry or concrete, mm.
     pub chase: Mm,
+    /// What it costs by the plan's price book, margin and tax included. None:
+    /// the plan has no price book, or nothing of this is in it.
+    pub price: Option<Cents>,
+    /// Whether everything has a price; where not, `price` is short.
+    pub is_priced_whole: bool,
     /// The greatest volt drop, percent; None where none could be worked out.
     pub volt_drop_percent: Option<f64>,
+    /// The number of the circuit with that drop.
+    pub volt_drop_circuit: Option<u16>,
     /// Legs that cannot be made this way.
     pub no_way: usize,
     /// Faults that the checks find, those legs left aside.
     pub faults: usize,
 }
 
-/// Wires a plan in several ways. The plan itself is not changed, and prices
-/// are left to the take-off.
+/// Wires a plan in several ways: overhead, underfloor or mixed; as drawn, in
+/// larger cable or with more circuits; radial or ring. The plan itself is not
+/// changed. One row for each, for tables and quotes alike.
 #[must_use]
 pub fn compare(plan: &Plan, rules: &RuleBook) -> Vec<Compared> {
     let base = routed(plan);
@@ -83,14 +92,23 @@ fn figures(
         .findings
         .iter()
         .filter(|finding| finding.severity == worst && !routing.contains(&finding.code));
-    let drops = checked.circuits.values().filter_map(|figures| figures.volt_drop_percent);
+    let drops = checked
+        .circuits
+        .iter()
+        .filter_map(|(id, figures)| Some((figures.volt_drop_percent?, plan.circuits.get(id)?)));
+    let worst_drop = drops.max_by(|a, b| a.0.total_cmp(&b.0));
+    let quote = take_off(plan, &runs, &lengths).quote;
+    let is_priced = quote.lines.iter().any(|line| line.amount.is_some());
     Compared {
         question,
         option,
         circuits: plan.circuits.len(),
         cut: lengths.circuits.values().flatten().map(LegLength::cut_or_measured).sum(),
         chase: chase.map(|segment| segment.length).sum(),
-        volt_drop_percent: drops.max_by(f64::total_cmp),
+        price: is_priced.then_some(quote.total.value),
+        is_priced_whole: is_priced && quote.is_complete,
+        volt_drop_percent: worst_drop.map(|(drop, _)| drop),
+        volt_drop_circuit: worst_drop.map(|(_, circuit)| circuit.number),
         no_way,
         faults: faults.count(),
     }

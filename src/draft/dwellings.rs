@@ -6,10 +6,11 @@
 
 use std::collections::BTreeMap;
 
+use super::grid::bounds_of;
 use super::join::Sets;
 use super::kit::Kit;
-use super::outline::{area_m2, heart};
-use super::survey::Survey;
+use super::outline::{area_m2, bounds, heart};
+use super::survey::{Survey, Walls};
 use crate::plan::{BoardId, Room, RoomId, RoomUse, Subject, outline_holds};
 
 /// Rooms behind one board.
@@ -25,8 +26,11 @@ pub(super) struct Dwelling {
 pub(super) fn find(kit: &mut Kit<'_>, survey: &Survey) -> Vec<Dwelling> {
     let rooms: Vec<RoomId> = survey.rooms().filter(|room| !kit.shafts.contains(room)).collect();
     let kitchens = rooms.iter().filter(|room| is_kitchen(&kit.plan.rooms[*room])).count();
-    if kitchens <= 1 || !kit.plan.boards.is_empty() {
+    if !kit.plan.boards.is_empty() {
         return vec![Dwelling { rooms, common: false, board: None }];
+    }
+    if kitchens <= 1 {
+        return apart(kit, rooms);
     }
     let links = links(kit, survey, &rooms);
     let mut common: Vec<RoomId> = rooms
@@ -80,6 +84,46 @@ pub(super) fn find(kit: &mut Kit<'_>, survey: &Survey) -> Vec<Dwelling> {
     dwellings
 }
 
+/// Buildings that stand apart, each with a board of its own: no cable goes
+/// from one to the other but through the ground.
+fn apart(kit: &mut Kit<'_>, rooms: Vec<RoomId>) -> Vec<Dwelling> {
+    let boxes: Vec<Option<[f64; 4]>> =
+        rooms.iter().map(|room| bounds(&kit.plan.rooms[room].outline)).collect();
+    let mut sets = Sets::new(rooms.len());
+    for (i, a) in boxes.iter().enumerate() {
+        for (j, b) in boxes.iter().enumerate().skip(i + 1) {
+            let near = match (a, b) {
+                (Some(a), Some(b)) => {
+                    a[0] - APART < b[2]
+                        && b[0] - APART < a[2]
+                        && a[1] - APART < b[3]
+                        && b[1] - APART < a[3]
+                }
+                // A room without an outline is anywhere.
+                _ => true,
+            };
+            if near {
+                sets.join(i, j);
+            }
+        }
+    }
+    let mut blocks: BTreeMap<usize, Vec<RoomId>> = BTreeMap::new();
+    for (index, room) in rooms.into_iter().enumerate() {
+        blocks.entry(sets.of(index)).or_default().push(room);
+    }
+    if blocks.len() > 1 {
+        kit.reason(
+            Subject::Plan,
+            format!("{} buildings apart, each with a board of its own", blocks.len()),
+            "nothing that cables use joins them; feed one from the other through the ground if wanted",
+        );
+    }
+    blocks.into_values().map(|rooms| Dwelling { rooms, common: false, board: None }).collect()
+}
+
+/// Rooms further from each other are in different buildings, mm.
+const APART: f64 = 1500.0;
+
 /// Common parts that lead into one home only belong to it: an inner stair.
 fn take_in(kit: &Kit<'_>, dwellings: &mut Vec<Dwelling>, links: &[(RoomId, RoomId)]) {
     let Some(common) = dwellings.iter().position(|dwelling| dwelling.common) else { return };
@@ -125,6 +169,7 @@ fn is_kitchen(room: &Room) -> bool {
 /// Which rooms lead into which.
 fn links(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Vec<(RoomId, RoomId)> {
     let mut links = Vec::new();
+    let walls = Walls::of(&kit.plan);
     for room in rooms {
         for door in survey.doors_of(*room) {
             if let Some(beyond) = door.beyond.filter(|beyond| *beyond > *room) {
@@ -145,11 +190,8 @@ fn links(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Vec<(RoomId, RoomI
                     from.y.to_f64() + dy * length / 2.0 + dx * off,
                 );
                 let next = survey.room_at(drawn.level, x, y).filter(|next| next != room);
-                let open = !kit
-                    .plan
-                    .walls
-                    .values()
-                    .any(|wall| wall.level == drawn.level && near_wall(wall, x, y));
+                let near = walls.around(drawn.level, bounds_of((x, y), (x, y), 1000.0));
+                let open = !near.iter().any(|(_, wall)| near_wall(wall, x, y));
                 if let Some(next) = next.filter(|_| open) {
                     links.push((*room.min(&next), *room.max(&next)));
                 }

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serializer;
 
 use super::standard;
-use super::{DraftOptions, Reason, use_key};
+use super::{DraftOptions, Reason};
 use crate::plan::{
     Control, ControlId, Face, Family, OnLevel, OnWall, Place, Plan, Point, PointId, PointKind,
     Regime, RoomId, Subject, WallId,
@@ -86,7 +86,7 @@ impl<'a> Kit<'a> {
     pub(super) fn count(&self, room: RoomId, item: &str) -> (usize, String) {
         let drawn = &self.plan.rooms[&room];
         let area = super::outline::area_m2(&drawn.outline);
-        standard::count(self, use_key(drawn.usage), item, area)
+        standard::count(self, drawn.usage.key(), item, area)
     }
 
     /// A height from the table, kept below the ceiling.

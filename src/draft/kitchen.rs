@@ -1,11 +1,12 @@
 //! The bench of a kitchen: cooktop, oven, hood, and sockets above it.
 
 use super::kit::Kit;
-use super::spans::{Clear, is_near_area, seen, usable};
+use super::spans::{Clear, is_near_area, marked, seen, usable};
 use super::survey::{Span, Survey};
 use crate::plan::{Family, PointKind, RoomId, RoomUse, Subject};
 
-/// Furnishes a kitchen: its longest free wall is taken for the bench.
+/// Furnishes a kitchen: the wall with the bench, where one is drawn, or else
+/// its longest free wall is taken for it.
 pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
     let drawn = &kit.plan.rooms[&room];
     if drawn.usage != RoomUse::Kitchen {
@@ -20,7 +21,8 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
         at_windows: false,
     };
     let mut walls = usable(kit, survey, room, height, clear);
-    walls.sort_by_key(|span| (span.from - span.to, span.wall, span.face, span.from));
+    let drawn = |span: &Span| marked(kit, span, BENCH).map_or(0, |(from, to)| to - from);
+    walls.sort_by_key(|span| (-drawn(span), span.from - span.to, span.wall, span.face, span.from));
     let Some(bench) = walls.first().copied().filter(|span| span.to - span.from >= 900) else {
         kit.reason(
             Subject::Room(room),
@@ -34,6 +36,9 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
         above_bench(kit, room, &walls, bench, cooktop);
     }
 }
+
+/// What a layout calls the bench.
+const BENCH: &str = "kitchen bench";
 
 /// Cooktop, oven under it and hood over it; where along the wall.
 fn cook(kit: &mut Kit<'_>, room: RoomId, bench: Span) -> Option<i64> {
@@ -50,6 +55,13 @@ fn cook(kit: &mut Kit<'_>, room: RoomId, bench: Span) -> Option<i64> {
     } else {
         bench.from + length.div_euclid(2)
     };
+    // In the middle of the bench where that is drawn.
+    let marks = [marked(kit, &bench, "cooktop"), marked(kit, &bench, BENCH)];
+    let is_drawn = marks[1].is_some();
+    let along = match marks.into_iter().flatten().next() {
+        Some((from, to)) => (from + to).div_euclid(2),
+        None => along,
+    };
     let along = along.div_euclid(10) * 10;
     let beside = if along + 250 <= bench.to { along + 250 } else { along - 250 };
     let items = [
@@ -63,7 +75,12 @@ fn cook(kit: &mut Kit<'_>, room: RoomId, bench: Span) -> Option<i64> {
             let height = kit.height(level, item);
             let id = kit.add_on_wall(room, kind, (bench.wall, bench.face, at), height, 1);
             let why = if item == "cooktop" {
-                format!("the longest free wall is taken for the bench; {credit}")
+                let why = if is_drawn {
+                    "the bench is drawn there"
+                } else {
+                    "the longest free wall is taken for the bench"
+                };
+                format!("{why}; {credit}")
             } else {
                 "where the cooktop is".to_owned()
             };
@@ -104,8 +121,8 @@ fn above_bench(kit: &mut Kit<'_>, room: RoomId, walls: &[Span], bench: Span, coo
             let along = piece.from + (length * (2 * index + 1)).div_euclid(2 * count);
             let along = along.div_euclid(10) * 10;
             let at = seen(kit, piece.wall, piece.face, along);
-            if !is_near_area(kit, at, &["sink", "basin", "tub"], sink)
-                && !is_near_area(kit, at, &["cooktop", "hob"], half)
+            if !is_near_area(kit, level, at, &["sink", "basin", "tub"], sink)
+                && !is_near_area(kit, level, at, &["cooktop", "hob"], half)
                 && !kit.is_taken(piece.wall, piece.face, along, height.get())
             {
                 candidates.push((piece.wall, piece.face, along));

@@ -1,6 +1,7 @@
 //! Lights: on ceilings in the middle or in a grid, on walls where no cable
 //! reaches the ceiling; and fans.
 
+use super::inner::Inner;
 use super::kit::Kit;
 use super::outline::{area_m2, bounds, depth, direction, heart, place};
 use super::spans::{Clear, nearest, seen, usable};
@@ -44,7 +45,11 @@ fn ceiling(
     }
     let drawn = kit.plan.rooms[&room].clone();
     let margin = real(kit.distance("light_from_wall"));
-    let places = grid(&drawn.outline, count, margin);
+    let inner = Inner::of(kit, room);
+    let places: Vec<Point2> = grid(&drawn.outline, count, margin)
+        .into_iter()
+        .map(|at| inner.moved(&drawn.outline, at))
+        .collect();
     let how = if places.len() == 1 { "in the middle" } else { "in a grid" };
     for at in &places {
         kit.add_on_ceiling(room, kind, *at);
@@ -204,7 +209,7 @@ fn fan_place(kit: &Kit<'_>, room: RoomId, outline: &[Point2]) -> Option<Point2> 
         .filter_map(|id| kit.plan.position(kit.plan.points[id].place.as_ref()?))
         .map(crate::units::Point3::on_floor)
         .collect();
-    clear_place(outline, &lights, 250.0, 450.0)
+    clear_place(outline, &lights, &Inner::of(kit, room), 250.0, 450.0)
 }
 
 /// The place that is at least so far from walls and so far from others, the
@@ -212,6 +217,7 @@ fn fan_place(kit: &Kit<'_>, room: RoomId, outline: &[Point2]) -> Option<Point2> 
 pub(super) fn clear_place(
     outline: &[Point2],
     others: &[Point2],
+    inner: &Inner,
     from_wall: f64,
     from_others: f64,
 ) -> Option<Point2> {
@@ -224,6 +230,7 @@ pub(super) fn clear_place(
                 (x0 + (x1 - x0) * f64::from(i) / 30.0, y0 + (y1 - y0) * f64::from(j) / 30.0);
             let Some(at) = place(x, y) else { continue };
             let room_left = depth(outline, x, y) >= from_wall
+                && inner.leaves(at)
                 && others.iter().all(|other| other.distance(at) >= from_others);
             let far = heart.distance(at);
             if room_left && best.is_none_or(|best| far < best.0 - 1e-6) {

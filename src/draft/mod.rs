@@ -14,6 +14,8 @@ mod board;
 mod circuits;
 mod compare;
 mod dwellings;
+mod grid;
+mod inner;
 mod join;
 mod kit;
 mod kitchen;
@@ -37,7 +39,7 @@ pub use compare::{Compared, compare};
 pub use options::{Above, BoardPlace, DraftError, DraftOptions, Side, Standard, Wayfare};
 pub use summary::Summary;
 
-use crate::plan::{Plan, RoomUse, Subject};
+use crate::plan::{Plan, Subject};
 use crate::rules::RuleBook;
 use kit::Kit;
 use survey::Survey;
@@ -95,24 +97,4 @@ pub fn draft(plan: Plan, rules: &RuleBook, options: &DraftOptions) -> Result<Dra
     circuits::group(&mut kit, &dwellings);
     let summary = Summary::of(&kit.plan, dwellings.len());
     Ok(Draft { plan: kit.plan, reasons: kit.reasons, summary })
-}
-
-/// A use as the tables name it.
-const fn use_key(usage: RoomUse) -> &'static str {
-    match usage {
-        RoomUse::Living => "living",
-        RoomUse::Dining => "dining",
-        RoomUse::Kitchen => "kitchen",
-        RoomUse::Bedroom => "bedroom",
-        RoomUse::Bathroom => "bathroom",
-        RoomUse::Toilet => "toilet",
-        RoomUse::Laundry => "laundry",
-        RoomUse::Hall => "hall",
-        RoomUse::Stair => "stair",
-        RoomUse::Study => "study",
-        RoomUse::Garage => "garage",
-        RoomUse::Store => "store",
-        RoomUse::Outdoor => "outdoor",
-        RoomUse::Other => "other",
-    }
 }

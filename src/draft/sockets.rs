@@ -1,7 +1,7 @@
 //! Socket-outlets, spread over the free walls of a room.
 
 use super::kit::Kit;
-use super::spans::{Clear, is_near_area, seen, usable};
+use super::spans::{Clear, STANDS, is_near_area, seen, usable};
 use super::survey::{Span, Survey};
 use crate::plan::{Face, Family, PointKind, RoomId, RoomUse, Subject, WallId};
 use crate::units::Mm;
@@ -67,6 +67,7 @@ fn spread(
     clear: Clear,
     wanted: usize,
 ) -> Vec<(WallId, Face, i64)> {
+    let level = kit.plan.rooms[&room].level;
     let spacing = kit.distance("socket_spacing").max(1);
     let wet = kit.clearance("bath_socket");
     let sink = kit.clearance("sink_socket");
@@ -75,7 +76,7 @@ fn spread(
         .filter(|span| {
             let middle = (span.from + span.to).div_euclid(2);
             let at = seen(kit, span.wall, span.face, middle);
-            !is_near_area(kit, at, &["bath", "shower"], wet)
+            !is_near_area(kit, level, at, &["bath", "shower"], wet)
         })
         .collect();
     // One more goes to the piece that has the most wall for each.
@@ -139,11 +140,13 @@ fn free(
     (wet, sink): (i64, i64),
 ) -> Option<i64> {
     let ideal = ideal.div_euclid(10) * 10;
+    let level = kit.plan.rooms[&span.room].level;
     (0..60).flat_map(|step| [ideal + step * 50, ideal - step * 50]).find(|along| {
         let at = seen(kit, span.wall, span.face, *along);
         (span.from..=span.to).contains(along)
             && !kit.is_taken(span.wall, span.face, *along, height.get())
-            && !is_near_area(kit, at, &["bath", "shower"], wet)
-            && !is_near_area(kit, at, &["sink", "basin", "tub"], sink)
+            && !is_near_area(kit, level, at, &["bath", "shower"], wet)
+            && !is_near_area(kit, level, at, &["sink", "basin", "tub"], sink)
+            && !is_near_area(kit, level, at, &STANDS, 0)
     })
 }

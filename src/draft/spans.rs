@@ -2,7 +2,7 @@
 
 use super::kit::Kit;
 use super::survey::{Span, Survey, real};
-use crate::plan::{Face, RoomId, WallId};
+use crate::plan::{Face, LevelId, RoomId, WallId};
 use crate::units::{Mm, Point2};
 
 /// How far a box keeps from what.
@@ -99,10 +99,22 @@ pub(super) fn nearest(
 
 /// Places in the plan that sockets and switches keep away from in a room:
 /// outlines of areas by the words in their names, and how far.
-pub(super) fn is_near_area(kit: &Kit<'_>, at: (f64, f64), words: &[&str], off: i64) -> bool {
+pub(super) fn is_near_area(
+    kit: &Kit<'_>,
+    level: LevelId,
+    at: (f64, f64),
+    words: &[&str],
+    off: i64,
+) -> bool {
     kit.plan.areas.values().any(|area| {
         let name = area.name.to_lowercase();
-        if !words.iter().any(|word| name.contains(word)) {
+        let elsewhere = match area.on {
+            crate::plan::Plane::Void(_) => false,
+            crate::plan::Plane::Wall(id) => {
+                kit.plan.walls.get(&id).is_none_or(|wall| wall.level != level)
+            }
+        };
+        if elsewhere || !words.iter().any(|word| name.contains(word)) {
             return false;
         }
         let outline: Vec<Point2> = match area.on {
@@ -113,5 +125,18 @@ pub(super) fn is_near_area(kit: &Kit<'_>, at: (f64, f64), words: &[&str], off: i
             },
         };
         super::outline::depth(&outline, at.0, at.1) > -real(off) - 1.0
+    })
+}
+
+/// Places where no box is set in any room: behind a toilet, a bath or a shower.
+pub(super) const STANDS: [&str; 3] = ["toilet", "bath", "shower"];
+
+/// The stretch of a wall that is marked with a name by an area, if any.
+pub(super) fn marked(kit: &Kit<'_>, span: &Span, name: &str) -> Option<(i64, i64)> {
+    kit.plan.areas.values().find_map(|area| {
+        let own = area.on == crate::plan::Plane::Wall(span.wall) && area.name.contains(name);
+        let along = || area.outline.iter().map(|corner| corner.x.get());
+        let (from, to) = (along().min()?.max(span.from), along().max()?.min(span.to));
+        (own && to > from).then_some((from, to))
     })
 }

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use super::grid::{Grid, bounds_of};
 use super::outline::bounds;
 use crate::plan::{
     Face, LevelId, OpeningId, OpeningKind, Plan, Room, RoomId, Wall, WallBuild, WallId,
@@ -59,13 +60,16 @@ impl Survey {
         for (id, opening) in &plan.openings {
             survey.openings.entry(opening.wall).or_default().push(*id);
         }
-        let walls = by_level(plan);
+        let walls = Walls::of(plan);
         for (id, wall) in &plan.walls {
             if wall.build == WallBuild::Screen {
                 continue;
             }
+            let end = |end: Point2| (end.x.to_f64(), end.y.to_f64());
+            let reach = bounds_of(end(wall.a), end(wall.b), wall.thickness.to_f64() + 500.0);
+            let beside = walls.around(wall.level, reach);
             for face in [Face::Left, Face::Right] {
-                survey.walk(*id, wall, face, &walls[&wall.level]);
+                survey.walk(*id, wall, face, &beside);
             }
         }
         for (id, opening) in &plan.openings {
@@ -159,12 +163,37 @@ impl Survey {
     }
 }
 
-fn by_level(plan: &Plan) -> BTreeMap<LevelId, Vec<(WallId, &Wall)>> {
-    let mut walls: BTreeMap<LevelId, Vec<(WallId, &Wall)>> = BTreeMap::new();
-    for (id, wall) in &plan.walls {
-        walls.entry(wall.level).or_default().push((*id, wall));
+/// The walls of every level, with where they are.
+pub(super) struct Walls<'a> {
+    levels: BTreeMap<LevelId, (Vec<Named<'a>>, Grid)>,
+}
+
+/// A wall with its name.
+type Named<'a> = (WallId, &'a Wall);
+
+impl<'a> Walls<'a> {
+    pub(super) fn of(plan: &'a Plan) -> Self {
+        let mut walls: BTreeMap<LevelId, Vec<(WallId, &Wall)>> = BTreeMap::new();
+        for (id, wall) in &plan.walls {
+            walls.entry(wall.level).or_default().push((*id, wall));
+        }
+        let gridded = |(level, walls): (LevelId, Vec<(WallId, &'a Wall)>)| {
+            let grid = Grid::of(walls.iter().map(|(_, wall)| {
+                let end = |end: Point2| (end.x.to_f64(), end.y.to_f64());
+                bounds_of(end(wall.a), end(wall.b), wall.thickness.to_f64() / 2.0)
+            }));
+            (level, (walls, grid))
+        };
+        Self { levels: walls.into_iter().map(gridded).collect() }
     }
-    walls
+
+    /// The walls of a level that may lie within some bounds, in the order of
+    /// the plan.
+    pub(super) fn around(&self, level: LevelId, bounds: [f64; 4]) -> Vec<(WallId, &'a Wall)> {
+        self.levels.get(&level).map_or_else(Vec::new, |(walls, grid)| {
+            grid.around(bounds).into_iter().map(|index| walls[index]).collect()
+        })
+    }
 }
 
 /// Stretches of a face behind the ends of walls that meet it there.
@@ -204,31 +233,32 @@ fn hidden(id: WallId, wall: &Wall, face: Face, others: &[(WallId, &Wall)]) -> Ve
     hidden
 }
 
-/// A room with its bounds and its outline.
-type Bounded = (RoomId, [f64; 4], Vec<Point2>);
-
 /// Finds the room at a place.
 struct Finder {
-    rooms: BTreeMap<LevelId, Vec<Bounded>>,
+    levels: BTreeMap<LevelId, (Vec<Outlined>, Grid)>,
 }
+
+/// A room with its outline.
+type Outlined = (RoomId, Vec<Point2>);
 
 impl Finder {
     fn of(plan: &Plan) -> Self {
-        let mut rooms: BTreeMap<LevelId, Vec<_>> = BTreeMap::new();
+        let mut rooms: BTreeMap<LevelId, (Vec<_>, Vec<[f64; 4]>)> = BTreeMap::new();
         for (id, Room { level, outline, .. }) in &plan.rooms {
             if let Some(bounds) = bounds(outline) {
-                rooms.entry(*level).or_default().push((*id, bounds, outline.clone()));
+                let (rooms, all) = rooms.entry(*level).or_default();
+                rooms.push((*id, outline.clone()));
+                all.push(bounds);
             }
         }
-        Self { rooms }
+        let gridded = |(level, (rooms, bounds))| (level, (rooms, Grid::of(bounds)));
+        Self { levels: rooms.into_iter().map(gridded).collect() }
     }
 
     fn at(&self, level: LevelId, x: f64, y: f64) -> Option<RoomId> {
-        let rooms = self.rooms.get(&level)?;
-        let holds = |(_, [x0, y0, x1, y1], outline): &&Bounded| {
-            *x0 <= x && x <= *x1 && *y0 <= y && y <= *y1 && outline_holds(outline, x, y)
-        };
-        rooms.iter().find(holds).map(|room| room.0)
+        let (rooms, grid) = self.levels.get(&level)?;
+        let mut near = grid.around([x, y, x, y]).into_iter().map(|index| &rooms[index]);
+        near.find(|(_, outline)| outline_holds(outline, x, y)).map(|room| room.0)
     }
 }
 

@@ -1,6 +1,7 @@
 //! Switches beside doors, and which lights they work.
 
 use super::dwellings::Dwelling;
+use super::inner::Inner;
 use super::kit::Kit;
 use super::lights::clear_place;
 use super::spans::{Clear, nearest, seen, usable};
@@ -237,7 +238,7 @@ fn pull_cord(kit: &mut Kit<'_>, room: RoomId, door: &Door) -> Option<PointId> {
     let at = super::outline::place(middle.0 + nx * 450.0, middle.1 + ny * 450.0)
         .filter(|at| super::outline::depth(&outline, at.x.to_f64(), at.y.to_f64()) > 150.0)
         .filter(|at| others.iter().all(|other| other.distance(*at) > 300.0))
-        .or_else(|| clear_place(&outline, &others, 200.0, 400.0))?;
+        .or_else(|| clear_place(&outline, &others, &Inner::of(kit, room), 200.0, 400.0))?;
     let id = kit.add_on_ceiling(room, PointKind::PullCord, at);
     kit.reason(
         Subject::Point(id),

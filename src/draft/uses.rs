@@ -1,53 +1,11 @@
 //! What rooms are used for, guessed from their names, areas and doors.
 
-use std::sync::LazyLock;
-
 use super::kit::Kit;
-use super::outline::area_m2;
-use super::use_key;
-use crate::plan::{LevelId, Room, RoomId, RoomUse, Subject, WallBuild};
+use super::outline::{area_m2, depth};
+use crate::plan::{
+    Face, LevelId, Room, RoomId, RoomUse, RoomWord, Subject, WallBuild, outline_holds, room_word,
+};
 use crate::units::Point2;
-
-/// Words and what they stand for; None for shafts.
-static WORDS: LazyLock<Vec<(String, Option<RoomUse>, String)>> = LazyLock::new(|| {
-    let text = include_str!("../../assets/room_words.csv");
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-    let row = |row: csv::StringRecord| {
-        let cell = |index: usize| row.get(index).unwrap_or("").to_owned();
-        (cell(0), named(&cell(1)), cell(2))
-    };
-    reader.records().filter_map(Result::ok).map(row).collect()
-});
-
-fn named(word: &str) -> Option<RoomUse> {
-    ALL.into_iter().find(|usage| use_key(*usage) == word)
-}
-
-const ALL: [RoomUse; 13] = [
-    RoomUse::Living,
-    RoomUse::Dining,
-    RoomUse::Kitchen,
-    RoomUse::Bedroom,
-    RoomUse::Bathroom,
-    RoomUse::Toilet,
-    RoomUse::Laundry,
-    RoomUse::Hall,
-    RoomUse::Stair,
-    RoomUse::Study,
-    RoomUse::Garage,
-    RoomUse::Store,
-    RoomUse::Outdoor,
-];
-
-/// The word of the table with which some word of a name begins; the longest
-/// counts.
-fn word_of(name: &str) -> Option<&'static (String, Option<RoomUse>, String)> {
-    let name = name.to_lowercase();
-    WORDS.iter().find(|(word, ..)| {
-        name.match_indices(word.as_str())
-            .any(|(at, _)| !name[..at].ends_with(|before: char| before.is_alphabetic()))
-    })
-}
 
 /// Guesses the use of every room that says none.
 pub(super) fn guess(kit: &mut Kit<'_>) {
@@ -55,8 +13,8 @@ pub(super) fn guess(kit: &mut Kit<'_>) {
     let ids: Vec<RoomId> = kit.plan.rooms.keys().copied().collect();
     for id in ids {
         let room = kit.plan.rooms[&id].clone();
-        let word = word_of(&room.name);
-        if let Some((word, None, _)) = word {
+        let word = room_word(&room.name);
+        if let Some(RoomWord { word, usage: None, .. }) = word {
             kit.shafts.insert(id);
             kit.reason(
                 Subject::Room(id),
@@ -70,13 +28,17 @@ pub(super) fn guess(kit: &mut Kit<'_>) {
         }
         let area = area_m2(&room.outline);
         let (usage, because) = match word {
-            Some((word, Some(usage), language)) => {
-                (*usage, format!("\"{word}\" is {} ({language})", use_key(*usage)))
+            Some(RoomWord { word, usage: Some(usage), language }) => {
+                (*usage, format!("\"{word}\" is {} ({language})", usage.key()))
+            }
+            _ if has_railing(kit, &room) => {
+                let because = "its name says nothing; a railing closes it on one side";
+                (RoomUse::Outdoor, because.to_owned())
             }
             _ => by_area(area),
         };
         kit.plan.rooms[&id].usage = usage;
-        let chosen = format!("{} taken as {}", shown(&room.name), use_key(usage));
+        let chosen = format!("{} taken as {}", shown(&room.name), usage.key());
         kit.reason(Subject::Room(id), chosen, because);
     }
 }
@@ -84,6 +46,43 @@ pub(super) fn guess(kit: &mut Kit<'_>) {
 fn shown(name: &str) -> &str {
     if name.is_empty() { "a room without a name" } else { name }
 }
+
+/// Whether a railing or a fence closes a room towards the open for a metre.
+/// Between two rooms it is a mere partition.
+fn has_railing(kit: &Kit<'_>, room: &Room) -> bool {
+    let level = room.level;
+    let indoors = |x: f64, y: f64| {
+        kit.plan
+            .rooms
+            .values()
+            .any(|other| other.level == level && outline_holds(&other.outline, x, y))
+    };
+    let screens =
+        kit.plan.walls.values().filter(|w| w.level == level && w.build == WallBuild::Screen);
+    let mut closed = 0;
+    for wall in screens {
+        let (nx, ny) = wall.normal(Face::Left);
+        let mut along = RAILING_STEP / 2.0;
+        while along < wall.length() {
+            let at = wall.at(along);
+            let (x, y) = (at.x.to_f64(), at.y.to_f64());
+            let sides =
+                [1.0, -1.0].map(|side| indoors(x + side * nx * BESIDE, y + side * ny * BESIDE));
+            let own = depth(&room.outline, x, y).abs() < RAILING_OFF;
+            closed += i32::from(own && sides[0] != sides[1]);
+            along += RAILING_STEP;
+        }
+    }
+    closed >= RAILING_STEPS_MIN
+}
+
+/// A railing is looked at every so many mm, and lies so near the edge.
+const RAILING_STEP: f64 = 250.0;
+const RAILING_OFF: f64 = 250.0;
+/// So far to its sides is looked for rooms, mm.
+const BESIDE: f64 = 400.0;
+/// A metre of it.
+const RAILING_STEPS_MIN: i32 = 4;
 
 /// A room whose name says nothing.
 fn by_area(area: f64) -> (RoomUse, String) {
@@ -130,41 +129,5 @@ fn whole_levels(kit: &mut Kit<'_>) {
             "the whole floor taken as one room",
             "no rooms are drawn on this level; draw them for a better draft",
         );
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn words_of_many_languages_are_known_and_the_longer_one_counts() {
-        let usage = |name: &str| word_of(name).and_then(|word| word.1);
-        for (name, expected) in [
-            ("Bedroom 2", RoomUse::Bedroom),
-            ("Schlafzimmer", RoomUse::Bedroom),
-            ("Salle à manger", RoomUse::Dining),
-            ("SALLE DE BAIN", RoomUse::Bathroom),
-            ("Küche", RoomUse::Kitchen),
-            ("cocina", RoomUse::Kitchen),
-            ("Badezimmer", RoomUse::Bathroom),
-            ("Bad", RoomUse::Bathroom),
-            ("Sala de jantar", RoomUse::Dining),
-            ("Olohuone", RoomUse::Living),
-            ("Garderoba", RoomUse::Store),
-            ("Upper landing", RoomUse::Hall),
-        ] {
-            assert_eq!(usage(name), Some(expected), "{name}");
-        }
-        assert!(word_of("Raum 3").is_none(), "says nothing");
-        assert_eq!(word_of("Elevator 1").map(|word| word.1), Some(None), "a shaft");
-        assert!(
-            WORDS.iter().all(|word| word.1.is_some() || word_is_shaft(&word.0)),
-            "every use is known"
-        );
-    }
-
-    fn word_is_shaft(word: &str) -> bool {
-        include_str!("../../assets/room_words.csv").contains(&format!("\n{word},shaft,"))
     }
 }

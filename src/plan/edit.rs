@@ -10,7 +10,7 @@ use super::limits::Beyond;
 use super::{
     Allowances, Area, AreaId, Backdrop, Board, BoardId, Circuit, CircuitId, Control, ControlId,
     Habits, Level, LevelId, Measured, Opening, OpeningId, Plan, Point, PointId, PriceBook, Project,
-    Reference, Riser, RiserId, Room, RoomId, Stock, Subject, Void, VoidId, Wall, WallId,
+    Reading, Reference, Riser, RiserId, Room, RoomId, Stock, Subject, Void, VoidId, Wall, WallId,
 };
 
 /// One change to one kind of thing.
@@ -56,6 +56,8 @@ pub enum Edit {
     Prices(PriceBook),
     /// Sets the legs as they were really cut and pulled.
     Measured(Vec<Measured>),
+    /// Sets the readings taken on site.
+    Readings(Vec<Reading>),
     /// All of them in this order, or none. What they name must be there only
     /// when all are done, so a circuit and its points can come together.
     Many(Vec<Edit>),
@@ -146,6 +148,7 @@ impl Plan {
             Edit::Stock(new) => Edit::Stock(std::mem::replace(&mut self.stock, new)),
             Edit::Prices(new) => Edit::Prices(std::mem::replace(&mut self.prices, new)),
             Edit::Measured(new) => Edit::Measured(std::mem::replace(&mut self.measured, new)),
+            Edit::Readings(new) => Edit::Readings(std::mem::replace(&mut self.readings, new)),
             Edit::Many(edits) => self.change_all(edits)?,
         })
     }

@@ -184,6 +184,7 @@ impl Walk<'_> {
             ("prices.items", plan.prices.items.len()),
             ("prices.labour.minutes", plan.prices.labour.minutes.len()),
             ("measured", plan.measured.len()),
+            ("readings", plan.readings.len()),
         ] {
             (self.0)(format_args!("{field}"), Bounded::Things(count));
         }
@@ -418,6 +419,11 @@ impl Walk<'_> {
         }
         for (index, measured) in plan.measured.iter().enumerate() {
             self.lengths(format_args!("measured[{index}]"), [("length", measured.length)]);
+        }
+        for (index, reading) in plan.readings.iter().enumerate() {
+            let at = format_args!("readings[{index}]");
+            self.quantities(at, [("reads", Some(reading.reads.value()))]);
+            self.texts(at, [("by", &reading.by), ("on", &reading.on)]);
         }
     }
 }

@@ -1,11 +1,12 @@
 //! What was drawn: levels, walls, openings, rooms, voids, areas, points,
-//! boards, circuits, allowances, stock, prices and measurements.
+//! boards, circuits, allowances, stock, prices, measurements and readings.
 //!
 //! Plain data with typed ids. A plan can always be held, however unfinished;
 //! what is missing becomes a [`Finding`]. It changes only by an [`Edit`]. This
 //! room knows no files, no routes and no rules.
 
 mod allowances;
+mod as_built;
 mod backdrop;
 mod board;
 mod circuit;
@@ -20,9 +21,11 @@ mod limits;
 mod place;
 mod point;
 mod project;
+mod reading;
 mod references;
 mod review;
 mod room;
+mod room_words;
 mod stock;
 mod wall;
 
@@ -31,6 +34,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use allowances::{Allowances, Habits, WallZones};
+pub use as_built::{LegEntry, ReadingEntry, Stage};
 pub use backdrop::Backdrop;
 pub use board::{Board, Earthing, Supply};
 pub use circuit::{
@@ -49,9 +53,11 @@ pub use limits::Beyond;
 pub use place::outline_holds;
 pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, PointKind};
 pub use project::{Project, Regime, Status};
+pub use reading::{Reading, Reads, Test};
 pub use references::Reference;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
+pub use room_words::{RoomWord, room_word};
 pub use stock::{Drum, Labour, Measured, OffCut, PriceBook, PriceItem, Stock, TaskMinutes};
 pub use wall::{Face, Hinge, Opening, OpeningKind, Wall, WallBuild};
 
@@ -96,6 +102,9 @@ pub struct Plan {
     pub prices: PriceBook,
     /// Legs as they were really cut and pulled.
     pub measured: Vec<Measured>,
+    /// Readings taken on site.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub readings: Vec<Reading>,
     /// The number that the next id of any kind will carry.
     pub next_id: u32,
 }

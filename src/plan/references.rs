@@ -125,6 +125,12 @@ fn each_reference(plan: &Plan, see: &mut See<'_>) {
         }
     }
     each_of_measured(plan, see);
+    for (index, reading) in plan.readings.iter().enumerate() {
+        let (by, how) = (Subject::Plan, "has a reading of");
+        let names = Subject::Circuit(reading.circuit);
+        see(by, how, names, format_args!("readings[{index}].circuit"));
+        of_end(by, "has a reading at", reading.at, format_args!("readings[{index}].at"), see);
+    }
 }
 
 fn each_of_building(plan: &Plan, see: &mut See<'_>) {

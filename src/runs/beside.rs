@@ -1,80 +1,108 @@
 //! How many other legs lie beside each segment.
 
-use rstar::{AABB, RTree, RTreeObject};
-
 use super::{Runs, Segment};
 
 /// Cables nearer than this to each other touch or are bunched, mm.
-const NEAR: f64 = 60.0;
+const NEAR: i64 = 60;
 
+/// Segments are looked for in strips this wide, mm: a few times what is near.
+const STRIP: i64 = 250;
+
+/// A segment as a box.
 struct Entry {
     leg: usize,
-    low: [f64; 3],
-    high: [f64; 3],
+    low: [i64; 3],
+    high: [i64; 3],
 }
 
-impl RTreeObject for Entry {
-    type Envelope = AABB<[f64; 3]>;
-    fn envelope(&self) -> Self::Envelope {
-        AABB::from_corners(self.low, self.high)
-    }
+/// The segments that run mostly along one direction, by strips beside it.
+#[derive(Default)]
+struct Strips {
+    entries: Vec<Entry>,
+    /// Every strip that an entry touches, and the entry; in this order.
+    order: Vec<(i64, usize)>,
 }
 
 /// Counts, for every segment, the other legs that run the same way within
 /// 60 mm of it for more than a third of its length.
 pub(super) fn count(runs: &mut Runs) {
-    let mut entries = Vec::new();
-    let mut leg_number = 0;
-    for run in runs.circuits.values() {
-        for leg in &run.legs {
-            entries.extend(leg.route.segments.iter().map(|s| entry(leg_number, s)));
-            leg_number += 1;
+    let mut by_axis = [Strips::default(), Strips::default(), Strips::default()];
+    let mut legs = 0;
+    for leg in runs.circuits.values().flat_map(|run| &run.legs) {
+        for segment in &leg.route.segments {
+            let entry = entry(legs, segment);
+            by_axis[longest(&entry)].entries.push(entry);
         }
+        legs += 1;
     }
-    let tree = RTree::bulk_load(entries);
-    leg_number = 0;
-    for run in runs.circuits.values_mut() {
-        for leg in &mut run.legs {
-            for segment in &mut leg.route.segments {
-                segment.beside = beside(&tree, leg_number, segment);
+    for (axis, strips) in by_axis.iter_mut().enumerate() {
+        strips.sort(beside_of(axis));
+    }
+    // For every leg, the last segment beside which it was counted.
+    let mut counted = vec![0_usize; legs];
+    let mut number = 0;
+    let all = runs.circuits.values_mut().flat_map(|run| &mut run.legs);
+    for (leg, drawn) in all.enumerate() {
+        for segment in &mut drawn.route.segments {
+            number += 1;
+            let own = entry(leg, segment);
+            let axis = longest(&own);
+            let mut beside = 0;
+            for other in by_axis[axis].near(&own, beside_of(axis)) {
+                if other.leg != leg && counted[other.leg] != number && runs_with(&own, other, axis)
+                {
+                    counted[other.leg] = number;
+                    beside += 1;
+                }
             }
-            leg_number += 1;
+            segment.beside = beside;
         }
     }
 }
 
+/// The direction across which the strips of an axis lie.
+const fn beside_of(axis: usize) -> usize {
+    if axis == 0 { 1 } else { 0 }
+}
+
+impl Strips {
+    fn sort(&mut self, across: usize) {
+        for (index, entry) in self.entries.iter().enumerate() {
+            let (low, high) = (entry.low[across], entry.high[across]);
+            let strips = low.div_euclid(STRIP)..=high.div_euclid(STRIP);
+            self.order.extend(strips.map(|strip| (strip, index)));
+        }
+        self.order.sort_unstable();
+    }
+
+    /// The entries of all strips that may hold something near; some come up
+    /// more than once.
+    fn near(&self, own: &Entry, across: usize) -> impl Iterator<Item = &Entry> {
+        let low = (own.low[across] - NEAR).div_euclid(STRIP);
+        let high = (own.high[across] + NEAR).div_euclid(STRIP);
+        let first = self.order.partition_point(|(strip, _)| *strip < low);
+        let these = self.order[first..].iter().take_while(move |(strip, _)| *strip <= high);
+        these.map(|(_, index)| &self.entries[*index])
+    }
+}
+
+/// Whether two that run along the same axis are near each other for more than
+/// a third of the first.
+fn runs_with(own: &Entry, other: &Entry, axis: usize) -> bool {
+    let shared = own.high[axis].min(other.high[axis]) - own.low[axis].max(other.low[axis]);
+    let apart =
+        |at: usize| own.low[at] - NEAR > other.high[at] || other.low[at] > own.high[at] + NEAR;
+    shared * 3 > own.high[axis] - own.low[axis] && !(0..3).any(apart)
+}
+
 fn entry(leg: usize, segment: &Segment) -> Entry {
-    let (a, b) = ends(segment);
+    let array = |place: crate::units::Point3| [place.x.get(), place.y.get(), place.z.get()];
+    let (a, b) = (array(segment.from), array(segment.to));
     let low = [0, 1, 2].map(|axis| a[axis].min(b[axis]));
     let high = [0, 1, 2].map(|axis| a[axis].max(b[axis]));
     Entry { leg, low, high }
 }
 
-fn ends(segment: &Segment) -> ([f64; 3], [f64; 3]) {
-    let array = |p: crate::units::Point3| [p.x.to_f64(), p.y.to_f64(), p.z.to_f64()];
-    (array(segment.from), array(segment.to))
-}
-
-fn beside(tree: &RTree<Entry>, leg: usize, segment: &Segment) -> u32 {
-    let own = entry(leg, segment);
-    let around = AABB::from_corners(own.low.map(|v| v - NEAR), own.high.map(|v| v + NEAR));
-    let axis = longest(&own);
-    let length = own.high[axis] - own.low[axis];
-    let mut legs: Vec<usize> = tree
-        .locate_in_envelope_intersecting(around)
-        .filter(|other| other.leg != leg && longest(other) == axis)
-        .filter(|other| {
-            let shared = own.high[axis].min(other.high[axis]) - own.low[axis].max(other.low[axis]);
-            shared * 3.0 > length
-        })
-        .map(|other| other.leg)
-        .collect();
-    legs.sort_unstable();
-    legs.dedup();
-    u32::try_from(legs.len()).unwrap_or(u32::MAX)
-}
-
 fn longest(entry: &Entry) -> usize {
-    let extent = |axis: usize| entry.high[axis] - entry.low[axis];
-    (0..3).max_by(|a, b| extent(*a).total_cmp(&extent(*b))).unwrap_or(0)
+    (0..3).max_by_key(|axis| entry.high[*axis] - entry.low[*axis]).unwrap_or(0)
 }

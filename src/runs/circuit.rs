@@ -10,15 +10,16 @@ use super::{Leg, LegRole, Order, OrderMethod, Run};
 use crate::plan::{
     Circuit, CircuitId, CircuitUse, End, Finding, Labels, Plan, PointId, Severity, Subject, Wiring,
 };
-use crate::space::{Modes, Space, Terminal};
+use crate::space::{Key, Modes, Space, Terminal};
 use crate::units::Cost;
 
 /// A circuit, routed.
 pub(super) struct Routed {
     pub(super) run: Run,
     pub(super) findings: Vec<Finding>,
-    /// Whether the fast network served it.
-    pub(super) fast: bool,
+    /// The keys between its placed ends, the board first, if the fast network
+    /// served it.
+    pub(super) keys: Option<Vec<Vec<Key>>>,
 }
 
 /// Routes one circuit; what cannot be routed becomes a finding.
@@ -30,15 +31,27 @@ pub(super) fn route_circuit(
     effort: &Effort,
 ) -> Routed {
     let mut work = Work::new(plan, marks, id);
-    let mut fast = false;
+    let mut keys = None;
     if let Some(circuit) = plan.circuits.get(&id)
         && let Some(ends) = work.placed_ends(house, circuit)
     {
         let space = house.space();
         let ground;
-        let finder = if let Some(finder) = Finder::fast(house, circuit, &ends) {
-            fast = true;
-            finder
+        let fast = house.table(id);
+        let finder = if let Some((table, network)) = &fast {
+            if let Some(run) = table.run_before() {
+                let finder = Finder::fast(space, table, network);
+                let mut run = run.clone();
+                for leg in run.legs.iter_mut().filter(|leg| !table.is_known(leg.from, leg.to)) {
+                    if let Some(route) = finder.route(leg.from, leg.to) {
+                        leg.route = route;
+                    }
+                }
+                let keys = Some(table.keys.clone());
+                return Routed { run, findings: Vec::new(), keys };
+            }
+            keys = Some(table.keys.clone());
+            Finder::fast(space, table, network)
         } else {
             let modes = Modes::of(circuit.ways.as_deref());
             ground = Ground::of(plan, space, circuit, modes, &ends);
@@ -47,7 +60,7 @@ pub(super) fn route_circuit(
         let reached = work.reached(space, circuit, &finder, &ends);
         work.join(circuit, &finder, ends[0].0, &reached, effort);
     }
-    work.done(fast)
+    work.done(keys)
 }
 
 /// Routes a circuit by what was found in windows.
@@ -60,13 +73,15 @@ pub(super) fn route_by(
     finder: &Finder<'_>,
 ) -> Routed {
     let mut work = Work::new(plan, marks, id);
+    let mut keys = None;
     if let Some(circuit) = plan.circuits.get(&id)
         && let Some(ends) = work.placed_ends(house, circuit)
     {
         let reached = work.reached(house.space(), circuit, finder, &ends);
         work.join(circuit, finder, ends[0].0, &reached, effort);
+        keys = Some(finder.keys());
     }
-    work.done(true)
+    work.done(keys)
 }
 
 fn empty() -> Run {
@@ -96,11 +111,11 @@ impl<'a> Work<'a> {
         Self { plan, marks, id, run: empty(), findings: Vec::new() }
     }
 
-    fn done(mut self, fast: bool) -> Routed {
+    fn done(mut self, keys: Option<Vec<Vec<Key>>>) -> Routed {
         for (leg, number) in self.run.legs.iter_mut().zip(1..) {
             leg.number = number;
         }
-        Routed { run: self.run, findings: self.findings, fast }
+        Routed { run: self.run, findings: self.findings, keys }
     }
 
     fn find(

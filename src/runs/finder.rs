@@ -1,8 +1,9 @@
 //! The best legs between the ends of one circuit.
 
-use super::house::House;
+use super::house;
 use super::nearby::FromBoard;
 use super::segments::route_of;
+use super::table::Table;
 use super::{Distance, Route};
 use crate::plan::{Circuit, End, Plan};
 use crate::space::{Group, Key, Modes, Network, Space, Star, Stop, Terminal, Ways};
@@ -18,7 +19,7 @@ pub(super) struct Finder<'a> {
 /// Which network serves.
 enum By<'a> {
     /// The fast one, for all ends at once.
-    Group(Group<'a>),
+    Table(&'a Table, &'a house::Network<'a>),
     /// Fast ones in windows: one around all points, and one for the ways from
     /// the board, in which the points have numbers from `first` on.
     Near { group: Group<'a>, board: &'a Space, star: &'a Star<'a>, first: usize },
@@ -73,19 +74,13 @@ impl Ground {
 }
 
 impl<'a> Finder<'a> {
-    /// By the fast network, where it serves all of these ends.
+    /// By the fast network.
     pub(super) fn fast(
-        house: &'a mut House<'_>,
-        circuit: &Circuit,
-        ends: &[(End, Terminal)],
-    ) -> Option<Self> {
-        let space = house.space();
-        if !circuit.pins.is_empty() {
-            return None;
-        }
-        let ends: Vec<End> = ends.iter().map(|end| end.0).collect();
-        let group = house.group(Modes::of(circuit.ways.as_deref()), &ends)?;
-        Some(Self { space, ends, by: By::Group(group) })
+        space: &'a Space,
+        table: &'a Table,
+        network: &'a house::Network<'a>,
+    ) -> Self {
+        Self { space, ends: table.ends.clone(), by: By::Table(table, network) }
     }
 
     /// In windows: the ways between the points, and those from the board, which
@@ -118,7 +113,7 @@ impl<'a> Finder<'a> {
         let (from, to) = if from <= to { (from, to) } else { (to, from) };
         let (Some(a), Some(b)) = (self.index(from), self.index(to)) else { return Key::NONE };
         match &self.by {
-            By::Group(group) => group.key(a, b),
+            By::Table(table, _) => table.keys[a][b],
             By::Near { .. } if a == b => Key::ZERO,
             By::Near { star, first, .. } if a == 0 => star.key(first + b - 1),
             By::Near { group, .. } => group.key(a - 1, b - 1),
@@ -138,10 +133,19 @@ impl<'a> Finder<'a> {
         key.is_way().then(|| Distance { cost: key.cost(), length: key.length() })
     }
 
+    /// The keys between all ends.
+    pub(super) fn keys(&self) -> Vec<Vec<Key>> {
+        let row = |from: &End| self.ends.iter().map(|to| self.key(*from, *to)).collect();
+        self.ends.iter().map(row).collect()
+    }
+
     /// The best leg itself.
     pub(super) fn route(&self, from: End, to: End) -> Option<Route> {
-        let key = self.key(from, to);
         let (a, b) = (self.index(from)?, self.index(to)?);
+        if let By::Table(table, network) = &self.by {
+            return table.route(self.space, network, a, b);
+        }
+        let key = self.key(from, to);
         let (start, stops) = self.way((from, a), (to, b))?;
         let space = match &self.by {
             By::Near { board, .. } if a == 0 || b == 0 => board,
@@ -152,7 +156,7 @@ impl<'a> Finder<'a> {
 
     fn way(&self, from: (End, usize), to: (End, usize)) -> Option<(Point3, Vec<Stop>)> {
         match &self.by {
-            By::Group(group) => group.way(from.1, to.1),
+            By::Table(..) => None,
             By::Near { .. } if from.1 == to.1 => None,
             By::Near { star, first, .. } if from.1 == 0 => star.way(first + to.1 - 1, false),
             By::Near { star, first, .. } if to.1 == 0 => star.way(first + from.1 - 1, true),

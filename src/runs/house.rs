@@ -1,20 +1,37 @@
-//! All ends of a plan in their space, and the fast networks around them.
+//! All ends of a plan in their space, and the fast networks around those that
+//! are to be routed.
 
 use std::collections::BTreeMap;
 
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 
-use crate::plan::{CircuitId, End, Plan, PointId};
-use crate::space::{Group, Modes, Space, Swift, Terminal};
+use super::memory::Before;
+use super::table::Table;
+use crate::plan::{Circuit, CircuitId, End, Plan, PointId};
+use crate::space::{Ask, Floods, Modes, Planes, Row, Space, Swift, Terminal};
 
 /// All placed ends of a plan, with a fast network for every set of ways that
-/// has been asked for.
+/// its circuits ask for.
 pub(super) struct House<'a> {
     space: &'a Space,
     ends: IndexMap<End, Terminal>,
     /// The points of every circuit, in the order of the plan.
     circuits: BTreeMap<CircuitId, Vec<PointId>>,
-    networks: Vec<(Modes, Swift<'a>)>,
+    pub(super) networks: Vec<Network<'a>>,
+    tables: BTreeMap<CircuitId, Table>,
+}
+
+/// A fast network and all that is asked of it.
+pub(super) struct Network<'a> {
+    pub(super) swift: Swift<'a>,
+    pub(super) floods: Floods,
+    boards: Option<Row>,
+}
+
+/// A circuit that is to be routed, and what is known of it from before.
+pub(super) struct Wanted {
+    pub(super) id: CircuitId,
+    pub(super) before: Option<Before>,
 }
 
 impl<'a> House<'a> {
@@ -35,7 +52,7 @@ impl<'a> House<'a> {
                 circuits.entry(circuit).or_default().push(*id);
             }
         }
-        Self { space, ends, circuits, networks: Vec::new() }
+        Self { space, ends, circuits, networks: Vec::new(), tables: BTreeMap::new() }
     }
 
     /// Where cables can go.
@@ -53,18 +70,78 @@ impl<'a> House<'a> {
         self.circuits.get(&circuit).map_or(&[], Vec::as_slice)
     }
 
-    /// The ways between some ends. None where the plain network must serve.
-    pub(super) fn group(&mut self, modes: Modes, ends: &[End]) -> Option<Group<'_>> {
-        let known = self.networks.iter().position(|network| network.0 == modes);
-        let index = known.unwrap_or_else(|| {
-            let terminals: Vec<Terminal> = self.ends.values().cloned().collect();
-            self.networks.push((modes, Swift::of(self.space, modes, &terminals)));
-            self.networks.len() - 1
-        });
-        let members: Option<Vec<usize>> =
-            ends.iter().map(|end| self.ends.get_index_of(end)).collect();
-        let members = members?;
-        let swift = &self.networks[index].1;
-        swift.serves(&members).then(|| swift.group(&members))
+    /// Lays the fast networks for some circuits. What they cannot serve, the
+    /// plain network must.
+    pub(super) fn prepare(&mut self, plan: &Plan, planes: &Planes, wanted: Vec<Wanted>) {
+        let mut by_modes: BTreeMap<Modes, Vec<(Vec<End>, Wanted)>> = BTreeMap::new();
+        for one in wanted {
+            let circuit = &plan.circuits[&one.id];
+            let ends = self.ends_of(one.id, circuit);
+            if circuit.pins.is_empty() && ends.len() > 1 {
+                let modes = Modes::of(circuit.ways.as_deref());
+                by_modes.entry(modes).or_default().push((ends, one));
+            }
+        }
+        for (modes, wanted) in by_modes {
+            self.lay(planes, modes, wanted);
+        }
+    }
+
+    /// The board of a circuit and its points, if the board is placed.
+    fn ends_of(&self, id: CircuitId, circuit: &Circuit) -> Vec<End> {
+        let Some(board) = circuit.board.map(End::Board) else { return Vec::new() };
+        if self.terminal(board).is_none() {
+            return Vec::new();
+        }
+        let points = self.points_on(id).iter().map(|point| End::Point(*point));
+        let placed = points.filter(|end| self.terminal(*end).is_some());
+        std::iter::once(board).chain(placed).collect()
+    }
+
+    fn lay(&mut self, planes: &Planes, modes: Modes, wanted: Vec<(Vec<End>, Wanted)>) {
+        let all: IndexSet<End> = wanted.iter().flat_map(|(ends, _)| ends.iter().copied()).collect();
+        let terminals: Vec<Terminal> =
+            all.iter().filter_map(|end| self.ends.get(end).cloned()).collect();
+        let swift = Swift::on(self.space, planes, modes, &terminals);
+        let number = self.networks.len();
+        let mut tables: Vec<(CircuitId, Table)> = Vec::new();
+        for (ends, one) in wanted {
+            let members: Vec<usize> = ends.iter().filter_map(|end| all.get_index_of(end)).collect();
+            if swift.serves(&members) {
+                tables.push((one.id, Table::new(number, ends, members, one.before)));
+            }
+        }
+        // One row for each board serves all its circuits; it goes across the
+        // whole house, so the rows of points are not flooded with it.
+        let mut floods = Floods::default();
+        let mut asked: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
+        for (_, table) in tables.iter().filter(|(_, table)| table.asks_at(0)) {
+            asked.entry(table.member(0)).or_default().extend(table.targets(0));
+        }
+        let mut boards = BTreeMap::new();
+        for (source, mut targets) in asked {
+            targets.sort_unstable();
+            targets.dedup();
+            boards.insert(source, floods.ask(Ask { source, targets }));
+        }
+        floods.part();
+        for (_, table) in &mut tables {
+            table.ask(&boards, &mut floods);
+        }
+        let boards = boards.values().next_back().copied();
+        self.networks.push(Network { swift, floods, boards });
+        self.tables.extend(tables);
+    }
+
+    /// What is known of the ways of a circuit. None where the plain network
+    /// must serve. Circuits are asked for in their order.
+    pub(super) fn table(&mut self, id: CircuitId) -> Option<(Table, &Network<'a>)> {
+        let mut table = self.tables.remove(&id)?;
+        let network = &mut self.networks[table.network];
+        if let (Some(boards), Some(first)) = (network.boards, table.first_row()) {
+            network.floods.forget_between(boards, first);
+        }
+        table.fill(network);
+        Some((table, network))
     }
 }

@@ -1,21 +1,42 @@
 //! What was routed before, so that after a drag only what changed is done again.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use super::Run;
 use super::chain::Effort;
 use super::house::House;
 use crate::plan::{Circuit, CircuitId, Control, ControlId, End, Plan, Point, PointId};
-use crate::space::{Space, Tariff, Terminal, VoidField, WallField};
+use crate::space::{Key, Planes, Space, Tariff, Terminal, VoidField, WallField};
 
 /// The runs of a plan as last routed, with all that each depended on.
 ///
-/// A run is taken over only where everything that could change it is as it was:
-/// nothing is guessed, and what comes out is what routing from scratch gives.
+/// A run is taken over only where everything that could change it is as it was,
+/// and a leg only where everything that could change that leg is: nothing is
+/// guessed, and what comes out is what routing from scratch gives.
 #[derive(Clone, Debug, Default)]
 pub struct Memory {
     ground: Option<Ground>,
-    runs: BTreeMap<CircuitId, (Needs, Run)>,
+    planes: Option<Planes>,
+    runs: BTreeMap<CircuitId, Rc<Kept>>,
+}
+
+/// A run and what it came from.
+#[derive(Debug)]
+pub(super) struct Kept {
+    needs: Needs<'static>,
+    pub(super) run: Run,
+    /// Its ends, the board first, and what legs between them take.
+    pub(super) ends: Vec<End>,
+    pub(super) keys: Vec<Vec<Key>>,
+}
+
+/// A run of a circuit of which nothing but places has changed since.
+pub(super) struct Before {
+    pub(super) kept: Rc<Kept>,
+    /// For each of its ends, whether its place or its wall has changed.
+    pub(super) changed: Vec<bool>,
 }
 
 /// What every run depends on: all voids, shafts and prices, and of each wall
@@ -32,34 +53,56 @@ struct Ground {
 /// What one run depends on besides: its circuit, and the walls on which it
 /// ends with all their columns and rows.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Needs {
-    circuit: Circuit,
-    points: Vec<(PointId, Point)>,
-    controls: Vec<(ControlId, Control)>,
+pub(super) struct Needs<'a> {
+    circuit: Cow<'a, Circuit>,
+    points: Vec<(PointId, Cow<'a, Point>)>,
+    controls: Vec<(ControlId, Cow<'a, Control>)>,
     terminals: Vec<Option<Terminal>>,
-    walls: Vec<WallField>,
+    walls: BTreeMap<usize, Cow<'a, WallField>>,
 }
 
 impl Memory {
     /// Gets ready for a plan: forgets all where the ground has changed.
     pub(super) fn look_at(&mut self, space: &Space, effort: &Effort) {
-        let ground = Ground::of(space, effort);
-        if self.ground.as_ref() != Some(&ground) {
+        if !self.ground.as_ref().is_some_and(|ground| ground.is_under(space, effort)) {
             self.runs.clear();
-            self.ground = Some(ground);
+            self.planes = None;
+            self.ground = Some(Ground::of(space, effort));
         }
     }
 
-    /// The run of a circuit that needs this, if it was the same before.
-    pub(super) fn recall(&self, id: CircuitId, needs: &Needs) -> Option<&Run> {
-        self.runs.get(&id).filter(|known| known.0 == *needs).map(|known| &known.1)
+    /// The core lines of the ground.
+    pub(super) fn planes(&mut self, space: &Space) -> Planes {
+        self.planes.get_or_insert_with(|| Planes::of(space)).clone()
     }
 
-    /// Keeps a run that depends on nothing else. Others are forgotten.
-    pub(super) fn keep(&mut self, id: CircuitId, needs: Needs, run: Option<&Run>) {
+    /// The run of a circuit that needs this, if it was the same before.
+    pub(super) fn recall(&self, id: CircuitId, needs: &Needs<'_>) -> Option<&Run> {
+        self.runs.get(&id).filter(|known| known.needs == *needs).map(|known| &known.run)
+    }
+
+    /// What was known of a circuit, if nothing but places has changed.
+    pub(super) fn before(&self, id: CircuitId, needs: &Needs<'_>) -> Option<Before> {
+        let kept = self.runs.get(&id)?;
+        let changed = kept.needs.changed(needs)?;
+        Some(Before { kept: Rc::clone(kept), changed })
+    }
+
+    /// Keeps a run, with the keys between its ends, that depends on nothing
+    /// else. Others are forgotten.
+    pub(super) fn keep(
+        &mut self,
+        id: CircuitId,
+        needs: Needs<'_>,
+        run: Option<(&Run, Vec<Vec<Key>>)>,
+    ) {
+        let ends = needs.ends();
         match run {
-            Some(run) => self.runs.insert(id, (needs, run.clone())),
-            None => self.runs.remove(&id),
+            Some((run, keys)) if keys.len() == ends.len() => self.runs.insert(
+                id,
+                Rc::new(Kept { needs: needs.into_owned(), run: run.clone(), ends, keys }),
+            ),
+            _ => self.runs.remove(&id),
         };
     }
 }
@@ -79,36 +122,106 @@ impl Ground {
             effort: *effort,
         }
     }
+
+    /// Whether this is the ground of a space.
+    fn is_under(&self, space: &Space, effort: &Effort) -> bool {
+        self.effort == *effort
+            && self.tariff == space.tariff
+            && self.voids == space.voids
+            && self.risers == space.risers
+            && self.walls.len() == space.walls.len()
+            && self.walls.iter().zip(&space.walls).all(|(known, wall)| is_alike(known, wall))
+    }
 }
 
-impl Needs {
+/// Whether a wall is the same to legs that only pass: its accessories left
+/// aside.
+fn is_alike(known: &WallField, wall: &WallField) -> bool {
+    let WallField { id, build, insulation, a, b, length, floor, ceiling, .. } = wall;
+    let WallField { blocked, columns, sideways, above, below, .. } = wall;
+    (known.id, known.build, known.insulation) == (*id, *build, *insulation)
+        && (known.a, known.b, known.length) == (*a, *b, *length)
+        && (known.floor, known.ceiling, known.sideways) == (*floor, *ceiling, *sideways)
+        && known.blocked == *blocked
+        && known.above == *above
+        && known.below == *below
+        && known.columns.iter().eq(columns.iter().filter(|column| column.through))
+}
+
+impl<'a> Needs<'a> {
     /// What the run of a circuit depends on.
-    pub(super) fn of(plan: &Plan, space: &Space, house: &House<'_>, circuit: CircuitId) -> Self {
-        let drawn = plan.circuits[&circuit].clone();
-        let on_it = plan.points.iter().filter(|(_, point)| point.circuit == Some(circuit));
-        let points: Vec<(PointId, Point)> = on_it.map(|(id, point)| (*id, point.clone())).collect();
+    pub(super) fn of(
+        plan: &'a Plan,
+        space: &'a Space,
+        house: &House<'_>,
+        circuit: CircuitId,
+    ) -> Self {
+        let drawn = &plan.circuits[&circuit];
+        let on_it = house.points_on(circuit).iter();
+        let points: Vec<(PointId, Cow<'a, Point>)> =
+            on_it.map(|id| (*id, Cow::Borrowed(&plan.points[id]))).collect();
         let has = |id: &PointId| points.iter().any(|point| point.0 == *id);
         let controls = plan
             .controls
             .iter()
             .filter(|(_, one)| one.lights.iter().chain(&one.switches).any(has))
-            .map(|(id, control)| (*id, control.clone()))
+            .map(|(id, control)| (*id, Cow::Borrowed(control)))
             .collect();
         let board = drawn.board.map(End::Board);
         let ends = board.into_iter().chain(points.iter().map(|point| End::Point(point.0)));
         let terminals: Vec<Option<Terminal>> =
             ends.map(|end| house.terminal(end).cloned()).collect();
-        let mut on: Vec<usize> = terminals
-            .iter()
-            .flatten()
-            .filter_map(|terminal| match terminal {
-                Terminal::Wall { wall, .. } => Some(*wall),
-                _ => None,
-            })
-            .collect();
-        on.sort_unstable();
-        on.dedup();
-        let walls = on.into_iter().map(|wall| space.walls[wall].clone()).collect();
-        Self { circuit: drawn, points, controls, terminals, walls }
+        let on = terminals.iter().flatten().filter_map(wall_of);
+        let walls = on.map(|wall| (wall, Cow::Borrowed(&space.walls[wall]))).collect();
+        Self { circuit: Cow::Borrowed(drawn), points, controls, terminals, walls }
     }
+
+    fn into_owned(self) -> Needs<'static> {
+        fn own<Id, T: Clone>((id, thing): (Id, Cow<'_, T>)) -> (Id, Cow<'static, T>) {
+            (id, Cow::Owned(thing.into_owned()))
+        }
+        Needs {
+            circuit: Cow::Owned(self.circuit.into_owned()),
+            points: self.points.into_iter().map(own).collect(),
+            controls: self.controls.into_iter().map(own).collect(),
+            terminals: self.terminals,
+            walls: self.walls.into_iter().map(own).collect(),
+        }
+    }
+
+    /// Its placed ends, the board first.
+    fn ends(&self) -> Vec<End> {
+        let board = self.circuit.board.map(End::Board);
+        let ends = board.into_iter().chain(self.points.iter().map(|point| End::Point(point.0)));
+        let placed = ends.zip(&self.terminals).filter(|(_, terminal)| terminal.is_some());
+        placed.map(|(end, _)| end).collect()
+    }
+
+    /// Which ends have changed: moved, or on a wall on which something has.
+    /// None where anything but places is different.
+    fn changed(&self, now: &Needs<'_>) -> Option<Vec<bool>> {
+        let alike = |one: &(PointId, Cow<'_, Point>), other: &(PointId, Cow<'_, Point>)| {
+            let moved = || Point { place: other.1.place, ..Point::clone(&one.1) };
+            one.0 == other.0 && (one.1 == other.1 || moved() == *other.1)
+        };
+        let same = self.circuit == now.circuit
+            && self.controls == now.controls
+            && self.points.len() == now.points.len()
+            && self.points.iter().zip(&now.points).all(|(one, other)| alike(one, other));
+        if !same || self.terminals.len() != now.terminals.len() {
+            return None;
+        }
+        let ends = self.terminals.iter().zip(&now.terminals);
+        ends.map(|(one, other)| {
+            let (one, other) = (one.as_ref()?, other.as_ref()?);
+            let wall = wall_of(other);
+            let stands = wall.is_none_or(|wall| self.walls.get(&wall) == now.walls.get(&wall));
+            Some(one != other || !stands)
+        })
+        .collect()
+    }
+}
+
+fn wall_of(terminal: &Terminal) -> Option<usize> {
+    if let Terminal::Wall { wall, .. } = terminal { Some(*wall) } else { None }
 }

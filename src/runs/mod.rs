@@ -16,6 +16,7 @@ mod result;
 mod route;
 mod segments;
 mod switching;
+mod table;
 mod unreached;
 
 pub use distances::Distances;

@@ -4,12 +4,12 @@ use std::collections::BTreeMap;
 
 use super::chain::Effort;
 use super::circuit::route_circuit;
-use super::house::House;
+use super::house::{House, Wanted};
 use super::memory::{Memory, Needs};
 use super::nearby::{Windows, route_nearby};
 use super::{Runs, beside};
 use crate::plan::{CircuitId, Finding, Plan, Severity, Subject, labels};
-use crate::space::Space;
+use crate::space::{Planes, Space};
 
 /// Routes every circuit of a plan. The same plan gives the same runs, on every
 /// machine; what cannot be routed becomes a finding that says why.
@@ -52,19 +52,30 @@ fn route_with(
             ));
         }
     }
-    let mut needs: BTreeMap<CircuitId, Needs> = BTreeMap::new();
-    if memory.is_some() {
-        needs.extend(plan.circuits.keys().map(|id| (*id, Needs::of(plan, space, &house, *id))));
-    }
-    let known = |id: &CircuitId, memory: &Option<&mut Memory>| {
-        memory.as_ref().is_some_and(|memory| memory.recall(*id, &needs[id]).is_some())
-    };
-    let wanted: Vec<CircuitId> =
-        plan.circuits.keys().copied().filter(|id| !known(id, &memory)).collect();
-    let mut nearby = route_nearby(plan, &house, &marks, &wanted, effort, windows);
+    let mut needs: BTreeMap<CircuitId, Needs<'_>> = BTreeMap::new();
+    let mut wanted: Vec<Wanted> = Vec::new();
     for id in plan.circuits.keys() {
-        if let Some(memory) = memory.as_deref()
-            && let Some(run) = memory.recall(*id, &needs[id])
+        let Some(memory) = memory.as_deref() else {
+            wanted.push(Wanted { id: *id, before: None });
+            continue;
+        };
+        let now = Needs::of(plan, space, &house, *id);
+        if memory.recall(*id, &now).is_none() {
+            wanted.push(Wanted { id: *id, before: memory.before(*id, &now) });
+        }
+        needs.insert(*id, now);
+    }
+    let ids: Vec<CircuitId> = wanted.iter().map(|one| one.id).collect();
+    let mut nearby = route_nearby(plan, &house, &marks, &ids, effort, windows);
+    wanted.retain(|one| !nearby.contains_key(&one.id));
+    if !wanted.is_empty() {
+        let planes = memory.as_deref_mut().map_or_else(|| Planes::of(space), |m| m.planes(space));
+        house.prepare(plan, &planes, wanted);
+    }
+    for id in plan.circuits.keys() {
+        let needs = needs.remove(id);
+        if let (Some(memory), Some(needs)) = (memory.as_deref(), &needs)
+            && let Some(run) = memory.recall(*id, needs)
         {
             runs.circuits.insert(*id, run.clone());
             continue;
@@ -72,10 +83,10 @@ fn route_with(
         let routed = nearby
             .remove(id)
             .unwrap_or_else(|| route_circuit(plan, &mut house, &marks, *id, effort));
-        if let (Some(memory), Some(needs)) = (memory.as_deref_mut(), needs.remove(id)) {
+        if let (Some(memory), Some(needs)) = (memory.as_deref_mut(), needs) {
             // What the plain network found, or could not, depends on all walls.
-            let stands_alone = routed.fast && routed.findings.is_empty();
-            memory.keep(*id, needs, stands_alone.then_some(&routed.run));
+            let keys = routed.keys.filter(|_| routed.findings.is_empty());
+            memory.keep(*id, needs, keys.map(|keys| (&routed.run, keys)));
         }
         runs.circuits.insert(*id, routed.run);
         runs.findings.extend(routed.findings);

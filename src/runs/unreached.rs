@@ -56,6 +56,9 @@ impl<'a> Reasons<'a> {
     /// Whether the board reaches an end by these ways.
     fn opens(&mut self, ways: &[Way], end: usize) -> bool {
         let modes = Modes::of(Some(ways));
+        if !self.space.leads_out(&self.ends[end].1) {
+            return false;
+        }
         let (plan, space, circuit, ends) = (self.plan, self.space, self.circuit, self.ends);
         let reached = self.reached.entry(modes).or_insert_with(|| {
             let ground = Ground::of(plan, space, circuit, modes, ends);

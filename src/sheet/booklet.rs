@@ -7,7 +7,7 @@ use super::panel::{Row, columns};
 use super::scene::{Anchor, Group, Item, Layer, Mark, Scene, Stroke, Text};
 use super::title_block::{HEIGHT, TitleBlock};
 use super::{Ink, Orientation, Page, Paper, cautions, frame, pen};
-use crate::plan::{Plan, Status};
+use crate::plan::Plan;
 
 /// How wide what stands on a page may be, mm.
 pub(crate) const TEXT_WIDTH: f64 = 172.0;
@@ -50,22 +50,23 @@ impl Booklet<'_> {
             notes.extend(row.items.iter().map(|item| item.placed(onto)));
             y += row.height;
         }
-        notes.extend(foot(inner));
         items.push(Group::new(Layer::Notes, notes).into());
+        items.push(Group::new(Layer::Notes, foot(inner)).into());
         let title = Rect::new(inner.x1 - TITLE_WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
             project: &self.plan.project,
+            stage: self.plan.stage(),
             shows: self.shows.clone(),
             kind: self.kind,
             scale: None,
             paper: page.paper,
         };
         items.push(block.draw(title));
-        Scene { page, title: self.shows.clone(), scale: None, items }
+        Scene { page, title: self.shows.clone(), kind: self.kind.to_owned(), scale: None, items }
     }
 
     fn heading(&self, inner: Rect) -> Vec<Item> {
-        let status = status(self.plan);
+        let status = self.plan.stage().name();
         let shown = fitted(&self.shows, TEXT_WIDTH - 26.0, Lettering::Title, Weight::Bold);
         vec![
             Text::new(shown, (inner.x0 + PAD, inner.y0 + 9.0), Lettering::Title).bold().into(),
@@ -73,14 +74,6 @@ impl Booklet<'_> {
                 .anchored(Anchor::End)
                 .into(),
         ]
-    }
-}
-
-/// Whether a drawing shows what will be or what is.
-pub(crate) const fn status(plan: &Plan) -> &'static str {
-    match plan.project.status {
-        Status::Planned => "planned",
-        Status::AsBuilt => "as built",
     }
 }
 

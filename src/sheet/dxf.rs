@@ -2,12 +2,12 @@
 //! everything reads (release 12).
 //!
 //! Layers are the scene's. `y` runs up, one unit is one millimetre: of the
-//! building where the scene has a scale, otherwise of the paper. Curves become
-//! straight pieces. Grounds in the colour of the paper, which only keep lines
-//! off letters, are left out. Group codes after the published reference of the
-//! format.
+//! building where the scene has a scale, otherwise of the paper. Lines are as
+//! wide as on paper; curves become straight pieces. Grounds in the colour of
+//! the paper, which only keep lines off letters, are left out. Group codes after
+//! the published reference of the format.
 
-use kurbo::{BezPath, PathEl, Point};
+use kurbo::{BezPath, PathEl, Point, Vec2};
 
 use super::Ink;
 use super::scene::{Anchor, Item, Layer, LinePattern, Mark, Scene, Text};
@@ -33,13 +33,14 @@ pub fn dxf(scene: &Scene) -> String {
     file.text
 }
 
-const LAYERS: [Layer; 10] = [
+const LAYERS: [Layer; 11] = [
     Layer::Frame,
     Layer::Walls,
     Layer::Openings,
     Layer::Rooms,
     Layer::Runs,
     Layer::Points,
+    Layer::Dimensions,
     Layer::Labels,
     Layer::Notes,
     Layer::TitleBlock,
@@ -165,8 +166,14 @@ impl File {
         if matches!(ink, Ink::WHITE | Ink::PALE_GREY) {
             return;
         }
+        let width = mark.stroke.map_or(0.0, |stroke| stroke.width);
         for (places, closed) in pieces(&mark.path) {
-            self.polyline(&places, closed, ink, pattern);
+            if let Some(fill) =
+                mark.fill.filter(|fill| !matches!(*fill, Ink::WHITE | Ink::PALE_GREY))
+            {
+                self.filled(&places, fill);
+            }
+            self.polyline(&places, closed, ink, pattern, width);
         }
     }
 
@@ -177,7 +184,34 @@ impl File {
         self.pair(62, &colour);
     }
 
-    fn polyline(&mut self, places: &[Point], closed: bool, ink: Ink, pattern: LinePattern) {
+    /// A filled shape as triangles, where it bulges nowhere inwards; of others
+    /// the outline has to do.
+    fn filled(&mut self, places: &[Point], ink: Ink) {
+        let sides = places.iter().zip(places.iter().cycle().skip(1));
+        let sides: Vec<Vec2> = sides.map(|(from, to)| *to - *from).collect();
+        let turns = sides.iter().zip(sides.iter().cycle().skip(1)).map(|(a, b)| a.cross(*b));
+        let (left, right) =
+            turns.fold((0.0_f64, 0.0_f64), |(least, most), turn| (least.min(turn), most.max(turn)));
+        if left < -1e-6 && right > 1e-6 {
+            return;
+        }
+        for pair in places.windows(2).skip(1) {
+            self.begin("SOLID", ink);
+            for (code, at) in [(10, places[0]), (11, pair[0]), (12, pair[1]), (13, pair[1])] {
+                self.place(code, at);
+                self.number(code + 20, 0.0);
+            }
+        }
+    }
+
+    fn polyline(
+        &mut self,
+        places: &[Point],
+        closed: bool,
+        ink: Ink,
+        pattern: LinePattern,
+        width: f64,
+    ) {
         if places.len() < 2 {
             return;
         }
@@ -188,6 +222,9 @@ impl File {
         self.number(20, 0.0);
         self.number(30, 0.0);
         self.pair(70, if closed { "1" } else { "0" });
+        for code in [40, 41] {
+            self.number(code, width * self.grow);
+        }
         for place in places {
             self.pair(0, "VERTEX");
             let name = self.layer.name().to_uppercase();
@@ -247,7 +284,7 @@ fn colour(ink: Ink) -> u16 {
     let [r, g, b] = [ink.red, ink.green, ink.blue].map(f64::from);
     let (most, least) = (r.max(g).max(b), r.min(g).min(b));
     if most - least < 8.0 {
-        return if most < 50.0 { 7 } else { 8 };
+        return [(50.0, 7), (160.0, 8)].into_iter().find(|it| most < it.0).map_or(9, |it| it.1);
     }
     let span = most - least;
     let hue = if r >= most {

@@ -90,12 +90,19 @@ impl Gallery<'_> {
         let title = Rect::new(inner.x1 - WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
             project: &self.plan.project,
+            stage: self.plan.stage(),
             shows: self.shows.clone(),
             kind: self.kind,
             scale: self.scale,
             paper: PAGE.paper,
         };
         items.push(block.draw(title));
-        Scene { page: PAGE, title: self.shows.clone(), scale: self.scale, items }
+        Scene {
+            page: PAGE,
+            title: self.shows.clone(),
+            kind: self.kind.to_owned(),
+            scale: self.scale,
+            items,
+        }
     }
 }

@@ -84,7 +84,7 @@ fn fonts() -> &'static Fonts {
 /// How wide a line of text is, mm, without kerning.
 #[must_use]
 pub fn text_width(text: &str, height: Lettering, weight: Weight) -> f64 {
-    let ems: f64 = text.chars().map(|sign| advance(sign, weight)).sum();
+    let ems: f64 = text.chars().map(|sign| glyph(sign, weight).advance).sum();
     ems * height.font_size()
 }
 
@@ -117,43 +117,68 @@ impl Font {
     }
 }
 
-/// The font and the glyph by which a sign is drawn: glyph 0, an empty box, for
-/// a sign that no font has.
-pub(crate) fn glyph(sign: char, weight: Weight) -> (Font, GlyphId) {
+/// How a sign is drawn.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Glyph {
+    pub(crate) font: Font,
+    /// Glyph 0, an empty box, for a sign that no font has.
+    pub(crate) id: GlyphId,
+    /// How far it moves the pen, in ems.
+    pub(crate) advance: f64,
+}
+
+/// The font and the glyph by which a sign is drawn.
+pub(crate) fn glyph(sign: char, weight: Weight) -> Glyph {
+    /// Signs up to here are looked up once: Latin letters with their accents.
+    const COMMON: u32 = 0x180;
+    static KNOWN: [OnceLock<Vec<Glyph>>; 2] = [const { OnceLock::new() }; 2];
+    let at = match weight {
+        Weight::Regular => 0,
+        Weight::Bold => 1,
+    };
+    let known = KNOWN[at].get_or_init(|| {
+        let signs = (0..COMMON).map(|code| char::from_u32(code).unwrap_or(' '));
+        signs.map(|sign| look_up(sign, weight)).collect()
+    });
+    let place = usize::try_from(u32::from(sign)).unwrap_or(usize::MAX);
+    known.get(place).copied().unwrap_or_else(|| look_up(sign, weight))
+}
+
+fn look_up(sign: char, weight: Weight) -> Glyph {
     let first = match weight {
         Weight::Regular => Font::Regular,
         Weight::Bold => Font::Bold,
     };
-    [first, Font::Signs]
-        .into_iter()
-        .find_map(|font| Some((font, font.face().glyph_index(sign)?)))
-        .unwrap_or((first, GlyphId(0)))
-}
-
-/// How far a sign moves the pen, in ems.
-pub(crate) fn advance(sign: char, weight: Weight) -> f64 {
-    let (font, glyph) = glyph(sign, weight);
-    if glyph.0 == 0 {
+    let mut fonts = [first, Font::Signs].into_iter();
+    let found = fonts.find_map(|font| Some((font, font.face().glyph_index(sign)?)));
+    let Some((font, id)) = found.filter(|(_, id)| id.0 != 0) else {
         // A sign in neither font is drawn as a box about this wide.
-        return 0.6;
-    }
+        return Glyph { font: first, id: GlyphId(0), advance: 0.6 };
+    };
     let face = font.face();
-    let advance = face.glyph_hor_advance(glyph).unwrap_or(0);
-    f64::from(advance) / f64::from(face.units_per_em())
+    let advance = f64::from(face.glyph_hor_advance(id).unwrap_or(0));
+    Glyph { font, id, advance: advance / f64::from(face.units_per_em()) }
 }
 
 /// A text broken into lines no wider than this, at spaces; a single word that
 /// is wider keeps a line of its own.
 #[must_use]
 pub(crate) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
+    let space = text_width(" ", height, weight);
     let mut lines: Vec<String> = Vec::new();
+    let mut taken = 0.0;
     for word in text.split_whitespace() {
+        let wide = text_width(word, height, weight);
         match lines.last_mut() {
-            Some(line) if text_width(&format!("{line} {word}"), height, weight) <= width => {
+            Some(line) if taken + space + wide <= width => {
                 line.push(' ');
                 line.push_str(word);
+                taken += space + wide;
             }
-            _ => lines.push(word.to_owned()),
+            _ => {
+                lines.push(word.to_owned());
+                taken = wide;
+            }
         }
     }
     lines

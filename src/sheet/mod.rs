@@ -13,6 +13,7 @@ mod floor;
 mod frame;
 mod gallery;
 mod house;
+mod html;
 mod lettering;
 mod lists;
 mod numbered;
@@ -31,20 +32,21 @@ mod table;
 mod title_block;
 
 pub use dxf::dxf;
-pub use floor::{FloorOptions, SheetError, bare_floor, circuit_line, floor_sheet};
+pub use floor::{FloorOptions, Floors, SheetError, bare_floor, circuit_line, floor_sheet};
 pub use house::House;
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};
-pub use lists::{List, Value, cable_list, csv, cut_list, point_list, workbook};
+pub use lists::{List, Value, cable_list, csv, cut_list, point_list, reading_list, workbook};
 pub use numbered::number_sheets;
 pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};
 pub use papers::{
-    board_charts, concealed_sheets, cut_cards, elevations, isometric, order_list, quote_sheets,
-    run_strips, test_sheets, variation_sheets,
+    board_charts, concealed_sheets, cut_cards, elevations, isometric, order_list, quote_page,
+    quote_sheets, run_strips, test_sheets, variation_sheets,
 };
 pub use pdf::pdf;
 pub use png::png;
 pub use scale::Scale;
 pub use scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Scene, Stroke, Text, bounds};
+pub(crate) use svg::fragment;
 pub use svg::{FONT_FAMILY, number, subject_key, svg};
 pub use symbols::{Duty, MODULE, Sign, Symbol};

@@ -17,6 +17,8 @@ pub struct Scene {
     pub page: Page,
     /// What the sheet is called, for readers that cannot see it.
     pub title: String,
+    /// What kind of paper it belongs to: `cut cards`.
+    pub kind: String,
     /// The scale of what it shows. None: a chart or a card.
     pub scale: Option<Scale>,
     /// The marks, painted in this order.
@@ -146,6 +148,8 @@ pub enum Layer {
     Runs,
     /// Points and boards.
     Points,
+    /// Dimension lines.
+    Dimensions,
     /// Marks beside points, leg numbers, drops.
     Labels,
     /// Legend, tables, cautions, scale bar.
@@ -167,6 +171,7 @@ impl Layer {
             Self::Rooms => "rooms",
             Self::Runs => "runs",
             Self::Points => "points",
+            Self::Dimensions => "dimensions",
             Self::Labels => "labels",
             Self::Notes => "notes",
             Self::TitleBlock => "title-block",

@@ -7,9 +7,11 @@
 //! the width it has in the bundled font (`textLength`), so that another font
 //! takes up the same room and nothing runs into anything else.
 
+use std::borrow::Cow;
+
 use kurbo::{BezPath, PathEl, Point};
-use svg::node::element::{Element, Rectangle, Text as TextElement, Title};
-use svg::node::{Node, Text as TextNode};
+use svg::node::Blob;
+use svg::node::element::{Rectangle, Title};
 
 use super::scene::{Anchor, Group, Item, Mark, Scene, Stroke, Text};
 use super::{Ink, Weight};
@@ -22,7 +24,11 @@ pub const FONT_FAMILY: &str = "'Noto Sans', B612, sans-serif";
 #[must_use]
 pub fn svg(scene: &Scene) -> String {
     let (width, height) = scene.page.size();
-    let mut document = svg::Document::new()
+    let ground = Rectangle::new()
+        .set("width", number(width))
+        .set("height", number(height))
+        .set("fill", Ink::WHITE.hex());
+    let document = svg::Document::new()
         .set("width", format!("{}mm", number(width)))
         .set("height", format!("{}mm", number(height)))
         .set("viewBox", format!("0 0 {} {}", number(width), number(height)))
@@ -32,107 +38,151 @@ pub fn svg(scene: &Scene) -> String {
         .set("stroke-linecap", "butt")
         .set("stroke-linejoin", "round")
         .add(Title::new(readable(&scene.title)))
-        .add(
-            Rectangle::new()
-                .set("width", number(width))
-                .set("height", number(height))
-                .set("fill", Ink::WHITE.hex()),
-        );
-    for item in &scene.items {
-        document.append(element(item));
-    }
-    let mut text = document.to_string();
-    text.push('\n');
-    text
+        .add(ground)
+        .add(Blob::new(fragment(&scene.items)));
+    format!("{document}\n")
 }
 
-fn element(item: &Item) -> Element {
-    match item {
-        Item::Path(mark) => path(mark),
-        Item::Text(text) => lettering(text),
-        Item::Group(group) => self::group(group),
+/// Marks as SVG elements, to be set into an element of another's. Written
+/// straight into the text: a sheet has thousands, and nodes cost most of the
+/// time of a set of papers.
+pub(crate) fn fragment(items: &[Item]) -> String {
+    let mut writer = Writer { text: String::with_capacity(1 << 16) };
+    writer.items(items);
+    writer.text.truncate(writer.text.trim_end().len());
+    writer.text
+}
+
+struct Writer {
+    text: String,
+}
+
+impl Writer {
+    fn items(&mut self, items: &[Item]) {
+        for item in items {
+            match item {
+                Item::Path(mark) => self.mark(mark),
+                Item::Text(text) => self.lettering(text),
+                Item::Group(group) => self.group(group),
+            }
+        }
+    }
+
+    fn group(&mut self, group: &Group) {
+        self.open("<g");
+        self.word("class", group.layer.name());
+        if let Some(subject) = group.subject {
+            self.word("data-subject", &escaped(&subject_key(subject)));
+        }
+        if group.items.is_empty() {
+            return self.text.push_str("/>\n");
+        }
+        self.text.push_str(">\n");
+        self.items(&group.items);
+        self.text.push_str("</g>\n");
+    }
+
+    fn mark(&mut self, mark: &Mark) {
+        self.open("<path");
+        self.text.push_str(" d=\"");
+        push_path(&mut self.text, &mark.path);
+        self.text.push('"');
+        if let Some(fill) = mark.fill {
+            self.ink("fill", fill);
+            self.word("fill-rule", "evenodd");
+        }
+        if let Some(stroke) = mark.stroke {
+            self.stroke(stroke);
+        }
+        self.text.push_str("/>\n");
+    }
+
+    fn stroke(&mut self, stroke: Stroke) {
+        self.ink("stroke", stroke.ink);
+        let dashes = stroke.pattern.dashes(stroke.width);
+        if !dashes.is_empty() {
+            let dashes: Vec<String> = dashes.into_iter().map(number).collect();
+            self.word("stroke-dasharray", &dashes.join(" "));
+        }
+        self.length("stroke-width", stroke.width);
+    }
+
+    fn lettering(&mut self, text: &Text) {
+        self.open("<text");
+        self.ink("fill", text.ink);
+        self.length("font-size", text.height.font_size());
+        if text.weight == Weight::Bold {
+            self.word("font-weight", "bold");
+        }
+        self.word("lengthAdjust", "spacingAndGlyphs");
+        if text.halo {
+            self.word("paint-order", "stroke");
+            self.ink("stroke", Ink::WHITE);
+            self.length("stroke-width", text.height.mm() * 0.32);
+        }
+        match text.anchor {
+            Anchor::Start => {}
+            Anchor::Middle => self.word("text-anchor", "middle"),
+            Anchor::End => self.word("text-anchor", "end"),
+        }
+        self.length("textLength", text.width());
+        if text.turn.abs() > 1e-6 {
+            let (turn, x, y) = (number(text.turn), number(text.at.x), number(text.at.y));
+            self.word("transform", &format!("rotate({turn} {x} {y})"));
+        }
+        self.length("x", text.at.x);
+        self.length("y", text.at.y);
+        self.text.push('>');
+        self.text.push_str(&escaped(&readable(&text.content)));
+        self.text.push_str("</text>\n");
+    }
+
+    fn open(&mut self, tag: &str) {
+        self.text.push_str(tag);
+    }
+
+    fn word(&mut self, name: &str, value: &str) {
+        for part in [" ", name, "=\"", value, "\""] {
+            self.text.push_str(part);
+        }
+    }
+
+    fn length(&mut self, name: &str, value: f64) {
+        for part in [" ", name, "=\""] {
+            self.text.push_str(part);
+        }
+        push_number(&mut self.text, value);
+        self.text.push('"');
+    }
+
+    fn ink(&mut self, name: &str, ink: Ink) {
+        self.word(name, &ink.hex());
     }
 }
 
-fn group(group: &Group) -> Element {
-    let mut element = Element::new("g");
-    element.assign("class", group.layer.name());
-    if let Some(subject) = group.subject {
-        element.assign("data-subject", subject_key(subject));
+/// A text as XML holds it, in attributes too.
+fn escaped(text: &str) -> Cow<'_, str> {
+    if !text.contains(['&', '<', '>', '\'', '"']) {
+        return Cow::Borrowed(text);
     }
-    for item in &group.items {
-        element.append(self::element(item));
+    let mut escaped = String::with_capacity(text.len() + 16);
+    for sign in text.chars() {
+        match sign {
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '\'' => escaped.push_str("&apos;"),
+            '"' => escaped.push_str("&quot;"),
+            sign => escaped.push(sign),
+        }
     }
-    element
-}
-
-fn path(mark: &Mark) -> Element {
-    let mut element = Element::new("path");
-    element.assign("d", path_data(&mark.path));
-    if let Some(fill) = mark.fill {
-        element.assign("fill", fill.hex());
-        element.assign("fill-rule", "evenodd");
-    }
-    if let Some(stroke) = mark.stroke {
-        assign_stroke(&mut element, stroke);
-    }
-    element
-}
-
-fn assign_stroke(element: &mut Element, stroke: Stroke) {
-    element.assign("stroke", stroke.ink.hex());
-    element.assign("stroke-width", number(stroke.width));
-    let dashes = stroke.pattern.dashes(stroke.width);
-    if !dashes.is_empty() {
-        let dashes: Vec<String> = dashes.into_iter().map(number).collect();
-        element.assign("stroke-dasharray", dashes.join(" "));
-    }
-}
-
-fn lettering(text: &Text) -> Element {
-    let mut element = TextElement::new("");
-    element.get_children_mut().map(Vec::clear);
-    element.append(TextNode::new(readable(&text.content)));
-    let mut set = |name: &str, value: String| element.assign(name, value);
-    set("x", number(text.at.x));
-    set("y", number(text.at.y));
-    set("font-size", number(text.height.font_size()));
-    set("fill", text.ink.hex());
-    set("textLength", number(text.width()));
-    set("lengthAdjust", "spacingAndGlyphs".to_owned());
-    match text.anchor {
-        Anchor::Start => {}
-        Anchor::Middle => set("text-anchor", "middle".to_owned()),
-        Anchor::End => set("text-anchor", "end".to_owned()),
-    }
-    if text.weight == Weight::Bold {
-        set("font-weight", "bold".to_owned());
-    }
-    if text.turn.abs() > 1e-6 {
-        let (turn, x, y) = (number(text.turn), number(text.at.x), number(text.at.y));
-        set("transform", format!("rotate({turn} {x} {y})"));
-    }
-    if text.halo {
-        set("paint-order", "stroke".to_owned());
-        set("stroke", Ink::WHITE.hex());
-        set("stroke-width", number(text.height.mm() * 0.32));
-    }
-    element.into()
+    Cow::Owned(escaped)
 }
 
 /// A text without the control characters that XML cannot hold.
-fn readable(text: &str) -> String {
-    text.chars()
-        .map(
-            |sign| {
-                if sign.is_control() || matches!(sign, '\u{fffe}' | '\u{ffff}') {
-                    ' '
-                } else {
-                    sign
-                }
-            },
-        )
-        .collect()
+fn readable(text: &str) -> Cow<'_, str> {
+    let unfit = |sign: char| sign.is_control() || matches!(sign, '\u{fffe}' | '\u{ffff}');
+    if text.contains(unfit) { text.replace(unfit, " ").into() } else { text.into() }
 }
 
 /// What marks stand for, as files write it: `point P3`, `leg C1 B1 P3`.
@@ -158,17 +208,16 @@ pub fn subject_key(subject: Subject) -> String {
     }
 }
 
-fn path_data(path: &BezPath) -> String {
-    let mut data = String::new();
+fn push_path(data: &mut String, path: &BezPath) {
     let mut push = |letter: char, places: &[Point]| {
         data.push(letter);
         for (index, place) in places.iter().enumerate() {
             if index > 0 {
                 data.push(' ');
             }
-            data.push_str(&number(place.x));
+            push_number(data, place.x);
             data.push(' ');
-            data.push_str(&number(place.y));
+            push_number(data, place.y);
         }
     };
     for element in path.elements() {
@@ -180,7 +229,6 @@ fn path_data(path: &BezPath) -> String {
             PathEl::ClosePath => push('Z', &[]),
         }
     }
-    data
 }
 
 /// A number with at most two decimals, without idle zeros and never `-0`.
@@ -188,16 +236,45 @@ fn path_data(path: &BezPath) -> String {
 /// read.
 #[must_use]
 pub fn number(value: f64) -> String {
+    let mut text = String::new();
+    push_number(&mut text, value);
+    text
+}
+
+/// As [`number`], at the end of a text.
+pub(super) fn push_number(text: &mut String, value: f64) {
     let hundredths = if value.is_finite() { libm::round(value * 100.0) } else { 0.0 };
     #[expect(clippy::cast_possible_truncation, reason = "paper is small")]
     let hundredths = hundredths as i64;
-    let sign = if hundredths < 0 { "-" } else { "" };
-    let (whole, part) = (hundredths.abs().div_euclid(100), hundredths.abs().rem_euclid(100));
-    match part {
-        0 => format!("{sign}{whole}"),
-        part if part % 10 == 0 => format!("{sign}{whole}.{}", part.div_euclid(10)),
-        part => format!("{sign}{whole}.{part:02}"),
+    if hundredths < 0 {
+        text.push('-');
     }
+    let magnitude = hundredths.unsigned_abs();
+    let (whole, part) = (magnitude.div_euclid(100), magnitude.rem_euclid(100));
+    // Digits from the last to the first: a sheet has a hundred thousand numbers.
+    let mut digits = [0_u8; 20];
+    let mut start = digits.len();
+    let mut left = whole;
+    loop {
+        start -= 1;
+        digits[start] = digit(left.rem_euclid(10));
+        left = left.div_euclid(10);
+        if left == 0 {
+            break;
+        }
+    }
+    text.extend(digits[start..].iter().map(|digit| char::from(*digit)));
+    if part > 0 {
+        text.push('.');
+        text.push(char::from(digit(part.div_euclid(10))));
+        if part.rem_euclid(10) > 0 {
+            text.push(char::from(digit(part.rem_euclid(10))));
+        }
+    }
+}
+
+fn digit(value: u64) -> u8 {
+    b'0' + u8::try_from(value).unwrap_or(0)
 }
 
 #[cfg(test)]

@@ -10,13 +10,15 @@ use kurbo::{Point, Rect};
 use super::lettering::{Lettering, Weight, fitted};
 use super::scene::{Group, Item, Layer, Mark, Stroke, Text};
 use super::{Ink, Paper, Scale, pen};
-use crate::plan::{Project, Regime, Status};
+use crate::plan::{Project, Regime, Stage};
 
 /// What one title block says beyond the project.
 #[derive(Clone, Debug)]
 pub(crate) struct TitleBlock<'a> {
     /// The project.
     pub(crate) project: &'a Project,
+    /// How far the plan tells what was built.
+    pub(crate) stage: Stage,
     /// What the sheet shows.
     pub(crate) shows: String,
     /// What kind of paper it is.
@@ -37,10 +39,6 @@ impl TitleBlock<'_> {
     pub(crate) fn draw(&self, space: Rect) -> Item {
         let mut block = Cells { space, items: Vec::new() };
         let project = self.project;
-        let status = match project.status {
-            Status::Planned => "planned",
-            Status::AsBuilt => "as built",
-        };
         let regime = match project.regime {
             Regime::AsNzs => "AS/NZS 3000",
             Regime::Bs => "BS 7671",
@@ -77,9 +75,9 @@ impl TitleBlock<'_> {
             48.0,
             9.0,
             &[
-                (0.3, "status", status, Lettering::Note),
-                (0.36, "rules", regime, Lettering::Note),
-                (0.34, "date", &project.date, Lettering::Note),
+                (0.34, "status", self.stage.name(), Lettering::Note),
+                (0.33, "rules", regime, Lettering::Note),
+                (0.33, "date", &project.date, Lettering::Note),
             ],
         );
         block.row(

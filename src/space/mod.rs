@@ -30,7 +30,7 @@ pub use network::{Network, Step};
 pub use rect::Rect;
 pub use search::{Stop, Ways};
 pub use states::States;
-pub use swift::{Ask, Group, Rows, Star, Swift};
+pub use swift::{Ask, Floods, Group, Planes, Row, Rows, Star, Swift};
 pub use void_field::{Barrier, PercentArea, VoidField};
 pub use wall_field::{Column, Meet, WallField};
 pub use window::Window;

@@ -1,6 +1,6 @@
 //! Where the columns of walls reach voids.
 
-use super::{Modes, Rect, Space, Step};
+use super::{Modes, Rect, Space, Step, Terminal};
 use crate::units::Point2;
 
 /// A column that reaches a void.
@@ -69,6 +69,24 @@ impl Space {
             .filter(|at| !kept_out(*at))
             .filter(|at| (at.0 - u).abs() <= ROUNDING && (at.1 - v).abs() <= ROUNDING)
             .min_by_key(|at| ((at.0 - u).abs() + (at.1 - v).abs(), *at))
+    }
+
+    /// Whether anything can lead away from an end, whichever way is open: not
+    /// from inside an opening, nor from a place on a ceiling, a floor or a post
+    /// that no void covers.
+    #[must_use]
+    pub fn leads_out(&self, end: &Terminal) -> bool {
+        match end {
+            Terminal::Wall { wall, along, z } => {
+                let inside = |rect: &Rect| rect.blocks_upright(*along, *z, *z);
+                !self.walls[*wall].blocked.iter().any(inside)
+            }
+            Terminal::Upright { place, voids, .. } => voids.iter().any(|void| {
+                let frame = self.voids[*void].frame;
+                self.settle_in(*void, frame.frame_from_page(place.on_floor())).is_some()
+            }),
+            Terminal::InVoid { .. } => true,
+        }
     }
 
     /// What a sideways move in or on a wall is, and what a millimetre costs.

@@ -148,19 +148,6 @@ impl VoidField {
         (self.density_v * percent).div_euclid(100).max(1) + tolls
     }
 
-    /// What a millimetre along `u` and along `v` costs inside a cell that no
-    /// rectangle's edge cuts.
-    #[must_use]
-    pub fn price_in(&self, cell: &Rect) -> (i64, i64) {
-        let inside = |rect: &Rect| rect.covers(cell);
-        let percent = self.percent(|area| area.rects.iter().any(inside));
-        let price = |density: i64| (density * percent).div_euclid(100).max(1);
-        (
-            price(self.density_u) + self.tolls(true, inside),
-            price(self.density_v) + self.tolls(false, inside),
-        )
-    }
-
     /// The largest percentage of the areas that count; 100 where none does.
     fn percent(&self, counts: impl Fn(&PercentArea) -> bool) -> i64 {
         let here = self.percents.iter().filter(|area| counts(area));

@@ -9,16 +9,18 @@
 //! | object | keys |
 //! |---|---|
 //! | layout | (`name`), (`source`), (`licence`), (`units`: `m`), `levels`, lowest first |
-//! | level | (`name`), `elevation` of its floor, `height` to the next floor or, on the top one, of its walls, `walls`, `openings`, `rooms` |
+//! | level | (`name`), `elevation` of its floor, `height` to the next floor or, on the top one, of its walls, `walls`, `openings`, `rooms`, (`fixtures`) |
 //! | wall | `a` and `b`: the ends `[x, y]` of its centre line, `thickness`, (`kind`: `railing` or `column`), (`base`: its foot above the floor), (`height`: its own) |
 //! | opening | `kind`: `door`, `window` or `opening`, (`subtype`: `sliding_door`), `wall`: a number into the level's walls, from 0, `at`: its centre, `width`, `sill` and `head` above the floor |
 //! | room | `name`, (`type`), (`polygon`: its corners, the first not repeated) |
+//! | fixture | `kind`: `sink`, `bathtub`, `shower`, `toilet`, `kitchen` (a bench) or `cooktop`, `at`: its place |
 //!
 //! Such layouts come from scans and from models of many kinds: walls stop at
 //! each other's faces or overlap, pieces are a few millimetres thick, openings
 //! stick out over the ends of their walls. Reading mends what it can and says
 //! in a [`LayoutReport`] what it took over, changed and left out.
 
+mod fixtures;
 pub(in crate::store) mod form;
 mod openings;
 pub(in crate::store) mod rooms;
@@ -34,7 +36,7 @@ use form::Layout;
 
 /// The largest layout that is read, bytes.
 pub const LAYOUT_BYTES_MAX: usize = 16 * 1024 * 1024;
-/// The most walls, openings and rooms together that are read: every wall is
+/// The most walls, openings, rooms and fixtures together that are read: every wall is
 /// held against every other of its level, so time grows with the square.
 pub const LAYOUT_PARTS_MAX: usize = 10_000;
 
@@ -162,7 +164,7 @@ pub enum LayoutError {
     #[error("a layout has at least one level; this one has none")]
     NoLevel,
     /// More parts than [`LAYOUT_PARTS_MAX`].
-    #[error("{parts} walls, openings and rooms; the most is {LAYOUT_PARTS_MAX}")]
+    #[error("{parts} walls, openings, rooms and fixtures; the most is {LAYOUT_PARTS_MAX}")]
     TooMany {
         /// How many there are.
         parts: usize,
@@ -211,6 +213,7 @@ fn drawn(mut layout: Layout, options: &LayoutOptions) -> (Plan, LayoutReport) {
         let walls = walls::add(&mut plan, id, level, options, &mut report);
         openings::add(&mut plan, &walls, level, &mut report);
         rooms::add(&mut plan, id, &level.rooms, &mut report);
+        fixtures::add(&mut plan, id, &level.fixtures, &mut report);
         levels.push(id);
     }
     voids::add(&mut plan, &levels, options, &mut report);

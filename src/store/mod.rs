@@ -16,6 +16,7 @@ mod node;
 mod read;
 mod scan;
 mod schema;
+mod site;
 mod write;
 
 pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
@@ -31,6 +32,10 @@ pub use layout::{
 };
 pub use read::{FILE_BYTES_MAX, read, read_file};
 pub use schema::schema;
+pub use site::{
+    LIST_BYTES_MAX, ListError, MEASURED_COLUMNS, READING_COLUMNS, read_length, read_measured,
+    read_reading, read_readings,
+};
 pub use write::{WriteError, write, write_file};
 
 /// The version of the file layout that this room reads and writes.

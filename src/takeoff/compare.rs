@@ -4,7 +4,8 @@ use serde::Serialize;
 
 use super::{Item, Quantity, TakeOff};
 use crate::lengths::Lengths;
-use crate::plan::{Cable, CircuitId, Labels, Plan, Point, PointId, labels};
+use crate::plan::{Cable, CircuitId, End, Labels, Plan, Point, PointId, labels};
+use crate::runs::{Leg, Runs};
 use crate::units::{Cents, Mm};
 
 /// A plan with what was computed from it.
@@ -12,6 +13,8 @@ use crate::units::{Cents, Mm};
 pub struct Revision<'a> {
     /// The plan.
     pub plan: &'a Plan,
+    /// Its runs.
+    pub runs: &'a Runs,
     /// Its lengths.
     pub lengths: &'a Lengths,
     /// Its take-off.
@@ -28,6 +31,8 @@ pub struct Variation {
     pub circuits: Vec<CircuitChange>,
     /// Cut lengths by cable, mm.
     pub cables: Vec<CableChange>,
+    /// Legs that were measured in the new plan, as planned and as built.
+    pub built: Vec<BuiltLeg>,
     /// Materials by count.
     pub materials: Vec<Counted>,
     /// Work by task.
@@ -78,6 +83,21 @@ pub struct CableChange {
     pub cut: Change<Mm>,
 }
 
+/// A leg as it was planned and as it was built.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct BuiltLeg {
+    /// Its circuit's number and its own, as drawings have it in the new plan.
+    pub number: String,
+    /// One end.
+    pub from: End,
+    /// The other end.
+    pub to: End,
+    /// The cut length that the old plan has for it, or else the new one.
+    pub planned: Mm,
+    /// What was measured.
+    pub measured: Mm,
+}
+
 /// Something that is counted.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Counted {
@@ -105,6 +125,7 @@ pub fn compare(old: Revision<'_>, new: Revision<'_>) -> Variation {
         points: points(old.plan, new.plan),
         circuits: circuits(old, new),
         cables: cables(old.lengths, new.lengths),
+        built: built(old, new),
         materials: changes(&items(old.take_off), &items(new.take_off)),
         labour: changes(&counted(old.take_off), &counted(new.take_off)),
         price: Change { old: old_quote.total.value, new: new_quote.total.value },
@@ -168,6 +189,32 @@ fn circuits(old: Revision<'_>, new: Revision<'_>) -> Vec<CircuitChange> {
         })
     })
     .collect()
+}
+
+/// Every measured leg of the new plan.
+fn built(old: Revision<'_>, new: Revision<'_>) -> Vec<BuiltLeg> {
+    let mut built = Vec::new();
+    for (id, run) in &new.runs.circuits {
+        let number = new.plan.circuits.get(id).map_or(0, |circuit| circuit.number);
+        let lengths = new.lengths.circuits.get(id).into_iter().flatten();
+        for (leg, length) in run.legs.iter().zip(lengths) {
+            let Some(measured) = length.measured else { continue };
+            let planned = old.cut(*id, [leg.from, leg.to]).unwrap_or(length.cut.value);
+            let number = format!("{number}.{}", leg.number);
+            built.push(BuiltLeg { number, from: leg.from, to: leg.to, planned, measured });
+        }
+    }
+    built
+}
+
+impl Revision<'_> {
+    /// The cut length of the leg between two ends, either way round.
+    fn cut(&self, circuit: CircuitId, ends: [End; 2]) -> Option<Mm> {
+        let legs = &self.runs.circuits.get(&circuit)?.legs;
+        let is_it = |leg: &Leg| ends == [leg.from, leg.to] || ends == [leg.to, leg.from];
+        let at = legs.iter().position(is_it)?;
+        Some(self.lengths.circuits.get(&circuit)?.get(at)?.cut.value)
+    }
 }
 
 fn cables(old: &Lengths, new: &Lengths) -> Vec<CableChange> {

@@ -4,6 +4,7 @@
 //! lengths. Every count says which points and segments it came from, every sum
 //! is the sum of its lines. This room knows no papers.
 
+mod choices;
 mod compare;
 mod cut_plan;
 mod cut_plans;
@@ -18,8 +19,10 @@ mod result;
 mod shared;
 mod take_off;
 
+pub use choices::{CHOICES_MAX, Choice, Choices, choices, without_points};
 pub use compare::{
-    CableChange, Change, CircuitChange, Counted, PointChange, Revision, Variation, compare,
+    BuiltLeg, CableChange, Change, CircuitChange, Counted, PointChange, Revision, Variation,
+    compare,
 };
 pub use cut_plan::{Cut, CutPlan, CutSource, Piece, SourceKind};
 pub use cut_plans::cuts_left;

@@ -41,6 +41,9 @@ pub(super) fn clip_spacing(cable: Cable) -> &'static ClipSpacing {
 pub(super) const MASONRY_DEPTHS: [u32; 3] = [25, 35, 47];
 /// Depths of boxes set into the lining of a hollow wall, mm.
 pub(super) const HOLLOW_DEPTHS: [u32; 2] = [35, 47];
+/// Single plates no further apart than this, middle to middle, share a box of
+/// two gangs, mm: a plate is 75 to 90 wide.
+pub(super) const SIDE_BY_SIDE: Mm = Mm::new(95);
 /// A box takes this many cables; each further two need the next depth.
 const CABLES_IN_BOX: u32 = 2;
 

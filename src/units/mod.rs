@@ -19,5 +19,8 @@ pub use csa::Csa;
 pub use length::{Mm, UnitError};
 pub use money::Cents;
 pub use position::{Point2, Point3};
-pub use quantity::{Amps, Celsius, KelvinMetresPerWatt, Ohms, OhmsPerMetre, Seconds, Volts, Watts};
+pub use quantity::{
+    Amps, Celsius, KelvinMetresPerWatt, Megohms, Milliseconds, Ohms, OhmsPerMetre, Seconds, Volts,
+    Watts,
+};
 pub use worked::{Term, Worked, Working};

@@ -58,12 +58,16 @@ quantity!(/// Current, A.
     Amps, "A");
 quantity!(/// Resistance or impedance, Ω.
     Ohms, "Ω");
+quantity!(/// Resistance of insulation, MΩ.
+    Megohms, "MΩ");
 quantity!(/// Resistance or reactance of a conductor by its length, Ω/m.
     OhmsPerMetre, "Ω/m");
 quantity!(/// Power, W.
     Watts, "W");
 quantity!(/// Time, s.
     Seconds, "s");
+quantity!(/// Time in which a device trips, ms.
+    Milliseconds, "ms");
 quantity!(/// Temperature, °C.
     Celsius, "°C");
 quantity!(/// Thermal resistivity of soil, K·m/W.

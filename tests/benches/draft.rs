@@ -1,6 +1,7 @@
 //! How long drafting and grouping take: `cargo bench --no-default-features
 //! --bench draft`. The budgets: 100 ms for grouping 200 outlets, 250 ms for a
-//! house of 40 rooms, 10 s for a block of 200 flats on two cores.
+//! house of 40 rooms, 10 s for a block of 200 flats on two cores. Growth goes
+//! to 100,000 points; `-- 10000` stops there.
 #![expect(
     clippy::print_stdout,
     clippy::disallowed_methods,
@@ -20,6 +21,37 @@ use wirewend::units::{Cost, Mm, Point2};
 
 fn main() {
     grouping();
+    houses();
+    let most = std::env::args().find_map(|word| word.parse().ok()).unwrap_or(100_000);
+    growth(most);
+}
+
+/// Blocks of flats on five storeys, each ten times the one before.
+fn growth(most: usize) {
+    println!("\n{:>8} {:>8} {:>12} {:>9}", "flats", "points", "drafted ms", "exponent");
+    let rules = RuleBook::shipped();
+    let mut before: Option<(usize, f64)> = None;
+    for (levels, flats) in [(1, 3), (5, 5), (5, 50), (5, 500)] {
+        // A flat has about 40 points.
+        if usize::try_from(levels * flats * 40).unwrap_or(usize::MAX) > most + most / 2 {
+            break;
+        }
+        let bare = block(levels, flats);
+        let start = Instant::now();
+        let drafted = draft(bare, &rules, &DraftOptions::default()).expect("a draft").plan;
+        let took = start.elapsed().as_secs_f64() * 1000.0;
+        let points = drafted.points.len();
+        let exponent = before.map_or_else(String::new, |(fewer, faster)| {
+            #[expect(clippy::cast_precision_loss, reason = "few points")]
+            let more = points as f64 / fewer as f64;
+            format!("{:.2}", (took / faster).ln() / more.ln())
+        });
+        println!("{:>8} {points:>8} {took:>12.1} {exponent:>9}", levels * flats);
+        before = Some((points, took));
+    }
+}
+
+fn houses() {
     for (name, plan) in [
         ("house of 40 rooms", rooms(8, 5, 1)),
         ("block of 12 flats", block(2, 6)),

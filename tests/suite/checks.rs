@@ -1,19 +1,27 @@
 //! The checks on plans wired by hand: what they say, and what they keep quiet
 //! about.
 
+use std::collections::BTreeSet;
+
 use wirewend::checks::{
-    CODES, Checked, LoadPattern, Options, Quantity, Reading, check, check_with, compare,
-    expected_tests, explain, suggest,
+    CODES, Checked, LoadPattern, Options, Verdict, check, check_with, expected_tests, explain,
+    judge_readings, suggest,
 };
-use wirewend::lengths::{LegLength, Lengths};
+use wirewend::lengths::{self, LegLength, Lengths};
 use wirewend::plan::{
-    Area, AreaEffect, AreaId, CircuitId, CircuitUse, Control, ControlId, Curve, Drum, Earthing,
-    Face, Finding, Joists, Level, LevelId, OnWall, Place, Plane, PointKind, Regime, Room, RoomId,
-    RoomUse, Severity, Void, VoidId, VoidKind, Wall, WallBuild, WallId, Wiring,
+    self, Area, AreaEffect, AreaId, CircuitId, CircuitUse, Control, ControlId, Curve, Drum,
+    Earthing, Face, Finding, Joists, Level, LevelId, OnWall, Place, Plane, PointKind, Reads,
+    Regime, Room, RoomId, RoomUse, Severity, Test, Void, VoidId, VoidKind, Wall, WallBuild, WallId,
+    Wiring,
 };
 use wirewend::rules::RuleBook;
-use wirewend::runs::{Heading, LegRole, Surrounding};
-use wirewend::units::{Amps, Cents, Mm, Point2, Point3, Worked, Working};
+use wirewend::runs::chain::Effort;
+use wirewend::runs::{self, Heading, LegRole, Surrounding};
+use wirewend::space::Space;
+use wirewend::takeoff::take_off;
+use wirewend::units::{
+    Amps, Cents, Megohms, Milliseconds, Mm, Ohms, Point2, Point3, Worked, Working,
+};
 
 use crate::wired::{BOARD, Wired, cable};
 
@@ -631,26 +639,108 @@ fn an_odd_reading_is_put_down_to_its_leg() {
     let tests = expected_tests(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped());
     let points = &tests.circuits[&circuit].points;
     // Leg 3 reads 9 m too long, and so everything beyond it does.
-    let readings: Vec<Reading> = points
+    let reading = |at, reads| plan::Reading {
+        circuit,
+        at,
+        reads,
+        by: "invented".to_owned(),
+        on: "2026-11-25".to_owned(),
+    };
+    let mut wired = wired;
+    wired.plan.readings = points
         .iter()
         .enumerate()
-        .map(|(place, point)| Reading {
-            circuit,
-            end: point.end,
-            quantity: Quantity::R1R2,
-            value: point.r1_r2.0 + if place >= 2 { 9.0 * 0.01951 } else { 0.0 },
+        .map(|(place, point)| {
+            let ohms = point.r1_r2.0 + if place >= 2 { 9.0 * 0.01951 } else { 0.0 };
+            reading(point.end, Reads::R1R2(Ohms(ohms)))
         })
         .collect();
-    let findings = compare(&wired.plan, &tests, &readings);
+    let (judged, findings) = judge_readings(&wired.plan, &tests);
     assert_eq!(findings.len(), 1, "told once: {findings:#?}");
     assert!(
         findings[0].message.contains("as if leg 3 were 9 m longer, or a joint were loose"),
         "{}",
         findings[0].message
     );
-    let low = Reading { quantity: Quantity::Insulation, value: 0.4, ..readings[0] };
-    let late = Reading { quantity: Quantity::ResidualTrip, value: 340.0, ..readings[0] };
-    assert_eq!(compare(&wired.plan, &tests, &[low, late]).len(), 2, "insulation and trip time");
+    let verdicts: Vec<Verdict> = judged.iter().map(|one| one.verdict).collect();
+    use Verdict::{AsExpected, Odd};
+    assert_eq!(verdicts, [AsExpected, AsExpected, Odd, Odd], "both are to be looked at");
+    let terms = &judged[2].working.terms;
+    assert!(terms.iter().any(|term| term.value == "9 m"), "the working tells: {terms:#?}");
+    wired.plan.readings = vec![
+        reading(BOARD, Reads::Insulation(Megohms(0.4))),
+        reading(BOARD, Reads::Trip(Milliseconds(340.0))),
+        reading(points[0].end, Reads::Polarity(false)),
+    ];
+    let (judged, findings) = judge_readings(&wired.plan, &tests);
+    assert!(judged.iter().all(|one| one.verdict == Verdict::Beyond), "{judged:#?}");
+    assert!(findings.iter().all(|one| one.severity == Severity::Fault), "{findings:#?}");
+    assert_eq!(findings.len(), 3, "insulation, trip time and polarity");
+}
+
+#[test]
+fn readings_are_held_to_limits_worked_by_hand() {
+    let (mut wired, circuit) = easy(Regime::Bs);
+    let far = wired.runs.circuits[&circuit].legs[3].to;
+    let reads = |ohms| plan::Reading {
+        circuit,
+        at: far,
+        reads: Reads::Loop(Ohms(ohms)),
+        by: String::new(),
+        on: String::new(),
+    };
+    // B 16: 0.95 × 230 / 80 = 2.731 Ω hot (BS 7671 T41.3: 2.73), of which 0.8
+    // may be read cold (IEC 60364-6, the rule of thumb): 2.185 Ω.
+    let tests = expected_tests(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped());
+    let against = tests.circuits[&circuit].against(far, Test::Loop);
+    assert!((against.limit.unwrap().value() - 2.185).abs() < 1e-9, "{against:?}");
+    // 0.35 + 18 m × 19.51 mΩ
+    let cold = 0.35 + 18.0 * 0.01951;
+    assert!((against.expected.unwrap() - cold).abs() < 1e-3, "{against:?}");
+    let dead = tests.circuits[&circuit].against(far, Test::R1R2).limit.unwrap().value();
+    assert!((dead - (2.185 - 0.35)).abs() < 1e-9, "less the supply: {dead} Ω");
+    let earth = tests.circuits[&circuit].against(far, Test::R2).expected.unwrap();
+    assert!((earth - 18.0 * 0.0121).abs() < 1e-3, "1.5 mm² of earth: {earth} Ω");
+    for (ohms, verdict) in
+        [(cold, Verdict::AsExpected), (1.4, Verdict::Odd), (2.19, Verdict::Beyond)]
+    {
+        wired.plan.readings = vec![reads(ohms)];
+        let checked = checked(&wired);
+        assert_eq!(checked.readings[0].verdict, verdict, "{ohms} Ω");
+        assert_eq!(of_code(&checked, "odd-reading").len(), usize::from(ohms > 1.0), "{ohms} Ω");
+    }
+    // Behind 30 mA a high loop is no danger of its own, and so a warning.
+    wired.plan.readings = vec![reads(2.5)];
+    assert_eq!(the(&checked(&wired), "odd-reading").severity, Severity::Warning, "30 mA");
+    wired.change(circuit).device.as_mut().unwrap().residual = None;
+    assert_eq!(the(&checked(&wired), "odd-reading").severity, Severity::Fault, "breaker alone");
+    wired.change(circuit).cable = None;
+    let finding = the(&checked(&wired), "odd-reading").clone();
+    assert_eq!(finding.severity, Severity::Missing, "said, not skipped: {finding:#?}");
+}
+
+#[test]
+fn what_was_measured_elsewhere_or_otherwise_is_said() {
+    let (mut wired, circuit) = easy(Regime::Bs);
+    let legs = &wired.runs.circuits[&circuit].legs;
+    let (first, third) = (legs[0].to, legs[2].to);
+    let length = Mm::new(9000);
+    wired.plan.measured = vec![plan::Measured { circuit, from: first, to: third, length }];
+    assert!(the(&checked(&wired), "measured-elsewhere").message.contains("none of its legs"), "");
+    let worked = |mm| Worked { value: Mm::new(mm), working: Working::default() };
+    let leg = |measured| LegLength {
+        route: worked(6000),
+        cut: worked(7000),
+        tail_from: Mm::ZERO,
+        tail_to: Mm::ZERO,
+        measured: Some(Mm::new(measured)),
+    };
+    wired.plan.measured.clear();
+    wired.lengths.circuits.insert(circuit, vec![leg(7700), leg(6301), leg(7701), leg(6299)]);
+    let checked = checked(&wired);
+    let told: Vec<&str> =
+        of_code(&checked, "measured-differs").iter().map(|it| it.measured.as_str()).collect();
+    assert_eq!(told, ["7.7 m", "6.3 m"], "a tenth more or less is not told");
 }
 
 #[test]
@@ -664,28 +754,74 @@ fn every_finding_has_a_page_and_every_code_of_the_sources_is_listed() {
         assert_eq!(explain(page.code).map(|page| page.code), Some(page.code), "found");
     }
     assert!(explain("no-such-code").is_none(), "unknown");
-    let room = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/checks");
-    let mut codes = 0;
-    for folder in [room.clone(), room.join("judge")] {
-        for file in std::fs::read_dir(folder).unwrap() {
-            let path = file.unwrap().path();
-            if path.is_dir() {
-                continue;
-            }
-            let text = std::fs::read_to_string(&path).unwrap();
-            for line in text.lines().filter(|line| {
-                line.starts_with("const ") && line.contains(": &str = \"") && line.ends_with("\";")
-            }) {
-                let value = line.split('"').nth(1).unwrap();
-                if value.contains(' ') {
-                    continue;
-                }
-                codes += 1;
-                assert!(explain(value).is_some(), "{value} of {} has no page", path.display());
-            }
+    let src = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut codes = BTreeSet::new();
+    for room in ["plan", "space", "runs", "lengths", "checks", "takeoff", "draft"] {
+        codes_in(&src.join(room), &mut codes);
+    }
+    for word in NO_CODES {
+        assert!(codes.remove(word), "{word} is no longer in the sources");
+    }
+    let pages: BTreeSet<String> = CODES.iter().map(|page| page.code.to_owned()).collect();
+    let without: Vec<_> = codes.difference(&pages).collect();
+    assert!(without.is_empty(), "codes without a page: {without:?}");
+    let idle: Vec<_> = pages.difference(&codes).collect();
+    assert!(idle.is_empty(), "pages without a code: {idle:?}");
+}
+
+/// Words with hyphens that are words and no codes.
+const NO_CODES: [&str; 3] = ["circuit-breaker", "off-cut", "socket-outlet"];
+
+/// Every text in the sources that looks like a code: words joined by hyphens
+/// anywhere, and one word alone where it is a constant called a code.
+fn codes_in(folder: &std::path::Path, codes: &mut BTreeSet<String>) {
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            codes_in(&path, codes);
+            continue;
+        }
+        if ["pages.rs", "tests.rs"].iter().any(|name| path.ends_with(name)) {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).unwrap();
+        let text = text.split("#[cfg(test)]").next().unwrap();
+        for line in text.lines().filter(|line| !line.trim_start().starts_with("//")) {
+            let named = line.contains("const CODE: &str");
+            let mut texts = line.split('"').skip(1).step_by(2);
+            codes.extend(
+                texts
+                    .by_ref()
+                    .filter(|text| {
+                        let is_word = |word: &str| {
+                            !word.is_empty()
+                                && word.bytes().all(|letter| letter.is_ascii_lowercase())
+                        };
+                        text.split('-').all(is_word) && (named || text.contains('-'))
+                    })
+                    .map(str::to_owned),
+            );
         }
     }
-    assert_eq!(codes, CODES.len(), "codes in the sources, and pages");
+}
+
+/// Whatever is found in a house has a page.
+#[test]
+fn what_is_found_in_the_houses_has_a_page() {
+    let mut found = 0;
+    for name in ["cottage", "flat", "half_drawn", "terrace", "townhouse"] {
+        let plan = crate::fixtures::house(name);
+        let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
+        let lengths = lengths::measure(&plan, &runs);
+        let checked = check(&plan, &runs, &lengths, &RuleBook::shipped());
+        let taken = take_off(&plan, &runs, &lengths);
+        let all = [plan::review(&plan), runs.findings, checked.findings, taken.findings].concat();
+        for finding in &all {
+            assert!(explain(finding.code).is_some(), "{name}: {}", finding.code);
+        }
+        found += all.len();
+    }
+    assert!(found > 20, "{found} findings in all houses");
 }
 
 #[test]

@@ -1,11 +1,13 @@
 //! After every drag the runs are what routing from scratch gives.
 
-use wirewend::plan::Change;
-use wirewend::plan::{Edit, Place, Plan, Point, PointId, WallId};
+use wirewend::plan::{
+    Area, AreaEffect, Change, Edit, OnWall, Opening, Place, Plan, Plane, Point, PointId, WallId,
+};
 use wirewend::runs::{self, Memory, chain::Effort};
 use wirewend::space::Space;
 use wirewend::units::{Mm, Point2};
 
+use crate::fixtures::house;
 use crate::generate::{Size, generated_plan, sized_plan};
 
 const QUICK: Effort = Effort { exact_up_to: 7, kicks: 20, ascent_steps: 60, branch_trees: 0 };
@@ -60,6 +62,90 @@ fn dragged_points_give_the_runs_that_routing_from_scratch_gives() {
     let large: usize =
         (0..20).map(|seed| follow(sized_plan(seed, size), &format!("large {seed}"))).sum();
     assert!(small > 800 && large > 40, "{small} and {large} drags");
+}
+
+/// What a hand might drag on the given turn: a point along or up its wall or
+/// to another wall, an opening, an area, a wall. None where there is no such
+/// thing.
+fn some_edit(plan: &Plan, turn: usize) -> Option<Edit> {
+    let pick = |count: usize| (turn * 31 + 7).checked_rem(count);
+    let step = Mm::new(i64::try_from(turn * 37 % 400).unwrap_or(0) - 150);
+    match turn % 8 {
+        0 | 1 => {
+            let (id, point) = plan.points.get_index(pick(plan.points.len())?)?;
+            Some(Edit::Point(Change::Put(*id, pushed(plan, point, step.get())?)))
+        }
+        2 => {
+            let (id, point) = plan.points.get_index(pick(plan.points.len())?)?;
+            let Some(Place::Wall(on)) = point.place else { return None };
+            let place = Place::Wall(OnWall { height: on.height + Mm::new(55), ..on });
+            Some(Edit::Point(Change::Put(*id, Point { place: Some(place), ..point.clone() })))
+        }
+        3 => {
+            let (id, point) = plan.points.get_index(pick(plan.points.len())?)?;
+            let Some(Place::Wall(on)) = point.place else { return None };
+            let (wall, _) = plan.walls.get_index(pick(plan.walls.len())?)?;
+            let place = Place::Wall(OnWall { wall: *wall, along: Mm::new(310), ..on });
+            Some(Edit::Point(Change::Put(*id, Point { place: Some(place), ..point.clone() })))
+        }
+        4 | 5 => {
+            let (id, opening) = plan.openings.get_index(pick(plan.openings.len())?)?;
+            let from = (opening.from + step).max(Mm::ZERO);
+            Some(Edit::Opening(Change::Put(*id, Opening { from, ..opening.clone() })))
+        }
+        6 => {
+            let keep_outs = plan.areas.iter().filter(|(_, area)| {
+                area.effect == AreaEffect::KeepOut && matches!(area.on, Plane::Void(_))
+            });
+            let areas: Vec<_> = keep_outs.collect();
+            let (id, area) = areas[pick(areas.len())?];
+            let outline = area.outline.iter().map(|at| *at + Point2::new(35, -20)).collect();
+            Some(Edit::Area(Change::Put(*id, Area { outline, ..area.clone() })))
+        }
+        _ => {
+            let (id, wall) = plan.walls.get_index(pick(plan.walls.len())?)?;
+            let mut wall = wall.clone();
+            wall.thickness += Mm::new(10);
+            Some(Edit::Wall(Change::Put(*id, wall)))
+        }
+    }
+}
+
+/// Drags this and that; how many edits the plan took.
+fn follow_all(mut plan: Plan, name: &str, turns: usize, first: usize) -> usize {
+    let mut memory = Memory::default();
+    let mut followed = 0;
+    for turn in first..first + turns {
+        let Some(edit) = some_edit(&plan, turn) else { continue };
+        if plan.apply(edit).is_err() {
+            continue;
+        }
+        let space = Space::of(&plan);
+        if space.voids.iter().any(|void| void.regions.len() > 60) {
+            break;
+        }
+        let again = runs::route_again(&plan, &space, &QUICK, &mut memory);
+        assert_eq!(again, runs::route(&plan, &space, &QUICK), "{name}, turn {turn}");
+        followed += 1;
+    }
+    followed
+}
+
+#[test]
+fn whatever_is_dragged_the_runs_are_those_from_scratch() {
+    let fixtures: usize = ["cottage", "flat", "terrace", "townhouse"]
+        .iter()
+        .map(|name| follow_all(house(name), name, 60, 0))
+        .sum();
+    let size = Size { storeys: 2, rooms: 8, points: 50 };
+    let large: usize = (0..6_u32)
+        .map(|seed| follow_all(sized_plan(seed, size), &format!("large {seed}"), 40, seed as usize))
+        .sum();
+    let small: usize = (0..120_u32)
+        .map(|seed| follow_all(generated_plan(seed), &format!("seed {seed}"), 8, seed as usize))
+        .sum();
+    let all = (fixtures, large, small);
+    assert!(fixtures > 150 && large > 60 && small > 300, "{all:?} drags");
 }
 
 #[test]

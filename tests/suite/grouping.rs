@@ -214,6 +214,8 @@ pub(crate) fn compared() -> Vec<Compared> {
 
 #[test]
 fn large_houses_come_near_general_solvers() {
+    // In ten-thousandths of what the solvers found in 40 s.
+    let (mut above, mut cases) = (0, 0);
     for case in compared() {
         let effort = GroupingEffort { bound_steps: 60, ..GroupingEffort::default() };
         let grouped = group(&case.matrix, &case.task, &effort).unwrap();
@@ -223,12 +225,14 @@ fn large_houses_come_near_general_solvers() {
         let mm = grouped.cost.get().div_euclid(100);
         let bound = grouped.bound.get().div_euclid(100);
         println!("{}: {mm} mm against {} mm, bound {bound} mm", case.name, case.solvers_mm);
-        // Mixed loads on full circuits are the hardest: see the printed gap.
-        let most = if case.name.contains("doubles") { 1040 } else { 1010 };
-        assert!(mm * 1000 <= case.solvers_mm * most, "{}: {mm} mm", case.name);
+        above += ((mm - case.solvers_mm) * 10_000).div_euclid(case.solvers_mm);
+        cases += 1;
+        assert!(mm * 1000 <= case.solvers_mm * 1020, "{}: {mm} mm", case.name);
         assert!(bound <= case.solvers_mm, "{}: a bound above what a solver found", case.name);
         assert!(bound * 100 >= case.solvers_mm * 85, "{}: a weak bound, {bound}", case.name);
     }
+    println!("{} ten-thousandths above on average", above.div_euclid(cases));
+    assert!(above <= 100 * cases, "more than one percent above on average");
 }
 
 #[test]

@@ -5,6 +5,7 @@
     reason = "a test that cannot go on should stop, and one that leaves something out says so"
 )]
 
+mod as_built;
 mod checker;
 mod checker_is_loud;
 mod checks;
@@ -32,6 +33,7 @@ mod plan_review;
 mod plan_schema;
 mod power_flow;
 mod published_orders;
+mod quote_page;
 mod rooms;
 mod rules;
 mod sample;

@@ -6,19 +6,19 @@ use std::path::PathBuf;
 use std::sync::OnceLock;
 
 use kurbo::Rect;
-use wirewend::checks::expected_tests;
+use wirewend::checks::{check, expected_tests};
 use wirewend::lengths::Lengths;
 use wirewend::plan::{Plan, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{
-    FloorOptions, House, Item, Layer, Scene, Text, board_charts, cable_list, concealed_sheets, csv,
-    cut_cards, cut_list, dxf, elevations, floor_sheet, has_sign, isometric, number_sheets,
-    order_list, pdf, png, point_list, quote_sheets, run_strips, test_sheets, variation_sheets,
-    workbook,
+    FloorOptions, Floors, House, Item, Layer, Scene, Text, board_charts, cable_list,
+    concealed_sheets, csv, cut_cards, cut_list, dxf, elevations, floor_sheet, has_sign, isometric,
+    number_sheets, order_list, pdf, png, point_list, quote_sheets, run_strips, test_sheets,
+    variation_sheets, workbook,
 };
 use wirewend::space::Space;
-use wirewend::takeoff::{Revision, TakeOff, compare, take_off};
+use wirewend::takeoff::{Revision, TakeOff, choices, compare, take_off};
 use wirewend::{lengths, store};
 
 struct Job {
@@ -74,8 +74,13 @@ impl Job {
         let lengths = lengths::measure(&old, &runs);
         let old_take_off = take_off(&old, &runs, &lengths);
         let changes = compare(
-            Revision { plan: &old, lengths: &lengths, take_off: &old_take_off },
-            Revision { plan: &self.plan, lengths: &self.lengths, take_off: &self.take_off },
+            Revision { plan: &old, runs: &runs, lengths: &lengths, take_off: &old_take_off },
+            Revision {
+                plan: &self.plan,
+                runs: &self.runs,
+                lengths: &self.lengths,
+                take_off: &self.take_off,
+            },
         );
         variation_sheets(&old, &self.plan, &changes)
     }
@@ -89,7 +94,7 @@ impl Job {
         scenes.extend(run_strips(&house));
         scenes.extend(cut_cards(&house));
         scenes.extend(order_list(&house, &self.take_off));
-        scenes.extend(quote_sheets(&house, &self.take_off.quote, None));
+        scenes.extend(quote_sheets(&house, &choices(&self.plan, &self.take_off)));
         scenes.extend(self.variation());
         scenes.extend(board_charts(&house));
         scenes.extend(test_sheets(&house, &tests));
@@ -261,9 +266,12 @@ fn the_pdf_holds_every_sheet_and_its_text() {
             }
         }
         let outlines = file.catalog().unwrap().get(b"Outlines").unwrap().as_reference().unwrap();
-        let outlines = file.get_dictionary(outlines).unwrap();
-        let count = outlines.get(b"Count").unwrap().as_i64().unwrap();
-        assert_eq!(usize::try_from(count).unwrap(), scenes.len(), "a bookmark a sheet");
+        let (branches, leaves) = bookmarks(&file, outlines);
+        let in_order: Vec<lopdf::ObjectId> = pages.values().copied().collect();
+        assert_eq!(leaves, in_order, "{}: a bookmark a sheet, in their order", job.name);
+        assert!(branches > 5, "{}: sheets stand under their papers", job.name);
+        let each = bytes.len().div_euclid(scenes.len());
+        assert!(each < 16_000, "{}: {each} bytes a sheet", job.name);
         let embedded = file.objects.values().filter(|object| {
             object.as_dict().is_ok_and(|dict| dict.has(b"FontFile2") || dict.has(b"FontFile3"))
         });
@@ -271,12 +279,37 @@ fn the_pdf_holds_every_sheet_and_its_text() {
     }
 }
 
+/// How many bookmarks hold others, and the pages of those that hold none.
+fn bookmarks(file: &lopdf::Document, parent: lopdf::ObjectId) -> (usize, Vec<lopdf::ObjectId>) {
+    let (mut branches, mut leaves) = (0, Vec::new());
+    let mut next = file.get_dictionary(parent).unwrap().get(b"First").ok().cloned();
+    while let Some(id) = next.and_then(|one| one.as_reference().ok()) {
+        let mark = file.get_dictionary(id).unwrap();
+        if mark.has(b"First") {
+            branches += 1;
+            leaves.extend(bookmarks(file, id).1);
+        } else {
+            let to = mark.get(b"Dest").unwrap().as_array().unwrap();
+            leaves.push(to[0].as_reference().unwrap());
+        }
+        next = mark.get(b"Next").ok().cloned();
+    }
+    (branches, leaves)
+}
+
 /// Read back with the text extractor of another PDF reader, where it is
 /// installed: every word of every sheet is there, as often as on the sheet.
+/// Lettering with paper around it, and what several sheets share, included.
 #[test]
 fn text_can_be_taken_out_of_the_pdf() {
     let job = &jobs()[0];
-    let scenes = cut_cards(&job.house());
+    let mut scenes = cut_cards(&job.house());
+    for circuit in std::iter::once(None).chain(job.plan.circuits.keys().map(|id| Some(*id)).take(2))
+    {
+        let level = *job.plan.levels.keys().next().unwrap();
+        let options = FloorOptions { circuit, ..FloorOptions::of(level) };
+        scenes.push(floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap());
+    }
     let path = std::env::temp_dir().join(format!("wirewend-{}.pdf", std::process::id()));
     std::fs::write(&path, pdf(&scenes)).unwrap();
     let output = std::process::Command::new("pdftotext").arg("-raw").arg(&path).arg("-").output();
@@ -394,8 +427,9 @@ fn a_picture_has_its_size_and_is_not_blank() {
 fn the_quote_counts_every_point_and_adds_up() {
     for job in jobs() {
         let quote = &job.take_off.quote;
-        let scenes = quote_sheets(&job.house(), quote, None);
-        let notes = scenes.iter().flat_map(|scene| &scene.items).filter_map(|item| match item {
+        let scenes = quote_sheets(&job.house(), &choices(&job.plan, &job.take_off));
+        let pages = scenes.iter().filter(|scene| scene.scale.is_none());
+        let notes = pages.flat_map(|scene| &scene.items).filter_map(|item| match item {
             Item::Group(group) if group.layer == Layer::Notes => Some(group),
             _ => None,
         });
@@ -414,5 +448,51 @@ fn the_quote_counts_every_point_and_adds_up() {
         let total = quote.total.value.get();
         let at = sums.iter().position(|sum| *sum == total).unwrap();
         assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+    }
+}
+
+/// The stretch where a cable can carry least is a band under it, told in the
+/// legend, on the sheet of every circuit that has one.
+#[test]
+fn the_worst_stretch_of_a_circuit_is_marked() {
+    let job = &jobs()[0];
+    let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
+    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let level = *job.plan.levels.keys().next().unwrap();
+    let mut marked = 0;
+    for (id, figures) in &checked.circuits {
+        let options = FloorOptions { circuit: Some(*id), ..FloorOptions::of(level) };
+        let plain = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+        let scene = floors.sheet(&options).unwrap();
+        let told = |scene: &Scene| {
+            let said: Vec<&str> =
+                texts(&scene.items).iter().map(|text| text.content.as_str()).collect();
+            said.join(" ").contains("can carry least here")
+        };
+        assert!(!told(&plain), "{id}: nothing to tell without figures");
+        assert_eq!(told(&scene), figures.governing.is_some(), "{id}");
+        marked += usize::from(told(&scene));
+    }
+    assert!(marked > 5, "only {marked} circuits have figures");
+}
+
+/// The dimension lines of a house of 12.6 by 8 m between centre lines, walls
+/// 250 thick, worked out by hand: the whole, and the rooms from the foot.
+#[test]
+fn dimension_lines_give_the_whole_and_the_rooms() {
+    let job = jobs().iter().find(|job| job.name == "cottage").unwrap();
+    let level = *job.plan.levels.keys().next().unwrap();
+    let options = FloorOptions::of(level);
+    let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+    let mut said: Vec<String> = Vec::new();
+    for item in &scene.items {
+        if let Item::Group(group) = item
+            && group.layer == Layer::Dimensions
+        {
+            said.extend(texts(&group.items).iter().map(|text| text.content.clone()));
+        }
+    }
+    for figure in ["12.85", "8.25", "4.62", "1.34", "2.79", "3.27"] {
+        assert!(said.iter().any(|text| text == figure), "{figure} in {said:?}");
     }
 }

@@ -52,7 +52,8 @@ fn single_edit(what: usize, which: &Index, other: &Index, number: u32) -> Edit {
             Point { circuit: Some(CircuitId(number)), place: None, ..point() },
         )
         .into(),
-        _ => Edit::Measured(Vec::new()),
+        13 if number < 30 => Edit::Measured(Vec::new()),
+        _ => Edit::Readings(Vec::new()),
     }
 }
 
@@ -142,7 +143,10 @@ fn refuses(edit: impl Into<Edit>, expect: &str) {
 #[test]
 fn refusals_say_which_by_which() {
     refuses(Change::Remove(WallId(7)), "wall W7 cannot go: board B20 is on it");
-    refuses(Change::Remove(LevelId(1)), "level L1 cannot go: wall W4 stands on it");
+    refuses(
+        Change::<LevelId, Level>::Remove(LevelId(1)),
+        "level L1 cannot go: wall W4 stands on it",
+    );
     refuses(Change::Remove(VoidId(2)), "void V2 cannot go: level L1 lies under it");
     refuses(Change::Remove(CircuitId(22)), "circuit C22 cannot go: point P33 is fed by it");
     refuses(Change::Remove(BoardId(20)), "board B20 cannot go: circuit C21 comes from it");

@@ -1,7 +1,7 @@
 //! A small invented plan in which every noun and every kind of place occurs.
 
 use wirewend::plan::*;
-use wirewend::units::{Amps, Angle, Cents, Csa, Mm, Ohms, Point2, Volts, Watts};
+use wirewend::units::{Amps, Angle, Cents, Csa, Milliseconds, Mm, Ohms, Point2, Volts, Watts};
 
 fn mm(millimetres: i64) -> Mm {
     Mm::new(millimetres)
@@ -221,4 +221,16 @@ fn fill_books(plan: &mut Plan) {
         to: End::Point(PointId(34)),
         length: mm(5200),
     }];
+    let reading = |at, reads| Reading {
+        circuit: CircuitId(22),
+        at,
+        reads,
+        by: "invented".to_owned(),
+        on: "2026-11-25".to_owned(),
+    };
+    plan.readings = vec![
+        reading(End::Point(PointId(34)), Reads::Loop(Ohms(0.84))),
+        reading(End::Point(PointId(33)), Reads::Polarity(true)),
+        reading(End::Board(BoardId(20)), Reads::Trip(Milliseconds(24.0))),
+    ];
 }

@@ -261,6 +261,13 @@ fn a_measured_leg_is_cut_already_and_counts_as_measured() {
         cut.filter(|cut| cut.piece.done).map(|cut| cut.piece.length).collect::<Vec<Mm>>()
     };
     assert_eq!(done(&after.it.cuts), [length], "in the whole plan, as it was measured");
+    fn revision(of: &Taken) -> Revision<'_> {
+        Revision { plan: &of.plan, runs: &of.runs, lengths: &of.lengths, take_off: &of.it }
+    }
+    let built = compare(revision(&before), revision(&after)).built;
+    let planned = before.lengths.circuits[0][0].cut.value;
+    let told: Vec<_> = built.iter().map(|leg| (leg.planned, leg.measured)).collect();
+    assert_eq!(told, [(planned, length)], "planned against as built");
     let (left, _) = cuts_left(&after.plan, &after.runs, &after.lengths);
     let count = |cuts: &[CutPlan]| {
         cuts.iter().flat_map(|it| &it.sources).map(|it| it.cuts.len()).sum::<usize>()
@@ -289,7 +296,7 @@ fn living_in_the_house_and_own_minutes_change_the_work_and_the_price() {
 fn a_comparison_says_what_changed_and_nothing_else() {
     let old = taken(house("terrace"));
     fn revision(of: &Taken) -> Revision<'_> {
-        Revision { plan: &of.plan, lengths: &of.lengths, take_off: &of.it }
+        Revision { plan: &of.plan, runs: &of.runs, lengths: &of.lengths, take_off: &of.it }
     }
     let same = compare(revision(&old), revision(&old));
     let still = same.points.is_empty() && same.cables.is_empty() && same.circuits.is_empty();
@@ -317,4 +324,75 @@ fn a_comparison_says_what_changed_and_nothing_else() {
     let by_circuit: Mm = change.circuits.iter().map(|it| it.cut.new - it.cut.old).sum();
     assert_eq!(by_circuit, told, "and so do those by circuit");
     assert!(change.price.new < change.price.old, "a point less is cheaper");
+}
+
+fn count_of(taken: &Taken, code: &str) -> u32 {
+    let items = taken.it.materials.iter().filter(|item| item.code == code);
+    items.map(|item| item.quantity.each()).sum()
+}
+
+/// Glands at weatherproof boxes, one for every cable; an electrode where the
+/// supply leaves earthing to the house.
+#[test]
+fn glands_and_earth_parts_are_counted_where_they_belong() {
+    let cottage = taken(house("cottage"));
+    let wet = |id: &PointId| {
+        let point = &cottage.plan.points[id];
+        point.kind == PointKind::WeatherproofSocket
+            || match point.place {
+                Some(Place::Wall(on)) => cottage.plan.walls[&on.wall].wet == Some(on.face),
+                Some(Place::Post(_)) => true,
+                _ => false,
+            }
+    };
+    let legs = cottage.runs.circuits.values().flat_map(|run| &run.legs);
+    let ends = legs.flat_map(|leg| [leg.from, leg.to]);
+    let ends = ends.filter(|end| matches!(end, End::Point(id) if wet(id)));
+    let glands = count_of(&cottage, "gland");
+    assert_eq!(usize::try_from(glands).unwrap(), ends.count(), "one a cable");
+    assert!(glands > 2, "the cottage has boxes outdoors");
+    assert_eq!(count_of(&cottage, "earth_rod"), 1, "MEN: a rod");
+    let mut plan = house("cottage");
+    plan.boards.values_mut().for_each(|board| board.supply.earthing = Some(Earthing::TnS));
+    for circuit in plan.circuits.values_mut().filter(|circuit| circuit.number == 11) {
+        circuit.cable = circuit.cable.map(|cable| Cable { make: CableMake::Armoured, ..cable });
+    }
+    let armoured = taken(plan);
+    assert_eq!(count_of(&armoured, "earth_rod"), 0, "TN-S: none");
+    assert_eq!(count_of(&armoured, "bonding_clamp"), 2, "all the same");
+    let run = armoured.runs.circuits.values().find(|run| {
+        run.legs.iter().any(|leg| leg.cable.is_some_and(|it| it.make == CableMake::Armoured))
+    });
+    let own = u32::try_from(run.unwrap().legs.len()).unwrap();
+    assert_eq!(count_of(&armoured, "gland_armoured"), 2 * own, "both ends of every leg");
+}
+
+/// Two single plates side by side take one box of two gangs; moved apart, two
+/// boxes.
+#[test]
+fn plates_side_by_side_share_a_box() {
+    let boxes = |apart: i64| {
+        let mut plan = house("cottage");
+        let socket = plan.points.iter().find(|(_, it)| {
+            it.kind == PointKind::Socket && matches!(it.place, Some(Place::Wall(_)))
+        });
+        let (first, mut beside) = (*socket.unwrap().0, socket.unwrap().1.clone());
+        let Some(Place::Wall(on)) = &mut beside.place else { panic!("on a wall") };
+        on.along += Mm::new(apart);
+        beside.gangs = 1;
+        plan.points[&first].gangs = 1;
+        let id = PointId(plan.next_id);
+        plan.next_id += 1;
+        plan.points.insert(id, beside);
+        let taken = taken(plan);
+        let boxes = taken.it.materials.iter().filter(|item| item.group == ItemGroup::Boxes);
+        let own = boxes.flat_map(|item| item.parts.iter().map(move |part| (part, &item.code)));
+        let of = [first, id].map(Origin::Point);
+        let own = own.filter(|(part, _)| of.contains(&part.of));
+        own.map(|(_, code)| code.clone()).collect::<Vec<String>>()
+    };
+    let (near, far) = (boxes(80), boxes(300));
+    assert_eq!(near.len(), 1, "{near:?}");
+    assert!(near[0].starts_with("box_hollow_2_") || near[0].starts_with("box_masonry_2_"));
+    assert_eq!(far.len(), 2, "{far:?}");
 }

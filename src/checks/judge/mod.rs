@@ -11,6 +11,8 @@ mod joist;
 mod let_through;
 mod lights_spread;
 mod loop_impedance;
+mod measured_leg;
+mod measured_length;
 mod own_circuit;
 mod phase_balance;
 mod points_per_circuit;
@@ -66,6 +68,7 @@ pub(super) fn circuit(
     own_circuit::judge(case, findings);
     terminal::judge(case, findings);
     concealed_zone::judge(case, findings);
+    measured_length::judge(case, findings);
 }
 
 /// Checks what belongs to no single circuit.
@@ -81,6 +84,7 @@ pub(super) fn house(house: &House<'_>, cases: &[Case<'_>], checked: &mut Checked
     demand::judge(house, cases, checked);
     phase_balance::judge(house, cases, checked);
     board_ways::judge(house, cases, checked);
+    measured_leg::judge(house, &mut checked.findings);
 }
 
 /// A check that could not be made, because a table has no row for it.

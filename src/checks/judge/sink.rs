@@ -5,7 +5,7 @@
 //! sink. **Remedy:** move it along the bench. **Source:** table `clearance`.
 
 use super::super::context::House;
-use super::wet_zone::{named, of_area};
+use super::wet_zone::{level_of, named, of_area};
 use crate::plan::{End, Family, Finding, RoomUse, Severity, Subject};
 
 const CODE: &str = "sink-clearance";
@@ -17,7 +17,7 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
         .areas
         .values()
         .filter(|area| named(area, &["sink", "basin", "tub"]) && !named(area, &["bath"]))
-        .map(|area| of_area(house, area))
+        .map(|area| (level_of(house, area), of_area(house, area)))
         .collect();
     if sinks.is_empty() {
         findings.extend(nothing_drawn(house));
@@ -30,8 +30,12 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
         let Some(seen) = point.place.and_then(|place| house.plan.position_on_face(&place)) else {
             continue;
         };
-        let nearest =
-            sinks.iter().map(|sink| (sink.distance(seen), sink)).min_by(|a, b| a.0.total_cmp(&b.0));
+        let level = point.place.and_then(|place| house.plan.level_of(&place));
+        let nearest = sinks
+            .iter()
+            .filter(|(own, _)| own.is_none() || *own == level)
+            .map(|(_, sink)| (sink.distance(seen), sink))
+            .min_by(|a, b| a.0.total_cmp(&b.0));
         let Some((distance, sink)) = nearest.filter(|(distance, _)| *distance < row.value()) else {
             continue;
         };

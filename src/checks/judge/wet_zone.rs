@@ -8,8 +8,8 @@
 
 use super::super::context::House;
 use crate::plan::{
-    Area, End, Family, Finding, Place, Plane, PointKind, Room, RoomId, RoomUse, Severity, Subject,
-    outline_holds,
+    Area, End, Family, Finding, LevelId, Place, Plane, PointKind, Room, RoomId, RoomUse, Severity,
+    Subject, outline_holds,
 };
 use crate::units::{Point2, Point3};
 
@@ -122,6 +122,14 @@ pub(super) fn on_floor(house: &House<'_>, area: &Area) -> Vec<Point2> {
     }
 }
 
+/// The level of an area on a wall; None where it may be any.
+pub(super) fn level_of(house: &House<'_>, area: &Area) -> Option<LevelId> {
+    match area.on {
+        Plane::Void(_) => None,
+        Plane::Wall(id) => house.plan.walls.get(&id).map(|wall| wall.level),
+    }
+}
+
 /// A fixture from an area.
 pub(super) fn of_area(house: &House<'_>, area: &Area) -> Fixture {
     Fixture { name: area.name.clone(), shape: Shape::Outline(on_floor(house, area)) }
@@ -153,6 +161,9 @@ fn fixtures(house: &House<'_>, id: RoomId, room: &Room) -> Vec<Fixture> {
 
 /// Whether an area lies in a room, or on a wall around it.
 fn is_in(house: &House<'_>, area: &Area, room: &Room) -> bool {
+    if level_of(house, area).is_some_and(|level| level != room.level) {
+        return false;
+    }
     let outline = on_floor(house, area);
     outline.iter().any(|corner| {
         let (x, y) = (corner.x.to_f64(), corner.y.to_f64());

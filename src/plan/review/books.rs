@@ -1,6 +1,6 @@
 //! Allowances, habits, stock and measurements.
 
-use super::super::{End, Finding, Severity, Subject};
+use super::super::{CircuitId, End, Finding, Severity, Subject};
 use super::Drawing;
 use crate::units::Mm;
 
@@ -63,33 +63,48 @@ fn empty_stock(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Measurements that cannot be of a leg of their circuit.
+/// Measurements and readings that cannot be of their circuit.
 fn measured(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
     let plan = drawing.plan;
+    let belongs = |of: CircuitId, end: End| match end {
+        End::Board(id) => plan.circuits.get(&of).is_some_and(|circuit| circuit.board == Some(id)),
+        End::Point(id) => plan.points.get(&id).is_some_and(|point| point.circuit == Some(of)),
+    };
     for it in &plan.measured {
-        let belongs = |end: End| match end {
-            End::Board(id) => {
-                plan.circuits.get(&it.circuit).is_some_and(|circuit| circuit.board == Some(id))
-            }
-            End::Point(id) => {
-                plan.points.get(&id).is_some_and(|point| point.circuit == Some(it.circuit))
-            }
-        };
         let leg = format!(
             "the measured leg from {} to {} of {}",
             drawing.end(it.from),
             drawing.end(it.to),
             drawing.circuit(it.circuit)
         );
-        let message = if !belongs(it.from) || !belongs(it.to) || it.from == it.to {
-            format!("{leg} has an end that is not on the circuit")
-        } else if it.length <= Mm::ZERO {
-            format!("{leg} has no length")
+        let message =
+            if !belongs(it.circuit, it.from) || !belongs(it.circuit, it.to) || it.from == it.to {
+                format!("{leg} has an end that is not on the circuit")
+            } else if it.length <= Mm::ZERO {
+                format!("{leg} has no length")
+            } else {
+                continue;
+            };
+        let subject = Subject::Leg { circuit: it.circuit, from: it.from, to: it.to };
+        let remedy = "measure it again, or remove the measurement";
+        findings.push(Finding::new("odd-measurement", Severity::Warning, subject, message, remedy));
+    }
+    for it in &plan.readings {
+        let reading = format!(
+            "the reading of {} at {} on {}",
+            it.reads.test().name(),
+            drawing.end(it.at),
+            drawing.circuit(it.circuit)
+        );
+        let message = if !belongs(it.circuit, it.at) {
+            format!("{reading} was taken where the circuit has no end")
+        } else if it.reads.value() < 0.0 {
+            format!("{reading} is below nothing")
         } else {
             continue;
         };
-        let subject = Subject::Leg { circuit: it.circuit, from: it.from, to: it.to };
-        let remedy = "measure it again, or remove the measurement";
+        let subject = Subject::Circuit(it.circuit);
+        let remedy = "read it again, or remove the reading";
         findings.push(Finding::new("odd-measurement", Severity::Warning, subject, message, remedy));
     }
 }

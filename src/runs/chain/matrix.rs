@@ -117,6 +117,10 @@ impl Matrix {
         self.weights[from * self.count + to]
     }
 
+    pub(in crate::runs) fn row(&self, from: usize) -> &[i64] {
+        &self.weights[from * self.count..][..self.count]
+    }
+
     /// Above the weight of every chain whose legs all exist.
     pub(in crate::runs) fn missing(&self) -> i64 {
         self.missing

@@ -9,23 +9,28 @@
 //!   at, so the answer is the best.
 //! - More: circuits are emptied in places and filled again where that is
 //!   cheapest, over and over (slack induction by string removals, Christiaens
-//!   and Vanden Berghe 2020), and each is put in its best order at the end.
+//!   and Vanden Berghe 2020), too full ones for a toll, and each is put in its
+//!   best order at the end.
 //!
 //! Either way a bound says how much could be left.
 
 mod bound;
 mod circuits;
 mod exact;
+mod heat;
 mod recreate;
 mod ruin;
 mod task;
+mod toll;
 
 use super::OrderMethod;
 use super::chain::dice::Dice;
 use super::chain::{self, Matrix, Shape};
 use crate::units::{Cost, Mm};
 use circuits::Circuits;
+use heat::Heat;
 pub use task::{GroupingEffort, Load, NoGrouping, Task};
+use toll::{Toll, Tolls};
 
 /// Up to so many points every way of sharing them out is looked at.
 pub const EXACT_POINTS_MAX: usize = 12;
@@ -100,34 +105,30 @@ pub fn group(matrix: &Matrix, task: &Task, effort: &GroupingEffort) -> Result<Gr
 }
 
 /// Ruins and recreates; accepts what is not much dearer, less and less so.
+/// Only what keeps to all limits counts as found.
 fn improve(work: &task::Work<'_>, effort: &GroupingEffort) -> Vec<Vec<usize>> {
     let mut dice = Dice::new();
     let mut now = Circuits::first(work);
-    recreate::fill(work, &mut now, &mut dice);
+    recreate::fill(work, &mut now, Toll::NEVER, &mut dice);
     let mut best = now.clone();
-    let steps = i64::from(effort.steps.max(1));
-    // A twentieth of what a circuit costs, at first.
-    let circuits = i64::try_from(now.groups.len().max(1)).unwrap_or(1);
-    let warm = now.weight.div_euclid(20 * circuits).max(1);
     let mut before = now.clone();
+    let steps = effort.steps.max(1);
+    let mut heat = Heat::new(work, now.weight, steps);
+    let mut tolls = Tolls::new(work, now.weight);
     for step in 0..steps {
+        let toll = tolls.now;
         ruin::ruin(work, &mut now, &mut dice);
-        recreate::fill(work, &mut now, &mut dice);
-        let left = ((steps - step) * 1024).div_euclid(steps);
-        let heat = i128::from(warm) * i128::from(left * left);
-        let thousandth = i64::try_from(dice.below(1024)).unwrap_or(0);
-        let slack = (heat * i128::from(thousandth)) >> 30;
-        if i128::from(now.weight) <= i128::from(before.weight) + slack {
-            if now.weight < best.weight {
-                best.clone_from(&now);
-            }
-            now.settle(&mut before, true);
-        } else {
-            now.settle(&mut before, false);
+        recreate::fill(work, &mut now, toll, &mut dice);
+        let dear = |state: &Circuits| state.weight.saturating_add(toll.of(state.over));
+        let most = dear(&before).saturating_add(heat.slack(step, &mut dice));
+        let accepted = dear(&now) <= most;
+        if accepted && now.over == Load::default() && now.weight < best.weight {
+            best.clone_from(&now);
         }
+        now.settle(&mut before, accepted);
+        tolls.step(step, now.over == Load::default());
     }
-    best.groups.retain(|group| !group.is_empty());
-    best.groups
+    best.groups()
 }
 
 /// Puts every circuit in the best order of its points.

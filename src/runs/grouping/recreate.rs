@@ -2,6 +2,7 @@
 
 use super::circuits::{Circuits, NOWHERE};
 use super::task::Work;
+use super::toll::Toll;
 use crate::runs::chain::dice::Dice;
 
 /// One place in so many is overlooked, so that the same points do not always
@@ -23,22 +24,30 @@ impl Blink {
 }
 
 /// Where a point would go, and what that adds.
-type Found = (i64, usize, usize);
+#[derive(Clone, Copy)]
+struct Found {
+    /// With the toll for overload.
+    dear: i64,
+    weight: i64,
+    group: usize,
+    between: (usize, usize),
+}
 
 /// Puts every absent point on a circuit.
-pub(super) fn fill(work: &Work<'_>, now: &mut Circuits, dice: &mut Dice) {
+pub(super) fn fill(work: &Work<'_>, now: &mut Circuits, toll: Toll, dice: &mut Dice) {
     let mut blink = Blink(1 + dice.below(2 * BLINK));
-    sort(work, &mut now.absent, dice);
-    for point in std::mem::take(&mut now.absent) {
-        let alone = work.group_weight(&[point]);
-        match cheapest(work, now, point, dice, &mut blink) {
-            Some((more, group, at)) if more < alone => {
-                now.put(work, point, group, at);
-                now.weight += more;
+    let mut absent = std::mem::take(&mut now.absent);
+    sort(work, &mut absent, dice);
+    for point in absent.drain(..) {
+        match cheapest(work, now, point, toll, dice, &mut blink) {
+            Some(found) => {
+                now.put(work, point, found.group, found.between);
+                now.weight += found.weight;
             }
-            _ => now.begin(work, point),
+            None => now.begin(work, point),
         }
     }
+    now.absent = absent;
 }
 
 /// By lot, or the heaviest, the furthest or the nearest first.
@@ -50,48 +59,73 @@ fn sort(work: &Work<'_>, absent: &mut [usize], dice: &mut Dice) {
                 absent.swap(last, dice.below(last + 1));
             }
         }
-        4..=7 => absent.sort_by_key(|point| (std::cmp::Reverse(load(point)), *point)),
-        8..=9 => absent.sort_by_key(|point| (std::cmp::Reverse(work.leg(0, *point)), *point)),
-        _ => absent.sort_by_key(|point| (work.leg(0, *point), *point)),
+        4..=7 => absent.sort_unstable_by_key(|point| (std::cmp::Reverse(load(point)), *point)),
+        8..=9 => {
+            absent.sort_unstable_by_key(|point| (std::cmp::Reverse(work.leg(0, *point)), *point))
+        }
+        _ => absent.sort_unstable_by_key(|point| (work.leg(0, *point), *point)),
     }
 }
 
+/// None: a circuit of its own.
 fn cheapest(
     work: &Work<'_>,
     now: &Circuits,
     point: usize,
+    toll: Toll,
     dice: &mut Dice,
     blink: &mut Blink,
 ) -> Option<Found> {
-    let mut best: Option<Found> = None;
+    let alone = work.alone(point);
+    let mut best = Found { dear: alone, weight: alone, group: NOWHERE, between: (0, 0) };
     let load = work.loads[point];
-    let mut offer = |more: i64, group: usize, at: usize| {
-        if best.is_none_or(|best| (more, group, at) < best) {
-            best = Some((more, group, at));
-        }
-    };
+    let row = work.row(point);
+    let extra = |group: usize| toll.more(work.limit, now.feeds[group].load, load);
     for other in work.close(point) {
-        let group = now.of[*other];
-        if group == NOWHERE || !now.loads[group].and(load).within(work.limit) || blink.now(dice) {
+        let link = now.links[*other];
+        if link.group == NOWHERE {
             continue;
         }
-        let members = &now.groups[group];
-        let place = now.place[*other];
-        let there = work.leg(point, *other);
-        let before = if place == 0 { 0 } else { members[place - 1] };
-        offer(there + work.leg(before, point) - work.leg(before, *other), group, place);
-        let (on, off) = match members.get(place + 1) {
-            Some(next) => (work.leg(point, *next), work.leg(*other, *next)),
-            None => (work.back(point), work.back(*other)),
+        let there = row[*other];
+        // Of the two ends of a leg only the nearer needs a look, so that the
+        // other is at least as far: most places can be told to be too dear
+        // without knowing how far.
+        let least = |leg: i64| 2 * there - leg;
+        let before = link.before != 0 && least(link.leg_before) < best.dear;
+        let after = link.after == 0 || least(link.leg_after) < best.dear;
+        if !(before || after) {
+            continue;
+        }
+        let extra = extra(link.group);
+        if extra >= best.dear || blink.now(dice) {
+            continue;
+        }
+        let mut offer = |weight: i64, between| {
+            if weight + extra < best.dear {
+                best = Found { dear: weight + extra, weight, group: link.group, between };
+            }
         };
-        offer(there + on - off, group, place + 1);
-    }
-    let first = work.leg(0, point);
-    for (group, members) in now.groups.iter().enumerate() {
-        let Some(next) = members.first() else { continue };
-        if now.loads[group].and(load).within(work.limit) && !blink.now(dice) {
-            offer(first + work.leg(point, *next) - work.leg(0, *next), group, 0);
+        if before {
+            offer(there + row[link.before] - link.leg_before, (link.before, *other));
+        }
+        if link.after == 0 {
+            offer(there + work.back(point) - link.leg_after, (*other, 0));
+        } else if after {
+            offer(there + row[link.after] - link.leg_after, (*other, link.after));
         }
     }
-    best
+    let from_board = work.row(0);
+    for (group, feed) in now.feeds.iter().enumerate() {
+        if feed.size == 0 {
+            continue;
+        }
+        let weight = row[0] + row[feed.first] - from_board[feed.first];
+        if weight < best.dear {
+            let dear = weight.saturating_add(extra(group));
+            if dear < best.dear && !blink.now(dice) {
+                best = Found { dear, weight, group, between: (0, feed.first) };
+            }
+        }
+    }
+    (best.group != NOWHERE).then_some(best)
 }

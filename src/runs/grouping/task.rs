@@ -63,7 +63,7 @@ pub struct GroupingEffort {
 impl Default for GroupingEffort {
     /// Suits a house: two hundred points in a tenth of a second.
     fn default() -> Self {
-        Self { steps: 25_000, bound_steps: 20 }
+        Self { steps: 60_000, bound_steps: 20 }
     }
 }
 
@@ -109,7 +109,7 @@ impl Task {
 
 /// The task in weights.
 pub(super) struct Work<'m> {
-    pub(super) matrix: &'m Matrix,
+    matrix: &'m Matrix,
     pub(super) loads: &'m [Load],
     pub(super) limit: Load,
     /// What a circuit weighs before any leg.
@@ -154,6 +154,16 @@ impl<'m> Work<'m> {
 
     pub(super) fn leg(&self, from: usize, to: usize) -> i64 {
         self.matrix.weight(from, to)
+    }
+
+    /// The legs from an end, by the end they lead to.
+    pub(super) fn row(&self, from: usize) -> &[i64] {
+        self.matrix.row(from)
+    }
+
+    /// A circuit of one point.
+    pub(super) fn alone(&self, point: usize) -> i64 {
+        self.fixed + self.leg(0, point) + self.back(point)
     }
 
     /// From the last point of a circuit back to the board.

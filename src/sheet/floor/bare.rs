@@ -5,7 +5,7 @@ use kurbo::{Point, Rect, Vec2};
 use super::runs::{circuit_mark, ink, line_of};
 use super::strands::Medium;
 use super::view::View;
-use super::{FloorOptions, Job, SheetError, Stand, runs};
+use super::{Extra, FloorOptions, Floors, Job, SheetError, Stand, runs};
 use crate::lengths::Lengths;
 use crate::plan::Plan;
 use crate::runs::Runs;
@@ -35,17 +35,24 @@ pub fn bare_floor(
 ) -> Result<Vec<Item>, SheetError> {
     let job = Job::of(plan, runs, lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
-    let drawing = job.drawing(&view);
+    let mut floors = Floors::of(plan, runs, lengths);
+    let drawing = job.drawing(&view, &mut floors);
+    let shell = &drawing.shell;
     if !lettered {
-        let mut items = vec![drawing.walls.hatching(), drawing.walls.draw()];
-        items.extend(drawing.openings.iter().cloned());
+        let mut items = vec![shell.hatching.clone(), shell.walls.draw()];
+        items.extend(shell.openings.iter().cloned());
         items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &[])));
         items.extend(drawing.stands.iter().map(Stand::draw));
         return Ok(items);
     }
     let ground = job.ground();
     let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
-    Ok(job.body(&drawing, &view, Rect::from_points(from, to).inflate(AROUND, AROUND)))
+    Ok(job.body(
+        &drawing,
+        &view,
+        Rect::from_points(from, to).inflate(AROUND, AROUND),
+        Extra::default(),
+    ))
 }
 
 /// A piece of a circuit's line with its mark, as a key to it, from the origin

@@ -1,8 +1,6 @@
 //! What lettering must keep clear of.
 
 use kurbo::{BezPath, PathEl, Point, Rect};
-use rstar::primitives::{GeomWithData, Rectangle};
-use rstar::{AABB, RTree};
 
 use crate::sheet::pen;
 
@@ -37,28 +35,44 @@ pub(super) struct Piece {
     owner: Option<usize>,
 }
 
-/// Everything on the sheet that lettering must keep clear of.
+/// Everything on the sheet that lettering must keep clear of, in square cells
+/// of paper: whoever asks looks at the few around a place.
 #[derive(Debug)]
 pub(super) struct Crowd {
-    pieces: Vec<GeomWithData<Rectangle<[f64; 2]>, Piece>>,
-    tree: RTree<GeomWithData<Rectangle<[f64; 2]>, Piece>>,
+    pieces: Vec<(Rect, Piece)>,
+    /// The first cell's corner, and how many cells there are each way.
+    origin: Point,
+    columns: usize,
+    rows: usize,
+    /// Where the pieces of each cell begin in `listed`, and an end.
+    starts: Vec<usize>,
+    listed: Vec<(Rect, Piece)>,
     /// The space lettering must stay in.
     pub(super) space: Rect,
 }
 
 /// The longest piece of a line, mm.
 const CHOP: f64 = 1.5;
+/// The side of a cell, mm.
+const CELL: f64 = 3.0;
 
 impl Crowd {
     /// Nothing yet, in this space.
     pub(super) fn new(space: Rect) -> Self {
-        Self { pieces: Vec::new(), tree: RTree::new(), space }
+        Self {
+            pieces: Vec::new(),
+            origin: space.origin(),
+            columns: 0,
+            rows: 0,
+            starts: Vec::new(),
+            listed: Vec::new(),
+            space,
+        }
     }
 
     /// Adds a box.
     pub(super) fn add(&mut self, taken: Rect, kind: Kind, owner: Option<usize>) {
-        let shape = Rectangle::from_corners([taken.x0, taken.y0], [taken.x1, taken.y1]);
-        self.pieces.push(GeomWithData::new(shape, Piece { kind, owner }));
+        self.pieces.push((taken, Piece { kind, owner }));
     }
 
     /// Adds a line of some width, in short pieces.
@@ -98,30 +112,91 @@ impl Crowd {
 
     /// Sorts what was added, so that it can be asked.
     pub(super) fn settle(&mut self) {
-        self.tree = RTree::bulk_load(self.pieces.clone());
+        let whole = self.pieces.iter().map(|it| it.0).reduce(|all, one| all.union(one));
+        let whole = whole.unwrap_or(Rect::ZERO);
+        self.origin = whole.origin();
+        let count = |length: f64| cell(length).map_or(1, |at| at + 1).min(CELLS);
+        (self.columns, self.rows) = (count(whole.width()), count(whole.height()));
+        let mut cells: Vec<Vec<usize>> = vec![Vec::new(); self.columns * self.rows];
+        for (index, (taken, _)) in self.pieces.iter().enumerate() {
+            let (columns, rows) = self.cells(*taken);
+            for row in rows {
+                for column in columns.clone() {
+                    cells[row * self.columns + column].push(index);
+                }
+            }
+        }
+        self.starts = vec![0];
+        self.listed.clear();
+        for cell in cells {
+            self.listed.extend(cell.into_iter().map(|index| self.pieces[index]));
+            self.starts.push(self.listed.len());
+        }
+    }
+
+    /// The cells that a box touches; those at the edge stand for all beyond.
+    fn cells(
+        &self,
+        wanted: Rect,
+    ) -> (core::ops::RangeInclusive<usize>, core::ops::RangeInclusive<usize>) {
+        let at = |from: f64, origin: f64, count: usize| {
+            cell(from - origin).unwrap_or(0).min(count.saturating_sub(1))
+        };
+        let (x, y) = (self.origin.x, self.origin.y);
+        (
+            at(wanted.x0, x, self.columns)..=at(wanted.x1, x, self.columns),
+            at(wanted.y0, y, self.rows)..=at(wanted.y1, y, self.rows),
+        )
+    }
+
+    /// Every piece that a box touches, once.
+    fn touched(&self, wanted: Rect, mut each: impl FnMut(Rect, Piece)) {
+        if self.listed.is_empty() {
+            return;
+        }
+        let (columns, rows) = self.cells(wanted);
+        for row in rows.clone() {
+            for column in columns.clone() {
+                let at = row * self.columns + column;
+                for (taken, piece) in &self.listed[self.starts[at]..self.starts[at + 1]] {
+                    let apart = taken.x1 < wanted.x0
+                        || wanted.x1 < taken.x0
+                        || taken.y1 < wanted.y0
+                        || wanted.y1 < taken.y0;
+                    if apart {
+                        continue;
+                    }
+                    // In the cell where both begin, and in no other.
+                    let (from, down) = self.cells(*taken);
+                    let first = (*from.start()).max(*columns.start());
+                    let top = (*down.start()).max(*rows.start());
+                    if (first, top) == (column, row) {
+                        each(*taken, *piece);
+                    }
+                }
+            }
+        }
     }
 
     /// What it costs to cover this box; pieces of `owner` are free.
     pub(super) fn cost(&self, wanted: Rect, owner: Option<usize>) -> f64 {
-        let envelope = AABB::from_corners([wanted.x0, wanted.y0], [wanted.x1, wanted.y1]);
         let mut costs: f64 = 0.0;
-        for found in self.tree.locate_in_envelope_intersecting(envelope) {
-            if owner.is_none() || found.data.owner != owner {
+        self.touched(wanted, |taken, piece| {
+            if owner.is_none() || piece.owner != owner {
                 // A symbol is one large piece: the more of it, the worse.
-                let (low, high) = (found.geom().lower(), found.geom().upper());
-                let both = wanted.intersect(Rect::new(low[0], low[1], high[0], high[1]));
+                let both = wanted.intersect(taken);
                 let area = both.width().max(0.0) * both.height().max(0.0);
-                costs += found.data.kind.cost() * (1.0 + area / 4.0);
+                costs += piece.kind.cost() * (1.0 + area / 4.0);
             }
-        }
+        });
         costs
     }
 
     /// Whether a box covers nothing but cables.
     pub(super) fn only_runs(&self, wanted: Rect) -> bool {
-        let envelope = AABB::from_corners([wanted.x0, wanted.y0], [wanted.x1, wanted.y1]);
-        let mut found = self.tree.locate_in_envelope_intersecting(envelope);
-        found.all(|piece| piece.data.kind == Kind::Run)
+        let mut only = true;
+        self.touched(wanted, |_, piece| only &= piece.kind == Kind::Run);
+        only
     }
 
     /// What it costs to draw a thin line across.
@@ -138,4 +213,18 @@ impl Crowd {
         }
         costs
     }
+}
+
+/// So many cells each way at most; a sheet has four hundred.
+const CELLS: usize = 2000;
+
+/// Which cell a place falls in. None: before the first.
+fn cell(from: f64) -> Option<usize> {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "held between nought and far below 2^53"
+    )]
+    let at = (from / CELL).clamp(0.0, 1.0e6) as usize;
+    (from >= 0.0).then_some(at)
 }

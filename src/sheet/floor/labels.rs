@@ -102,8 +102,9 @@ fn best_spot(index: usize, spots: &[Vec<Spot>], chosen: &[Option<usize>]) -> Opt
         .collect();
     let mut best: Option<(f64, usize)> = None;
     for (candidate, spot) in spots[index].iter().enumerate() {
+        // They are in order of cost: none behind this is cheaper.
         if best.is_some_and(|(least, _)| spot.cost >= least) {
-            continue;
+            break;
         }
         let cost = spot.cost + neighbours.iter().map(|other| friction(spot, other)).sum::<f64>();
         if best.is_none_or(|(least, _)| cost < least - 1e-9) {

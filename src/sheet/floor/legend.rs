@@ -10,7 +10,7 @@ use super::hatch::Hatch;
 use super::runs::{circuit_mark, ink, line_of};
 use super::strands::Medium;
 use super::walls::{OUTLINE, path_of, polygon_of};
-use super::{ends, tags};
+use super::{ends, tags, worst};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Plan, WallBuild};
 use crate::runs::Runs;
@@ -34,6 +34,8 @@ pub(super) struct Occurs {
     pub(super) heights: bool,
     pub(super) circuits: bool,
     pub(super) legs: bool,
+    pub(super) worst: bool,
+    pub(super) measured_legs: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
 }
@@ -58,6 +60,9 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     entries.extend(
         Medium::ALL.into_iter().filter(|medium| occurs.media.contains(medium)).map(medium_entry),
     );
+    if occurs.worst {
+        entries.push(worst_entry());
+    }
     if occurs.drops_down {
         entries.push(drop_entry(true));
     }
@@ -72,7 +77,10 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
         entries.push(Entry { swatch: vec![drip], words: "drip loop, wet face".to_owned() });
     }
     if occurs.legs {
-        entries.push(leg_entry());
+        entries.push(leg_entry(false));
+    }
+    if occurs.measured_legs {
+        entries.push(leg_entry(true));
     }
     if occurs.circuits {
         entries.push(text_entry("c3", "fed by circuit 3"));
@@ -170,6 +178,13 @@ fn medium_entry(medium: Medium) -> Entry {
     }
 }
 
+fn worst_entry() -> Entry {
+    let (from, to) = (Point::new(-6.5, 0.0), Point::new(6.5, 0.0));
+    let mut swatch = worst::band(from, to);
+    swatch.extend(line_of(&[from, to], Medium::Above, Ink::BLACK));
+    Entry { swatch, words: "cable can carry least here".to_owned() }
+}
+
 fn drop_entry(down: bool) -> Entry {
     let dot = pen::circle((0.0, 0.0), 0.5);
     let swatch = if down {
@@ -181,14 +196,17 @@ fn drop_entry(down: bool) -> Entry {
     Entry { swatch, words: words.to_owned() }
 }
 
-fn leg_entry() -> Entry {
-    let case = Rect::from_center_size((0.0, 0.0), (6.0, 3.0));
-    let border = Some(Stroke::solid(Ink::BLACK, 0.25));
-    let swatch = vec![
-        Mark { path: pen::rounded_rect(case, 1.5), fill: Some(Ink::WHITE), stroke: border }.into(),
-        tag("3.2", Point::new(0.0, 0.9)),
-    ];
-    Entry { swatch, words: "circuit 3, leg 2".to_owned() }
+fn leg_entry(measured: bool) -> Entry {
+    let width = if measured { 12.6 } else { 6.0 };
+    let case = Rect::from_center_size((0.0, 0.0), (width, 3.0));
+    let mut swatch = tags::leg_case(case, Stroke::solid(Ink::BLACK, 0.25), measured);
+    let (content, words) = if measured {
+        ("3.2 = 9.40", "leg as built, measured 9.40 m")
+    } else {
+        ("3.2", "circuit 3, leg 2")
+    };
+    swatch.push(tag(content, Point::new(0.0, 0.9)));
+    Entry { swatch, words: words.to_owned() }
 }
 
 fn height_entry(arrows: bool) -> Entry {
@@ -269,12 +287,38 @@ fn circuit_row(
     };
     items.push(figure(legs.map(|count| count.to_string()), LEGS));
     items.push(figure(metres.map(|sum| format!("{:.1}", sum.metres())), TEXT_WIDTH));
-    let described =
-        fitted(&description(circuit), TEXT_WIDTH - NAME, Lettering::Note, Weight::Regular);
-    items.push(Text::new(described, (NAME, second), Lettering::Note).inked(Ink::DARK_GREY).into());
+    let mut note = |text: &str, at: f64| {
+        let shown = fitted(text, TEXT_WIDTH - NAME, Lettering::Note, Weight::Regular);
+        items.push(Text::new(shown, (NAME, at), Lettering::Note).inked(Ink::DARK_GREY).into());
+    };
+    note(&description(circuit), second);
+    let mut foot = 9.2;
+    if let Some(built) = as_built(lengths, id) {
+        note(&built, second + LEADING);
+        foot += LEADING;
+    }
     let rule = Stroke::solid(Ink::GREY, 0.13);
-    items.push(Mark::line(pen::line((0.0, 9.2), (TEXT_WIDTH, 9.2)), rule).into());
-    Row::new(9.6, items)
+    items.push(Mark::line(pen::line((0.0, foot), (TEXT_WIDTH, foot)), rule).into());
+    Row::new(foot + 0.4, items)
+}
+
+/// What was measured of a circuit, beside what was planned for it: `as built 2
+/// of 5 legs: 21.3 m, planned 22.1 m`. None: nothing was.
+fn as_built(lengths: &Lengths, id: CircuitId) -> Option<String> {
+    let legs = lengths.circuits.get(&id)?;
+    let measured: Vec<_> = legs.iter().filter_map(|leg| Some((leg, leg.measured?))).collect();
+    if measured.is_empty() {
+        return None;
+    }
+    let built: Mm = measured.iter().map(|(_, length)| *length).sum();
+    let planned: Mm = measured.iter().map(|(leg, _)| leg.cut.value).sum();
+    Some(format!(
+        "as built {} of {} legs: {:.1} m, planned {:.1} m",
+        measured.len(),
+        legs.len(),
+        built.metres(),
+        planned.metres(),
+    ))
 }
 
 fn description(circuit: &Circuit) -> String {

@@ -2,11 +2,13 @@
 
 mod bare;
 mod crowd;
+mod dimensions;
 mod ends;
 mod hatch;
 mod labels;
 mod lanes;
 mod legend;
+mod numbered;
 mod openings;
 mod points;
 mod rooms;
@@ -15,10 +17,15 @@ mod strands;
 mod tags;
 mod view;
 mod walls;
+mod worst;
 
 pub(in crate::sheet) use self::hatch::Hatch;
 pub(in crate::sheet) use self::legend::{cautions, scale_bar};
+pub(in crate::sheet) use self::numbered::{Numbered, numbered_floor, stands_at};
 pub(in crate::sheet) use self::runs::{circuit_mark, ink};
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
 use kurbo::Rect;
 
 pub use self::bare::{bare_floor, circuit_line};
@@ -32,6 +39,7 @@ use super::panel::{Panel, Row, WIDTH as PANEL_WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::title_block::{HEIGHT as TITLE_HEIGHT, TitleBlock};
 use super::{Page, Paper, Scale, frame, pen};
+use crate::checks::{Checked, GoverningStretch};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, labels as marks};
 use crate::runs::Runs;
@@ -81,6 +89,9 @@ pub enum SheetError {
     },
 }
 
+/// What kind of paper it is.
+const KIND: &str = "installation drawing";
+
 /// Room around the drawing for symbols and labels on outer faces, mm.
 const MARGIN: f64 = 14.0;
 
@@ -95,12 +106,88 @@ pub fn floor_sheet(
     lengths: &Lengths,
     options: &FloorOptions,
 ) -> Result<Scene, SheetError> {
-    let job = Job::of(plan, runs, lengths, options)?;
-    let settings = settings(options);
-    settings
-        .iter()
-        .find_map(|(scale, paper)| job.draw(*scale, *paper))
-        .ok_or_else(|| job.too_large(&settings))
+    Floors::of(plan, runs, lengths).sheet(options)
+}
+
+/// Floor sheets of one plan: walls and openings are worked out once for all
+/// that show them at the same place of the paper.
+#[derive(Debug)]
+pub struct Floors<'a> {
+    plan: &'a Plan,
+    runs: &'a Runs,
+    lengths: &'a Lengths,
+    worst: Vec<(CircuitId, GoverningStretch)>,
+    shells: Vec<(LevelId, View, Rc<Shell>)>,
+}
+
+impl<'a> Floors<'a> {
+    /// Of a routed and measured plan.
+    #[must_use]
+    pub const fn of(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
+        Self { plan, runs, lengths, worst: Vec::new(), shells: Vec::new() }
+    }
+
+    /// The same, with the stretch marked on which each circuit can carry least.
+    #[must_use]
+    pub fn marking(self, checked: &Checked) -> Self {
+        let circuits = checked.circuits.iter();
+        let worst = circuits.filter_map(|(id, figures)| Some((*id, figures.governing?)));
+        Self { worst: worst.collect(), ..self }
+    }
+
+    /// A level from above.
+    ///
+    /// # Errors
+    /// As [`floor_sheet`].
+    pub fn sheet(&mut self, options: &FloorOptions) -> Result<Scene, SheetError> {
+        let job = Job::of(self.plan, self.runs, self.lengths, options)?;
+        let settings = settings(options);
+        // Larger paper rather than no dimensions, but no dimensions rather than
+        // a smaller scale.
+        for scale in settings.iter().map(|(scale, _)| *scale).collect::<BTreeSet<Scale>>() {
+            let papers = settings.iter().filter(|one| one.0 == scale).map(|one| one.1);
+            let papers: Vec<Paper> = papers.filter(|paper| job.could_fit(scale, *paper)).collect();
+            if papers.is_empty() {
+                continue;
+            }
+            let probe = job.drawing(&View::centred(job.ground(), Rect::ZERO, scale), self);
+            for dimensioned in [true, false] {
+                for paper in &papers {
+                    let found = job.draw(scale, *paper, dimensioned, &probe, self);
+                    if let Some(scene) = found {
+                        return Ok(scene);
+                    }
+                }
+            }
+        }
+        Err(job.too_large(&settings))
+    }
+
+    fn shell(&mut self, level: LevelId, view: &View) -> Rc<Shell> {
+        let known = self.shells.iter().find(|one| one.0 == level && one.1 == *view);
+        if let Some((_, _, shell)) = known {
+            return Rc::clone(shell);
+        }
+        let walls = Walls::of(self.plan, level, view);
+        let shell = Rc::new(Shell {
+            hatching: walls.hatching(),
+            openings: openings::draw(self.plan, level, view),
+            walls,
+        });
+        if self.shells.len() > 8 {
+            self.shells.remove(0);
+        }
+        self.shells.push((level, *view, Rc::clone(&shell)));
+        shell
+    }
+}
+
+/// What of a level is the same on every sheet.
+#[derive(Debug)]
+struct Shell {
+    walls: Walls,
+    hatching: Item,
+    openings: Vec<Item>,
 }
 
 /// Scales and papers to try, the most welcome first: 1:50 up to A2, smaller
@@ -129,15 +216,21 @@ struct Job<'a> {
     plan: &'a Plan,
     runs: &'a Runs,
     lengths: &'a Lengths,
-    options: &'a FloorOptions,
+    options: FloorOptions,
     level: &'a Level,
     circuit: Option<&'a Circuit>,
 }
 
+/// What a sheet shows besides.
+#[derive(Default)]
+struct Extra {
+    worst: Option<Item>,
+    dimensions: Vec<Item>,
+}
+
 /// Everything of a level that is drawn before lettering.
 struct Drawing<'a> {
-    walls: Walls,
-    openings: Vec<Item>,
+    shell: Rc<Shell>,
     stands: Vec<Stand>,
     traced: Vec<Traced<'a>>,
 }
@@ -147,7 +240,7 @@ impl<'a> Job<'a> {
         plan: &'a Plan,
         runs: &'a Runs,
         lengths: &'a Lengths,
-        options: &'a FloorOptions,
+        options: &FloorOptions,
     ) -> Result<Self, SheetError> {
         let unknown = SheetError::UnknownLevel(options.level);
         let level = plan.levels.get(&options.level).ok_or(unknown)?;
@@ -155,7 +248,7 @@ impl<'a> Job<'a> {
             Some(id) => Some(plan.circuits.get(&id).ok_or(SheetError::UnknownCircuit(id))?),
             None => None,
         };
-        Ok(Self { plan, runs, lengths, options, level, circuit })
+        Ok(Self { plan, runs, lengths, options: *options, level, circuit })
     }
 
     fn too_large(&self, settings: &[(Scale, Paper)]) -> SheetError {
@@ -164,31 +257,57 @@ impl<'a> Job<'a> {
         SheetError::TooLarge { level: self.options.level, paper: paper.name(), scale }
     }
 
+    /// Whether the level with its margins is no larger than the paper.
+    fn could_fit(&self, scale: Scale, paper: Paper) -> bool {
+        let (inner, ground) = (Page::landscape(paper).frame(), self.ground());
+        let per = scale.paper_per_plan();
+        ground.width() * per + 2.0 * MARGIN + PANEL_WIDTH <= inner.width()
+            && ground.height() * per + 2.0 * MARGIN <= inner.height()
+    }
+
     /// The sheet at one scale on one paper. None: it does not fit.
-    fn draw(&self, scale: Scale, paper: Paper) -> Option<Scene> {
+    fn draw(
+        &self,
+        scale: Scale,
+        paper: Paper,
+        dimensioned: bool,
+        probe: &Drawing<'_>,
+        floors: &mut Floors<'a>,
+    ) -> Option<Scene> {
         let page = Page::landscape(paper);
-        let inner = page.frame();
-        let ground = self.ground();
-        let probe = self.drawing(&View::centred(ground, Rect::ZERO, scale));
-        let rows = self.rows(&probe, scale, paper);
-        Panel::ways(&rows, inner, TITLE_HEIGHT)
+        let rows = self.rows(probe, scale, paper, floors);
+        Panel::ways(&rows, page.frame(), TITLE_HEIGHT)
             .iter()
-            .find_map(|panel| self.within(panel, page, ground, scale))
+            .find_map(|panel| self.within(panel, page, scale, dimensioned, floors))
     }
 
     /// The sheet with its notes set in one way. None: it does not fit.
-    fn within(&self, panel: &Panel, page: Page, ground: Rect, scale: Scale) -> Option<Scene> {
-        let inner = page.frame();
+    fn within(
+        &self,
+        panel: &Panel,
+        page: Page,
+        scale: Scale,
+        dimensioned: bool,
+        floors: &mut Floors<'a>,
+    ) -> Option<Scene> {
+        let (inner, ground) = (page.frame(), self.ground());
         let space = panel.space().inset(-1.5);
         let per = scale.paper_per_plan();
-        let wide = ground.width() * per + 2.0 * MARGIN;
-        let high = ground.height() * per + 2.0 * MARGIN;
+        let around = if dimensioned { dimensions::MARGIN } else { MARGIN };
+        let wide = ground.width() * per + 2.0 * around;
+        let high = ground.height() * per + 2.0 * around;
         if wide > space.width() || high > space.height() {
             return None;
         }
         let view = View::centred(ground, space, scale);
-        let drawing = self.drawing(&view);
-        let body = self.body(&drawing, &view, space);
+        let drawing = self.drawing(&view, floors);
+        let worst = worst::marks(&floors.worst, &drawing.traced, &view);
+        let dimensions = if dimensioned {
+            dimensions::draw(self.plan, self.options.level, &view)
+        } else {
+            Vec::new()
+        };
+        let body = self.body(&drawing, &view, space, Extra { worst, dimensions });
         let whole = bounds(&body).is_none_or(|all| space.union(all) == space);
         if !whole {
             return None;
@@ -198,15 +317,15 @@ impl<'a> Job<'a> {
         items.extend(body);
         items.push(panel.draw());
         items.push(self.title_block(scale, page.paper).draw(title));
-        Some(Scene { page, title: self.title(), scale: Some(scale), items })
+        let kind = KIND.to_owned();
+        Some(Scene { page, title: self.title(), kind, scale: Some(scale), items })
     }
 
-    fn drawing(&self, view: &View) -> Drawing<'a> {
+    fn drawing(&self, view: &View, floors: &mut Floors<'a>) -> Drawing<'a> {
         let (level, only) = (self.options.level, self.options.circuit);
         let strands = strands::strands(self.plan, self.runs, level, only, view);
         Drawing {
-            walls: Walls::of(self.plan, level, view),
-            openings: openings::draw(self.plan, level, view),
+            shell: floors.shell(level, view),
             stands: points::stands(self.plan, self.runs, level, only, view),
             traced: runs::traced(strands),
         }
@@ -243,18 +362,21 @@ impl<'a> Job<'a> {
     }
 
     /// Everything inside the drawing space, in painting order.
-    fn body(&self, drawing: &Drawing<'_>, view: &View, space: Rect) -> Vec<Item> {
-        let mut crowd = self.crowd(drawing, space);
+    fn body(&self, drawing: &Drawing<'_>, view: &View, space: Rect, extra: Extra) -> Vec<Item> {
+        let mut crowd = self.crowd(drawing, space, &extra);
         let names = rooms::names(self.plan, self.options.level, view, &mut crowd);
         let mut wanted = names.outside;
         wanted.extend(self.labels(drawing));
         let placed = labels::placed(&wanted, &crowd);
         let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
-        let mut items = vec![drawing.walls.hatching()];
+        let shell = &drawing.shell;
+        let mut items = vec![shell.hatching.clone()];
+        items.extend(extra.worst);
         let halos = drawing.traced.iter().flat_map(runs::halos).collect();
         items.push(Group::new(Layer::Runs, halos).into());
-        items.push(drawing.walls.draw());
-        items.extend(drawing.openings.iter().cloned());
+        items.push(shell.walls.draw());
+        items.push(Group::new(Layer::Openings, shell.openings.clone()).into());
+        items.extend(extra.dimensions);
         items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &taken)));
         items.extend(ends::lead_ins(&drawing.traced, &drawing.stands));
         items.extend(drawing.stands.iter().map(Stand::draw));
@@ -264,12 +386,15 @@ impl<'a> Job<'a> {
         items
     }
 
-    fn crowd(&self, drawing: &Drawing<'_>, space: Rect) -> Crowd {
+    fn crowd(&self, drawing: &Drawing<'_>, space: Rect, extra: &Extra) -> Crowd {
         let mut crowd = Crowd::new(space);
-        for outline in drawing.walls.outlines() {
+        for item in &extra.dimensions {
+            dimensions::take(item, &mut crowd);
+        }
+        for outline in drawing.shell.walls.outlines() {
             crowd.add_path(&outline, walls::OUTLINE, Kind::Wall, None);
         }
-        for mark in drawing.openings.iter().flat_map(paths) {
+        for mark in drawing.shell.openings.iter().flat_map(paths) {
             crowd.add_path(&mark, 0.18, Kind::Opening, None);
         }
         for stand in &drawing.stands {
@@ -309,7 +434,8 @@ impl<'a> Job<'a> {
             labels.push(tags::point_label(stand, self.plan, &marks, way));
         }
         for (index, traced) in drawing.traced.iter().enumerate() {
-            labels.extend(tags::leg_tag(index, self.plan, traced));
+            let measured = self.measured(traced);
+            labels.extend(tags::leg_tag(index, self.plan, traced, measured));
             for drop in traced.strand.drops.iter().filter(|drop| drop.end.is_none()) {
                 labels.push(tags::drop_label(drop, traced.drop_place(drop), traced));
             }
@@ -317,8 +443,25 @@ impl<'a> Job<'a> {
         labels
     }
 
-    fn rows(&self, drawing: &Drawing<'_>, scale: Scale, paper: Paper) -> Vec<Row> {
-        let mut rows = legend::legend(&self.occurs(drawing));
+    /// The length of a leg as it was built.
+    fn measured(&self, traced: &Traced<'_>) -> Option<crate::units::Mm> {
+        let leg = traced.strand.leg;
+        let legs = &self.runs.circuits.get(&leg.circuit)?.legs;
+        let place = legs.iter().position(|one| one.number == leg.number)?;
+        self.lengths.circuits.get(&leg.circuit)?.get(place)?.measured
+    }
+
+    fn rows(
+        &self,
+        drawing: &Drawing<'_>,
+        scale: Scale,
+        paper: Paper,
+        floors: &Floors<'_>,
+    ) -> Vec<Row> {
+        let mut occurs = self.occurs(drawing);
+        let legs = drawing.traced.iter().map(|one| one.strand.leg);
+        occurs.worst = worst::any(&floors.worst, legs);
+        let mut rows = legend::legend(&occurs);
         rows.extend(legend::circuits(self.plan, self.runs, self.lengths, self.options.circuit));
         rows.extend(legend::scale_bar(scale, paper));
         rows.extend(legend::cautions());
@@ -342,7 +485,10 @@ impl<'a> Job<'a> {
         occurs.builds =
             walls.filter(|wall| wall.level == self.options.level).map(|wall| wall.build).collect();
         for traced in &drawing.traced {
-            occurs.legs = true;
+            match self.measured(traced) {
+                Some(_) => occurs.measured_legs = true,
+                None => occurs.legs = true,
+            }
             for stretch in &traced.strand.stretches {
                 occurs.media.extend(stretch.media.iter().copied());
             }
@@ -369,8 +515,9 @@ impl<'a> Job<'a> {
     fn title_block(&self, scale: Scale, paper: Paper) -> TitleBlock<'_> {
         TitleBlock {
             project: &self.plan.project,
+            stage: self.plan.stage(),
             shows: self.title(),
-            kind: "installation drawing",
+            kind: KIND,
             scale: Some(scale),
             paper,
         }

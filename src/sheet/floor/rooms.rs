@@ -92,20 +92,29 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         f64::midpoint(bounds.min().y, bounds.max().y),
     );
     let step = (bounds.width().max(bounds.height()) / 48.0).max(1.0);
-    let mut best: Option<(f64, Rect)> = None;
+    let mut places: Vec<(f64, Rect)> = Vec::new();
     let mut y = bounds.min().y + size.height / 2.0;
     while y + size.height / 2.0 <= bounds.max().y {
         let mut x = bounds.min().x + size.width / 2.0;
         while x + size.width / 2.0 <= bounds.max().x {
             let at = Rect::from_center_size((x, y), size);
             let shift = at.center() - middle;
-            let cost = crowd.cost(at.inflate(1.0, 1.0), None) + 0.2 * libm::hypot(shift.x, shift.y);
-            if best.is_none_or(|(least, _)| cost < least - 1e-9) && holds(outline, at) {
-                best = Some((cost, at));
-            }
+            places.push((0.2 * libm::hypot(shift.x, shift.y), at));
             x += step;
         }
         y += step;
+    }
+    // From the middle outwards, until what is further off can only be worse.
+    places.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let mut best: Option<(f64, Rect)> = None;
+    for (off, at) in places {
+        if best.is_some_and(|(least, _)| off >= least) {
+            break;
+        }
+        let cost = crowd.cost(at.inflate(1.0, 1.0), None) + off;
+        if best.is_none_or(|(least, _)| cost < least - 1e-9) && holds(outline, at) {
+            best = Some((cost, at));
+        }
     }
     best.map(|(_, at)| at).filter(|at| crowd.only_runs(at.inflate(0.6, 0.6)))
 }

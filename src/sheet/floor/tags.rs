@@ -171,22 +171,25 @@ pub(super) fn drop_label(drop: &Drop, at: Point, traced: &Traced<'_>) -> Label {
 }
 
 /// The number of a leg, `3.2` for the second leg of circuit 3, in a box that
-/// sits on its line.
-pub(super) fn leg_tag(index: usize, plan: &Plan, traced: &Traced<'_>) -> Option<Label> {
+/// sits on its line; with its length in a second border where it was measured.
+pub(super) fn leg_tag(
+    index: usize,
+    plan: &Plan,
+    traced: &Traced<'_>,
+    measured: Option<Mm>,
+) -> Option<Label> {
     let leg = traced.strand.leg;
     let circuit = plan.circuits.get(&leg.circuit)?;
-    let content = format!("{}.{}", circuit.number, leg.number);
+    let mut content = format!("{}.{}", circuit.number, leg.number);
+    if let Some(measured) = measured {
+        content.push_str(&format!(" = {}", metres(measured)));
+    }
     let size = Size::new(text_width(&content, TAG, Weight::Bold) + 1.4, TAG.mm() + 1.2);
     let case = Rect::from_origin_size((0.0, 0.0), size);
     let border = Stroke::solid(traced.ink(), 0.25);
-    let items = vec![
-        Mark { path: pen::rounded_rect(case, 1.5), fill: Some(Ink::WHITE), stroke: Some(border) }
-            .into(),
-        Text::new(content, (size.width / 2.0, 0.6 + TAG.mm()), TAG)
-            .anchored(Anchor::Middle)
-            .bold()
-            .into(),
-    ];
+    let mut items: Vec<Item> = leg_case(case, border, measured.is_some());
+    let text = Text::new(content, (size.width / 2.0, 0.6 + TAG.mm()), TAG);
+    items.push(text.anchored(Anchor::Middle).bold().into());
     let lines: Vec<Vec<Point>> = traced.lines().collect();
     let seats = seats(&lines);
     let tip = seats
@@ -203,6 +206,18 @@ pub(super) fn leg_tag(index: usize, plan: &Plan, traced: &Traced<'_>) -> Option<
         owner: Some(index),
         subject: runs::subject(traced),
     })
+}
+
+/// The box of a leg's tag: double where the leg was measured.
+pub(super) fn leg_case(case: Rect, border: Stroke, measured: bool) -> Vec<Item> {
+    let fill = Some(Ink::WHITE);
+    let mut items: Vec<Item> = Vec::new();
+    if measured {
+        let outer = pen::rounded_rect(case.inflate(0.55, 0.55), 2.0);
+        items.push(Mark { path: outer, fill, stroke: Some(border) }.into());
+    }
+    items.push(Mark { path: pen::rounded_rect(case, 1.5), fill, stroke: Some(border) }.into());
+    items
 }
 
 /// Places along the lines of a leg, the middle of its longest straight part

@@ -6,7 +6,7 @@ use crate::sheet::Scale;
 use crate::units::Point2;
 
 /// Where a plan lies on the paper, and how large.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct View {
     scale: Scale,
     /// The place on paper of the plan's origin.

@@ -1,9 +1,11 @@
 //! Lists to reckon on with: as comma-separated text and as a workbook.
 
 mod contents;
+mod readings;
 mod workbook;
 
 pub use contents::{cable_list, cut_list, point_list};
+pub use readings::reading_list;
 pub use workbook::workbook;
 
 /// A list with a heading to every column.
@@ -28,6 +30,8 @@ pub enum Value {
     Metres(crate::units::Mm),
     /// Money, written in whole units with cents.
     Money(crate::units::Cents),
+    /// A figure in the unit of its row or column.
+    Figure(f64),
     /// Not known.
     Empty,
 }
@@ -43,6 +47,10 @@ impl Value {
             Self::Money(cents) => {
                 let (whole, part) = (cents.get().abs().div_euclid(100), cents.get().abs() % 100);
                 format!("{}{whole}.{part:02}", if cents.get() < 0 { "-" } else { "" })
+            }
+            Self::Figure(value) => {
+                let text = format!("{value:.3}");
+                text.trim_end_matches('0').trim_end_matches('.').to_owned()
             }
             Self::Empty => String::new(),
         }

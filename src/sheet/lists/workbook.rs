@@ -46,6 +46,9 @@ fn written(lists: &[List]) -> Result<Vec<u8>, XlsxError> {
                         let amount = cents.get() as f64 / 100.0;
                         page.write_number_with_format(row, column, amount, &money)?;
                     }
+                    Value::Figure(value) => {
+                        page.write_number(row, column, *value)?;
+                    }
                     Value::Empty => {}
                 }
             }

@@ -79,12 +79,20 @@ impl Card {
     fn top(&mut self, cut: &Cut<'_>) {
         let at = |x: f64, y: f64| Point::new(x, y);
         let number = Text::new(cut.number(), at(LEFT, 8.0), Lettering::Title).bold();
-        let length = format!("cut {}", metres(cut.length.cut.value));
+        let length = match cut.length.measured {
+            Some(measured) => format!("built {}", metres(measured)),
+            None => format!("cut {}", metres(cut.length.cut.value)),
+        };
         let length = Text::new(length, at(WIDTH - LEFT, 8.0), Lettering::Title);
         self.items.push(number.into());
         self.items.push(length.bold().anchored(Anchor::End).into());
         let cable = cut.leg.cable.map_or("cable not chosen".to_owned(), |cable| cable.to_string());
         self.items.push(Text::new(cable, at(LEFT, 12.6), Lettering::Note).bold().into());
+        if cut.length.measured.is_some() {
+            let planned = format!("planned {}", metres(cut.length.cut.value));
+            let planned = Text::new(planned, at(WIDTH - LEFT, 12.6), Lettering::Note);
+            self.items.push(planned.anchored(Anchor::End).into());
+        }
         let rule = Stroke::solid(Ink::BLACK, 0.25);
         self.items.push(Mark::line(pen::line((0.0, 14.2), (WIDTH, 14.2)), rule).into());
         self.y = 14.6;

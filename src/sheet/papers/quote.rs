@@ -4,24 +4,28 @@
 
 use std::collections::BTreeMap;
 
-use crate::plan::{End, Plane, Point, WallId};
-use crate::runs::{Heading, Surrounding};
-use crate::sheet::Scene;
+use crate::plan::{End, Point};
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
-use crate::sheet::house::{House, height, metres};
+use crate::sheet::floor::{Numbered, cautions, numbered_floor, scale_bar};
+use crate::sheet::gallery::{Figure, Gallery};
+use crate::sheet::house::{House, height};
 use crate::sheet::lettering::Weight;
 use crate::sheet::lists::Value;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::takeoff::{LineGroup, Quote};
-use crate::units::{Cents, Mm};
+use crate::sheet::{FloorOptions, Paper, Scale, Scene};
+use crate::takeoff::{CHOICES_MAX, Choices, LineGroup, Quote};
+use crate::units::Cents;
 
+use super::opened_walls::opened_walls;
 use super::words;
 
-/// The quote. `without` is the quote of the same house with every optional
-/// point left out, where there are any.
+/// The quote, with and without what is optional; at the end the floors with the
+/// numbers of the walls that are opened.
 #[must_use]
-pub fn quote_sheets(house: &House<'_>, quote: &Quote, without: Option<&Quote>) -> Vec<Scene> {
+pub fn quote_sheets(house: &House<'_>, choices: &Choices) -> Vec<Scene> {
+    let none = Quote::default();
+    let quote = choices.with_all().unwrap_or(&none);
     let mut rows = vec![across(
         "What we would do, room by room. Heights are from the finished floor to the middle of \
          the box. Please check every line, walk through the house with it, and say what should \
@@ -30,15 +34,58 @@ pub fn quote_sheets(house: &House<'_>, quote: &Quote, without: Option<&Quote>) -
     rows.extend(rooms(house, false));
     rows.extend(openings(house));
     rows.extend(price(quote));
-    rows.extend(optional(house, quote, without));
+    rows.extend(optional(house, choices));
     rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
     rows.extend(EXCLUSIONS.iter().map(|text| across(text)));
     rows.extend(signatures());
     let plan = house.plan;
-    Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows)
+    let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
+    sheets.extend(drawings(house));
+    sheets
 }
 
-const EXCLUSIONS: [&str; 5] = [
+/// The floors on which walls are opened, with the numbers of the walls.
+fn drawings(house: &House<'_>) -> Vec<Scene> {
+    let opened = opened_walls(house);
+    let mut sheets = Vec::new();
+    for (id, level) in &house.plan.levels {
+        let here = opened.iter().filter(|one| one.level == *id);
+        let numbers: Vec<Numbered> =
+            here.map(|one| Numbered { number: one.number, wall: one.wall, at: one.at }).collect();
+        if numbers.is_empty() {
+            continue;
+        }
+        let scales = Scale::STEPS.into_iter().filter(|scale| scale.reduction() >= 50);
+        let fitting = scales.filter_map(|scale| {
+            let options = FloorOptions { scale: Some(scale), ..FloorOptions::of(*id) };
+            let figure = Figure { items: numbered_floor(house, &options, &numbers).ok()? };
+            let (room, needs) = (Gallery::room(), figure.bounds());
+            let fits = needs.width() <= room.width() && needs.height() <= room.height();
+            fits.then_some((scale, figure))
+        });
+        let Some((scale, figure)) = fitting.into_iter().next() else { continue };
+        let mut notes = vec![
+            Row::heading("Where walls are opened"),
+            Row::paragraph(
+                "Numbers in boxes: walls that are opened, as listed in the quote.",
+                Weight::Regular,
+            ),
+        ];
+        notes.extend(scale_bar(scale, Paper::A3));
+        notes.extend(cautions());
+        let gallery = Gallery {
+            plan: house.plan,
+            shows: format!("{}: where walls are opened", level.name),
+            kind: "quote",
+            scale: Some(scale),
+            notes,
+        };
+        sheets.push(gallery.one(&figure));
+    }
+    sheets
+}
+
+pub(super) const EXCLUSIONS: [&str; 5] = [
     "Plastering, painting, tiling and floor coverings after walls and floors are closed, unless a \
      line above names them.",
     "Anything found when walls, floors or the old board are opened: asbestos, damp, rot, unsafe \
@@ -90,7 +137,7 @@ fn rooms(house: &House<'_>, optional: bool) -> Vec<Row> {
     rows
 }
 
-fn what(point: &Point) -> String {
+pub(super) fn what(point: &Point) -> String {
     match point.gangs {
         0 | 1 => point.kind.name().to_owned(),
         2 => format!("double {}", point.kind.name()),
@@ -98,71 +145,28 @@ fn what(point: &Point) -> String {
     }
 }
 
-/// What happens to each wall.
-#[derive(Default)]
-struct Opened {
-    chased: Mm,
-    sideways: Mm,
-    surface: Mm,
-    drops: u32,
-}
-
 /// Where walls are opened, wall by wall.
 fn openings(house: &House<'_>) -> Vec<Row> {
-    let mut walls: BTreeMap<WallId, Opened> = BTreeMap::new();
-    // Cables on one line share a chase: each stretch is counted once.
-    let mut seen: std::collections::BTreeSet<(WallId, Vec<crate::units::Point3>)> =
-        std::collections::BTreeSet::new();
-    let legs = house.runs.circuits.values().flat_map(|run| &run.legs);
-    for segment in legs.flat_map(|leg| &leg.route.segments) {
-        let Some(Plane::Wall(id)) = segment.plane else { continue };
-        let mut ends = vec![segment.from, segment.to];
-        ends.sort_unstable();
-        if segment.length == Mm::ZERO || !seen.insert((id, ends)) {
-            continue;
-        }
-        let opened = walls.entry(id).or_default();
-        match (segment.through, segment.heading) {
-            (Surrounding::Chase, _) => opened.chased += segment.length,
-            (Surrounding::Surface, _) => opened.surface += segment.length,
-            (Surrounding::HollowWall | Surrounding::Cavity, Heading::Sideways) => {
-                opened.sideways += segment.length;
-            }
-            (Surrounding::HollowWall | Surrounding::Cavity, _) => opened.drops += 1,
-            _ => {}
-        }
-    }
-    walls.retain(|_, one| {
-        one.drops > 0 || [one.chased, one.sideways, one.surface].iter().any(|it| *it > Mm::ZERO)
-    });
-    if walls.is_empty() {
+    let opened = opened_walls(house);
+    if opened.is_empty() {
         return Vec::new();
     }
-    let table = Table::new(vec![Column::words("wall", 50.0), Column::words("what happens", 122.0)]);
+    let table = Table::new(vec![
+        Column::figures("no.", 10.0),
+        Column::words("wall", 44.0),
+        Column::words("what happens", 118.0),
+    ]);
     let mut rows = vec![Row::heading_across("Where walls are opened", TEXT_WIDTH), table.heading()];
-    for (id, opened) in walls {
-        let mut told = Vec::new();
-        if opened.chased > Mm::ZERO {
-            told.push(format!("about {} of groove cut and filled", metres(opened.chased)));
-        }
-        if opened.sideways > Mm::ZERO {
-            told.push(format!(
-                "about {} sideways inside the wall, its lining opened where studs are drilled",
-                metres(opened.sideways)
-            ));
-        }
-        if opened.drops > 0 {
-            let times = if opened.drops == 1 { "cable" } else { "cables" };
-            told.push(format!("{} {times} passed up or down inside", opened.drops));
-        }
-        if opened.surface > Mm::ZERO {
-            told.push(format!("about {} on the face, covered", metres(opened.surface)));
-        }
-        rows.push(table.row(&[Cell::Bold(words::wall(house.plan, id)), Cell::of(told.join("; "))]));
+    for one in opened {
+        rows.push(table.row(&[
+            Cell::Bold(format!("({})", one.number)),
+            Cell::Bold(words::wall(house.plan, one.wall)),
+            Cell::of(one.what),
+        ]));
     }
     rows.push(across(
-        "Walls are named as on the wall elevations. Grooves and holes are closed ready for the \
-         plasterer.",
+        "The numbers stand in boxes on the drawings at the end; walls are named as on the wall \
+         elevations. Grooves and holes are closed ready for the plasterer.",
     ));
     rows
 }
@@ -171,9 +175,17 @@ fn money(quote: &Quote, amount: Cents) -> String {
     format!("{} {}", quote.currency, Value::Money(amount).text()).trim().to_owned()
 }
 
-/// The sums of the groups, which add up to the total.
-fn price(quote: &Quote) -> Vec<Row> {
-    let table = Table::new(vec![Column::words("what", 112.0), Column::figures("amount", 60.0)]);
+/// What a group of lines is called.
+pub(super) const fn group_name(group: LineGroup) -> &'static str {
+    match group {
+        LineGroup::Cable => "cable",
+        LineGroup::Materials(group) => group.name(),
+        LineGroup::Labour => "labour",
+    }
+}
+
+/// The sum of every group, and how many of its lines lack a price.
+pub(super) fn group_sums(quote: &Quote) -> BTreeMap<LineGroup, (Cents, usize)> {
     let mut groups: BTreeMap<LineGroup, (Cents, usize)> = BTreeMap::new();
     for line in &quote.lines {
         let group = groups.entry(line.group).or_default();
@@ -182,13 +194,30 @@ fn price(quote: &Quote) -> Vec<Row> {
             None => group.1 += 1,
         }
     }
+    groups
+}
+
+/// The quotes to set side by side: with all, without each item, without all.
+pub(super) fn alternatives(choices: &Choices) -> Vec<(&'static str, &Quote)> {
+    const WITHOUT: [&str; CHOICES_MAX] =
+        ["without 1", "without 2", "without 3", "without 4", "without 5"];
+    let name = if choices.items.is_empty() { "amount" } else { "with all" };
+    let mut columns: Vec<(&str, &Quote)> =
+        choices.with_all().map(|quote| (name, quote)).into_iter().collect();
+    if choices.items.len() > 1 {
+        let each = WITHOUT.into_iter().take(choices.items.len()).enumerate();
+        columns.extend(each.filter_map(|(at, name)| Some((name, choices.without(at)?))));
+    }
+    columns.extend(choices.without_all().map(|quote| ("without all", quote)));
+    columns
+}
+
+/// The sums of the groups, which add up to the total.
+fn price(quote: &Quote) -> Vec<Row> {
+    let table = Table::new(vec![Column::words("what", 112.0), Column::figures("amount", 60.0)]);
     let mut rows = vec![Row::heading_across("Price", TEXT_WIDTH), table.heading()];
-    for (group, (sum, lacking)) in groups {
-        let name = match group {
-            LineGroup::Cable => "cable",
-            LineGroup::Materials(group) => group.name(),
-            LineGroup::Labour => "labour",
-        };
+    for (group, (sum, lacking)) in group_sums(quote) {
+        let name = group_name(group);
         let name = if lacking > 0 {
             format!("{name}; {lacking} lines have no price")
         } else {
@@ -213,25 +242,61 @@ fn price(quote: &Quote) -> Vec<Row> {
     rows
 }
 
-/// What may be left out, and what that saves.
-fn optional(house: &House<'_>, quote: &Quote, without: Option<&Quote>) -> Vec<Row> {
-    let table = rooms(house, true);
-    if table.is_empty() {
+/// What may be left out, and what that saves: alternatives as columns.
+fn optional(house: &House<'_>, choices: &Choices) -> Vec<Row> {
+    let points = rooms(house, true);
+    let (Some(all), Some(without)) = (choices.with_all(), choices.without_all()) else {
         return Vec::new();
-    }
+    };
     let mut rows = vec![
         Row::heading_across("Optional", TEXT_WIDTH),
         across("In the price above, and may be left out:").kept_with_next(),
     ];
-    rows.extend(table);
-    if let Some(without) = without {
-        let saved = quote.total.value - without.total.value;
-        rows.push(across(&format!(
-            "Without all of these the total is {}, which is {} less.",
-            money(quote, without.total.value),
-            money(quote, saved)
-        )));
+    rows.extend(points);
+    for (number, item) in (1..).zip(&choices.items) {
+        let saved = choices
+            .without(number - 1)
+            .map_or(Cents::ZERO, |quote| all.total.value - quote.total.value);
+        let text = format!("{number}: {}; {} less without it.", item.name, money(all, saved));
+        rows.push(across(&text));
     }
+    rows.extend(side_by_side(&alternatives(choices)));
+    rows.push(across(&format!(
+        "Without all of these the total is {}, which is {} less. What is left out changes ways \
+         and drums, so that savings need not add up.",
+        money(all, without.total.value),
+        money(all, all.total.value - without.total.value)
+    )));
+    rows
+}
+
+fn side_by_side(columns: &[(&'static str, &Quote)]) -> Vec<Row> {
+    const NAME: f64 = 38.0;
+    let count = u32::try_from(columns.len()).unwrap_or(1).max(1);
+    let width = ((TEXT_WIDTH - NAME) / f64::from(count)).min(30.0);
+    let mut of = vec![Column::words("", NAME)];
+    of.extend(columns.iter().map(|(name, _)| Column::figures(name, width)));
+    let table = Table::new(of);
+    let sums: Vec<_> = columns.iter().map(|(_, quote)| group_sums(quote)).collect();
+    let mut groups: Vec<LineGroup> = sums.iter().flat_map(|sums| sums.keys().copied()).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    let mut rows = vec![table.heading()];
+    let mut row = |name: &str, amounts: Vec<Cents>, cell: fn(String) -> Cell| {
+        let mut cells = vec![cell(name.to_owned())];
+        cells.extend(amounts.into_iter().map(|amount| cell(Value::Money(amount).text())));
+        rows.push(table.row(&cells));
+    };
+    for group in groups {
+        let of = |sums: &BTreeMap<LineGroup, (Cents, usize)>| {
+            sums.get(&group).map_or(Cents::ZERO, |one| one.0)
+        };
+        row(group_name(group), sums.iter().map(of).collect(), Cell::Text);
+    }
+    let each = |of: fn(&Quote) -> Cents| columns.iter().map(|(_, quote)| of(quote)).collect();
+    row("margin", each(|quote| quote.margin.value), Cell::Text);
+    row("tax", each(|quote| quote.tax.value), Cell::Text);
+    row("total to pay", each(|quote| quote.total.value), Cell::Bold);
     rows
 }
 

@@ -1,7 +1,7 @@
 //! The test sheet: what a meter should read, and room for what it does read.
 
-use crate::checks::{CircuitTests, ExpectedTests};
-use crate::plan::{Circuit, Wiring};
+use crate::checks::{CircuitTests, ExpectedTests, JudgedReading, Verdict, judge_readings};
+use crate::plan::{Circuit, CircuitId, Test, Wiring};
 use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
 use crate::sheet::house::House;
@@ -11,7 +11,8 @@ use crate::sheet::table::{Cell, Column, Table};
 
 use super::board_chart::device;
 
-/// Every circuit with the readings to expect and blanks for those taken.
+/// Every circuit with the readings to expect, their limits, those taken with
+/// how they came out, and blanks for the others.
 #[must_use]
 pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
     let intro = format!(
@@ -20,11 +21,12 @@ pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
          test decides, by the local rules, in the order those rules give.",
         expected.temperature
     );
+    let (judged, _) = judge_readings(house.plan, expected);
     let mut rows = vec![Row::paragraph_across(&intro, Weight::Bold, TEXT_WIDTH)];
     for (id, circuit) in &house.plan.circuits {
         rows.push(Row::heading_across(&format!("{} {}", circuit.number, circuit.name), TEXT_WIDTH));
         match expected.circuits.get(id) {
-            Some(tests) => rows.extend(self::circuit(house, circuit, tests)),
+            Some(tests) => rows.extend(self::circuit(house, *id, circuit, tests, &judged)),
             None => rows.push(Row::paragraph_across(
                 "Nothing can be expected yet: no cable chosen, no legs or no table.",
                 Weight::Regular,
@@ -48,67 +50,80 @@ fn signatures() -> Table {
     ])
 }
 
-fn circuit(house: &House<'_>, circuit: &Circuit, tests: &CircuitTests) -> Vec<Row> {
-    let mut about = vec![format!("Device {}", device(circuit))];
-    if let Some(limit) = tests.loop_limit_cold {
-        about.push(format!("loop at most {:.2} Ω cold", limit.0));
-    }
+fn circuit(
+    house: &House<'_>,
+    id: CircuitId,
+    circuit: &Circuit,
+    tests: &CircuitTests,
+    judged: &[JudgedReading],
+) -> Vec<Row> {
     let across = |text: &str| Row::paragraph_across(text, Weight::Regular, TEXT_WIDTH);
-    let mut rows = vec![across(&format!("{}.", about.join("; "))).kept_with_next()];
-    let whole = Table::new(vec![
-        Column::words("whole circuit", 60.0),
-        Column::words("expected", 72.0),
-        Column::hand("read", 40.0),
-    ]);
-    rows.push(whole.heading());
-    if let Some((volts, megohms)) = tests.insulation {
-        rows.push(whole.row(&[
-            Cell::of("insulation"),
-            Cell::of(format!("at least {megohms} MΩ at {volts} V")),
-            Cell::Blank,
-        ]));
-    }
-    for (times, ms) in &tests.residual_ms {
-        rows.push(whole.row(&[
-            Cell::of(format!("residual-current trip at {times} × rated")),
-            Cell::of(format!("at most {ms} ms")),
-            Cell::Blank,
-        ]));
-    }
-    // A loop made of switch legs is no ring to be tested as one.
-    if let Some(ring) = tests.ring.filter(|_| circuit.wiring == Wiring::Ring) {
-        for (what, value) in [
-            ("ring, phase end to end", ring.phase),
-            ("ring, neutral end to end", ring.neutral),
-            ("ring, earth end to end", ring.earth),
-            ("crossed phase and neutral, at every socket", ring.phase_neutral),
-            ("crossed phase and earth, at every socket", ring.phase_earth),
-        ] {
-            let value = format!("{:.2} Ω", value.0);
-            rows.push(whole.row(&[Cell::of(what), Cell::of(value), Cell::Blank]));
-        }
-    }
+    let mut rows = vec![across(&format!("Device {}.", device(circuit))).kept_with_next()];
     let table = Table::new(vec![
-        Column::words("at", 60.0),
-        Column::figures("leg", 12.0),
-        Column::figures("R1+R2 Ω", 19.0),
-        Column::hand("read", 20.0),
-        Column::figures("loop Ω", 17.0),
-        Column::hand("read", 20.0),
-        Column::hand("polarity", 24.0),
+        Column::words("test", 30.0),
+        Column::words("at", 50.0),
+        Column::figures("leg", 11.0),
+        Column::figures("expected", 19.0),
+        Column::figures("limit", 24.0),
+        Column::hand("measured", 19.0),
+        Column::hand("verdict", 19.0),
     ]);
     rows.push(table.heading());
-    for point in &tests.points {
-        let at = format!("{} {}", house.marks.end(point.end), house.describe(point.end));
+    for (at, test) in tests.wanted() {
+        let (against, reading) = (tests.against(at, test), house.plan.reading(id, at, test));
+        let point = tests.points.iter().find(|point| point.end == at);
+        let leg = point.map_or(String::new(), |one| format!("{}.{}", circuit.number, one.leg));
+        let (read, verdict) = match reading {
+            Some(reading) => {
+                let of = |one: &&JudgedReading| one.reading == *reading;
+                let verdict = judged.iter().find(of).map_or(Verdict::NotJudged, |one| one.verdict);
+                let weight = match verdict {
+                    Verdict::AsExpected => Cell::Text,
+                    _ => Cell::Bold,
+                };
+                (Cell::of(reading.reads.to_string()), weight(verdict.name().to_owned()))
+            }
+            None if test == Test::Polarity => (Cell::Tick, Cell::Blank),
+            None => (Cell::Blank, Cell::Blank),
+        };
         rows.push(table.row(&[
-            Cell::of(at),
-            Cell::of(format!("{}.{}", circuit.number, point.leg)),
-            Cell::of(format!("{:.2}", point.r1_r2.0)),
-            Cell::Blank,
-            Cell::of(point.loop_impedance.map_or("–".to_owned(), |ohms| format!("{:.2}", ohms.0))),
-            Cell::Blank,
-            Cell::Tick,
+            Cell::of(name(test, tests)),
+            Cell::of(format!("{} {}", house.marks.end(at), house.describe(at))),
+            Cell::of(leg),
+            Cell::of(against.expected.map_or("–".to_owned(), |value| figure(value, test))),
+            Cell::of(against.limit.map_or("–".to_owned(), |limit| {
+                format!("{} {}", limit.word(), figure(limit.value(), test))
+            })),
+            read,
+            verdict,
         ]));
     }
+    rows.extend(crossed(circuit, tests));
     rows
+}
+
+/// What a test is called on the sheet.
+fn name(test: Test, tests: &CircuitTests) -> String {
+    match (test, tests.insulation) {
+        (Test::Insulation, Some((volts, _))) => format!("insulation at {volts} V"),
+        _ => test.name().to_owned(),
+    }
+}
+
+/// A figure with the unit of its test, to two decimals.
+fn figure(value: f64, test: Test) -> String {
+    let value = format!("{value:.2}");
+    format!("{} {}", value.trim_end_matches('0').trim_end_matches('.'), test.unit())
+}
+
+/// What every socket of a ring reads with its ends crossed at the board: a
+/// loop made of switch legs is no ring to be tested as one.
+fn crossed(circuit: &Circuit, tests: &CircuitTests) -> Option<Row> {
+    let ring = tests.ring.filter(|_| circuit.wiring == Wiring::Ring)?;
+    let text = format!(
+        "With the ring's ends crossed at the board every socket of it reads {:.2} Ω from phase to \
+         neutral and {:.2} Ω from phase to earth.",
+        ring.phase_neutral.0, ring.phase_earth.0
+    );
+    Some(Row::paragraph_across(&text, Weight::Regular, TEXT_WIDTH))
 }

@@ -123,7 +123,7 @@ fn price(plan: &Plan, variation: &Variation) -> Vec<Row> {
     let mut rows = vec![Row::heading_across("Price", TEXT_WIDTH)];
     let table = three("total, with margin and tax");
     rows.push(table.heading());
-    let shown = |amount: Cents| Cell::Bold(Value::Money(amount).text());
+    let shown = |amount: Cents| Cell::Bold(Value::Money(amount).text().replace('-', "−"));
     let (old, new) = (variation.price.old, variation.price.new);
     let currency = Cell::Bold(plan.prices.currency.clone());
     rows.push(table.row(&[currency, shown(old), shown(new), shown(new - old)]));

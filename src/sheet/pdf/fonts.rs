@@ -9,7 +9,7 @@ use subsetter::GlyphRemapper;
 use ttf_parser::GlyphId;
 
 use super::{Numbers, short};
-use crate::sheet::lettering::{BOLD, Font, REGULAR, SIGNS, glyph};
+use crate::sheet::lettering::{BOLD, Font, Glyph, REGULAR, SIGNS, glyph};
 use crate::sheet::scene::{Item, Scene, Text};
 
 /// Which glyphs of which font occur, and their numbers in the file.
@@ -25,11 +25,11 @@ struct Used {
 }
 
 /// The name by which pages call a font.
-pub(super) const fn name(font: Font) -> Name<'static> {
+pub(super) const fn name(font: Font) -> &'static str {
     match font {
-        Font::Regular => Name(b"R"),
-        Font::Bold => Name(b"B"),
-        Font::Signs => Name(b"S"),
+        Font::Regular => "R",
+        Font::Bold => "B",
+        Font::Signs => "S",
     }
 }
 
@@ -48,9 +48,9 @@ impl Fonts {
             Item::Path(_) => {}
             Item::Text(text) => {
                 for sign in signs(text) {
-                    let (font, glyph) = glyph(sign, text.weight);
+                    let Glyph { font, id, .. } = glyph(sign, text.weight);
                     let used = self.used.entry(font).or_default();
-                    let number = used.remap.remap(glyph.0);
+                    let number = used.remap.remap(id.0);
                     used.reads.entry(number).or_insert(sign);
                 }
             }
@@ -67,8 +67,8 @@ impl Fonts {
     pub(super) fn stretches(&self, text: &Text) -> Vec<(Font, Vec<u8>)> {
         let mut stretches: Vec<(Font, Vec<u8>)> = Vec::new();
         for sign in signs(text) {
-            let (font, glyph) = glyph(sign, text.weight);
-            let number = self.used.get(&font).and_then(|used| used.remap.get(glyph.0)).unwrap_or(0);
+            let Glyph { font, id, .. } = glyph(sign, text.weight);
+            let number = self.used.get(&font).and_then(|used| used.remap.get(id.0)).unwrap_or(0);
             match stretches.last_mut() {
                 Some((last, bytes)) if *last == font => bytes.extend(number.to_be_bytes()),
                 _ => stretches.push((font, number.to_be_bytes().to_vec())),

@@ -1,44 +1,55 @@
-//! Scenes as one PDF: a page for each, a bookmark for each, and the letters of
-//! the bundled fonts that occur, embedded, so that it looks and reads the same
-//! everywhere.
+//! Scenes as one PDF: a page for each, bookmarks by paper and sheet, and the
+//! letters of the bundled fonts that occur, embedded, so that it looks and
+//! reads the same everywhere.
 //!
 //! Nothing in it depends on the hour or the machine: the same scenes give the
 //! same bytes. Written to ISO 32000-1.
 
+mod bookmarks;
 mod content;
 mod fonts;
+mod operators;
 
 use miniz_oxide::deflate::compress_to_vec_zlib;
-use pdf_writer::{Filter, Finish as _, Pdf, Rect, Ref, TextStr};
+use pdf_writer::{Filter, Finish as _, Name, Pdf, Rect, Ref, TextStr};
 
+use self::content::{Form, Shared, Stream};
 use self::fonts::Fonts;
 use super::lettering::Font;
 use super::scene::Scene;
+use super::{Page, Paper};
 
 /// Points of an inch, as PDF counts, in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
+/// How hard streams are pressed, 1 to 10: more takes longer than it saves.
+const PRESSED: u8 = 3;
 
 /// One PDF of these sheets, in this order.
 #[must_use]
 pub fn pdf(scenes: &[Scene]) -> Vec<u8> {
-    let mut numbers = Numbers(0);
-    let mut file = Pdf::new();
-    let (catalog, tree, outline) = (numbers.next(), numbers.next(), numbers.next());
     let fonts = Fonts::of(scenes);
-    let faces: Vec<(Font, Ref)> = Font::ALL
-        .into_iter()
-        .filter(|font| fonts.uses(*font))
-        .map(|font| (font, fonts.embed(font, &mut file, &mut numbers)))
-        .collect();
-    let pages: Vec<Ref> = scenes.iter().map(|_| numbers.next()).collect();
-    for (scene, id) in scenes.iter().zip(&pages) {
-        let body = numbers.next();
-        page(&mut file, scene, *id, tree, body, &faces);
-        let bytes = compress_to_vec_zlib(&content::of(scene, &fonts), 6);
-        file.stream(body, &bytes).filter(Filter::FlateDecode);
+    let mut shared = Shared::default();
+    scenes.iter().for_each(|scene| shared.note(scene));
+    let bodies: Vec<Stream> =
+        scenes.iter().map(|scene| content::of(scene, &fonts, &mut shared)).collect();
+    let mut numbers = Numbers(0);
+    let (catalog, tree, outline) = (numbers.next(), numbers.next(), numbers.next());
+    let mut file =
+        File { pdf: Pdf::new(), faces: Vec::new(), groups: Vec::new(), outlines: Vec::new() };
+    for font in Font::ALL.into_iter().filter(|font| fonts.uses(*font)) {
+        let face = fonts.embed(font, &mut file.pdf, &mut numbers);
+        file.faces.push((font, face));
     }
+    file.groups = shared.streams.iter().map(|_| numbers.next()).collect();
+    file.outlines = shared.outlines.iter().map(|_| numbers.next()).collect();
+    file.shared(&shared);
+    let pages: Vec<Ref> = scenes.iter().map(|_| numbers.next()).collect();
+    for ((scene, id), body) in scenes.iter().zip(&pages).zip(&bodies) {
+        file.page(scene, *id, tree, numbers.next(), body);
+    }
+    let mut file = file.pdf;
     file.pages(tree).kids(pages.iter().copied()).count(count(pages.len()));
-    bookmarks(&mut file, scenes, &pages, outline, &mut numbers);
+    bookmarks::write(&mut file, scenes, &pages, outline, &mut numbers);
     let mut root = file.catalog(catalog);
     root.pages(tree).lang(TextStr("en"));
     if !pages.is_empty() {
@@ -51,33 +62,72 @@ pub fn pdf(scenes: &[Scene]) -> Vec<u8> {
     file.finish()
 }
 
-fn page(file: &mut Pdf, scene: &Scene, id: Ref, tree: Ref, body: Ref, faces: &[(Font, Ref)]) {
-    let (width, height) = scene.page.size();
-    let mut page = file.page(id);
-    let media = Rect::new(0.0, 0.0, short(width * POINTS_PER_MM), short(height * POINTS_PER_MM));
-    page.media_box(media).parent(tree).contents(body);
-    let mut resources = page.resources();
-    let mut named = resources.fonts();
-    for (font, face) in faces {
-        named.pair(fonts::name(*font), *face);
+struct File {
+    pdf: Pdf,
+    faces: Vec<(Font, Ref)>,
+    groups: Vec<Ref>,
+    outlines: Vec<Ref>,
+}
+
+impl File {
+    /// What sheets draw from.
+    fn shared(&mut self, shared: &Shared<'_>) {
+        let (wide, high) = Page::landscape(Paper::A0).size();
+        let (groups, outlines) = (self.groups.clone(), self.outlines.clone());
+        for (stream, id) in shared.streams.iter().zip(groups) {
+            let bytes = compress_to_vec_zlib(&stream.bytes, PRESSED);
+            let mut form = self.pdf.form_xobject(id, &bytes);
+            form.bbox(Rect::new(0.0, 0.0, short(wide), short(wide.max(high))));
+            resources(form.resources(), &self.faces, &self.groups, &self.outlines, stream);
+            form.filter(Filter::FlateDecode);
+        }
+        // Numbered as they were met, not as they are sorted.
+        for ((font, glyph), number) in &shared.outlines {
+            let (bytes, around) = content::outline(*font, *glyph);
+            let bytes = compress_to_vec_zlib(&bytes, PRESSED);
+            let mut form = self.pdf.form_xobject(outlines[*number], &bytes);
+            let [x0, y0, x1, y1] = around.map(short);
+            form.bbox(Rect::new(x0, y0, x1, y1)).filter(Filter::FlateDecode);
+        }
+    }
+
+    fn page(&mut self, scene: &Scene, id: Ref, tree: Ref, body: Ref, stream: &Stream) {
+        let (width, height) = scene.page.size();
+        let mut page = self.pdf.page(id);
+        let (width, height) = (short(width * POINTS_PER_MM), short(height * POINTS_PER_MM));
+        page.media_box(Rect::new(0.0, 0.0, width, height)).parent(tree).contents(body);
+        resources(page.resources(), &self.faces, &self.groups, &self.outlines, stream);
+        page.finish();
+        let bytes = compress_to_vec_zlib(&stream.bytes, PRESSED);
+        self.pdf.stream(body, &bytes).filter(Filter::FlateDecode);
     }
 }
 
-/// A bookmark a sheet, by the sheet's title.
-fn bookmarks(file: &mut Pdf, scenes: &[Scene], pages: &[Ref], outline: Ref, numbers: &mut Numbers) {
-    let items: Vec<Ref> = pages.iter().map(|_| numbers.next()).collect();
-    let (Some(first), Some(last)) = (items.first(), items.last()) else { return };
-    file.outline(outline).first(*first).last(*last).count(count(items.len()));
-    for (index, (scene, page)) in scenes.iter().zip(pages).enumerate() {
-        let mut item = file.outline_item(items[index]);
-        item.title(TextStr(&scene.title)).parent(outline);
-        if let Some(before) = index.checked_sub(1).and_then(|before| items.get(before)) {
-            item.prev(*before);
+/// What a stream calls by name.
+fn resources(
+    mut resources: pdf_writer::writers::Resources<'_>,
+    faces: &[(Font, Ref)],
+    groups: &[Ref],
+    outlines: &[Ref],
+    stream: &Stream,
+) {
+    let mut named = resources.fonts();
+    for (font, face) in faces {
+        named.pair(Name(fonts::name(*font).as_bytes()), *face);
+    }
+    named.finish();
+    if stream.draws.is_empty() {
+        return;
+    }
+    let mut named = resources.x_objects();
+    for form in &stream.draws {
+        let found = match form {
+            Form::Group(at) => groups.get(*at),
+            Form::Outline(at) => outlines.get(*at),
+        };
+        if let Some(found) = found {
+            named.pair(Name(form.name().as_bytes()), *found);
         }
-        if let Some(after) = items.get(index + 1) {
-            item.next(*after);
-        }
-        item.dest().page(*page).fit();
     }
 }
 

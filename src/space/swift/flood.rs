@@ -2,7 +2,7 @@
 
 use super::join::join;
 use super::lanes::{Flood, LANES, Lane, NO_WAY};
-use super::window::Window;
+use super::window::{Goal, Window};
 use super::{Ask, Field, Swift};
 
 /// Eight floods, kept for walking back.
@@ -31,6 +31,8 @@ struct Filling<'a> {
     /// For every void, the docks where ways that are asked for come in, and
     /// the sources that ask.
     arrivals: Vec<Vec<(usize, Mask)>>,
+    /// For every source, around its targets.
+    goals: Vec<Option<Goal>>,
 }
 
 impl Swift<'_> {
@@ -46,6 +48,7 @@ impl Swift<'_> {
             opened: vec![false; self.fields.len()],
             pending: vec![Vec::new(); self.fields.len()],
             arrivals: vec![Vec::new(); self.fields.len()],
+            goals: asks.iter().map(|ask| Goal::of(self, &ask.targets)).collect(),
         };
         filling.begin();
         while let Some(void) = filling.pending.iter().position(|docks| !docks.is_empty()) {
@@ -114,7 +117,8 @@ impl Filling<'_> {
         }
         for &gate in &swift.gates[void] {
             // A target may be a gate as well.
-            if self.arrive(field, gate, fresh, ALL, over(gate), &limit) || nearer.contains(&gate) {
+            let most = self.most(gate, &limit);
+            if self.arrive(field, gate, fresh, ALL, over(gate), &most) || nearer.contains(&gate) {
                 self.go_on(gate, &limit);
             }
         }
@@ -155,36 +159,55 @@ impl Filling<'_> {
         dock: usize,
         from: &[usize],
         mask: Mask,
-        mut best: Lane,
+        best: Lane,
         limit: &Lane,
     ) -> bool {
         let (swift, values) = (self.swift, &mut self.chunk.values);
         let bends = 2.0 * swift.bend.to_lane();
         let known = values[dock];
-        for lane in 0..LANES {
-            let most = if mask & (1 << lane) == 0 { 0.0 } else { known[lane].min(limit[lane]) };
-            best[lane] = best[lane].min(most);
+        // What a way must stay below, and what it must not exceed.
+        let mut below = [0.0; LANES];
+        for lane in (0..LANES).filter(|lane| mask & (1 << lane) != 0) {
+            below[lane] = best[lane].min(known[lane]);
         }
         for other in from.iter().filter(|other| **other != dock) {
             let value = &values[*other];
             let near = swift.least(&field.tracks, *other, dock);
-            if !(0..LANES).any(|lane| value[lane] + near < best[lane]) {
+            let mut worth = false;
+            for lane in 0..LANES {
+                let least = value[lane] + near;
+                worth |= (least < below[lane]) & (least <= limit[lane]);
+            }
+            if !worth {
                 continue;
             }
             let (a, b) = (swift.docks[*other].spot, swift.docks[dock].spot);
             let way = join(&field.tracks, swift.bend, a, b).key.to_lane() + bends;
-            for (best, value) in best.iter_mut().zip(value) {
-                *best = best.min(value + way);
+            for lane in 0..LANES {
+                below[lane] = below[lane].min(value[lane] + way);
             }
         }
         let mut less = false;
         for lane in (0..LANES).filter(|lane| mask & (1 << lane) != 0) {
-            if best[lane] < known[lane] && best[lane] < limit[lane] {
-                values[dock][lane] = best[lane];
+            if below[lane] < known[lane] && below[lane] <= limit[lane] {
+                values[dock][lane] = below[lane];
                 less = true;
             }
         }
         less
+    }
+
+    /// For each source, what coming to a dock may cost at most for any of its
+    /// targets to be reached within the limit.
+    fn most(&self, dock: usize, limit: &Lane) -> Lane {
+        let mut most = *limit;
+        if let Some(compass) = self.swift.compass {
+            let at = self.swift.docks[dock].spot.at();
+            for (most, goal) in most.iter_mut().zip(&self.goals) {
+                *most -= goal.as_ref().map_or(0.0, |goal| goal.ahead(compass, at));
+            }
+        }
+        most
     }
 
     /// From a dock through walls and risers.
@@ -193,11 +216,12 @@ impl Filling<'_> {
         let mut stack = vec![dock];
         while let Some(from) = stack.pop() {
             for (to, key) in &swift.onward[from] {
+                let most = self.most(*to, limit);
                 let come = self.chunk.values[from].map(|value| value + key.to_lane());
                 let there = &mut self.chunk.values[*to];
                 let mut less = false;
                 for lane in 0..LANES {
-                    if come[lane] < there[lane] && come[lane] < limit[lane] {
+                    if come[lane] < there[lane] && come[lane] <= most[lane] {
                         there[lane] = come[lane];
                         less = true;
                     }

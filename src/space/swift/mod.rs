@@ -10,8 +10,8 @@ mod flood;
 mod join;
 mod lanes;
 mod near;
-mod paint;
 mod prepare;
+mod raster;
 mod rows;
 mod stencil;
 mod tracks;
@@ -20,9 +20,10 @@ mod wall_graph;
 mod window;
 
 pub use self::near::Star;
-pub use self::rows::{Ask, Group, Rows};
+pub use self::rows::{Ask, Floods, Group, Row, Rows};
 
 use std::cell::OnceCell;
+use std::rc::Rc;
 
 use self::join::Spot;
 use self::lanes::Prices;
@@ -39,7 +40,7 @@ use crate::units::Point2;
 pub struct Swift<'a> {
     space: &'a Space,
     bend: Key,
-    fields: Vec<Option<Field>>,
+    fields: Rc<[Option<Field>]>,
     docks: Vec<Dock>,
     ends: Vec<SwiftEnd>,
     graphs: Vec<Option<WallGraph>>,
@@ -59,6 +60,24 @@ pub struct Swift<'a> {
 struct Field {
     tracks: Tracks,
     prices: Prices,
+}
+
+/// The core lines of all voids with their prices, which no end changes.
+#[derive(Clone, Debug)]
+pub struct Planes(Rc<[Option<Field>]>);
+
+impl Planes {
+    /// Lays the lines of a space.
+    #[must_use]
+    pub fn of(space: &Space) -> Self {
+        let bend = Key::new(space.tariff.bend, 0);
+        let fields = space.voids.iter().map(|field| {
+            let tracks = Tracks::of(field)?;
+            let prices = Prices::of(&tracks, bend);
+            Some(Field { tracks, prices })
+        });
+        Self(fields.collect())
+    }
 }
 
 /// A place where something joins a void.
@@ -108,16 +127,23 @@ impl<'a> Swift<'a> {
     /// Prepares a house.
     #[must_use]
     pub fn of(space: &'a Space, modes: Modes, terminals: &[Terminal]) -> Self {
-        Preparation::new(space, modes, terminals).finish()
+        Self::on(space, &Planes::of(space), modes, terminals)
     }
 
-    /// Whether these ends can be served: each has a way into a void, or nothing
-    /// but a void that it could go to. Otherwise the plain network must serve.
+    /// The same on the lines of the same voids, laid before.
+    #[must_use]
+    pub fn on(space: &'a Space, planes: &Planes, modes: Modes, terminals: &[Terminal]) -> Self {
+        Preparation::new(space, planes, modes, terminals).finish()
+    }
+
+    /// Whether these ends can be served: each has a way into a void, or none at
+    /// all. Otherwise the plain network must serve.
     #[must_use]
     pub fn serves(&self, members: &[usize]) -> bool {
         members.iter().all(|end| {
             let end = &self.ends[*end];
-            !end.exits.is_empty() || matches!(end.terminal, Terminal::Upright { .. })
+            let upright = matches!(end.terminal, Terminal::Upright { .. });
+            !end.exits.is_empty() || upright || !self.space.leads_out(&end.terminal)
         })
     }
 

@@ -2,13 +2,12 @@
 
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use super::join::{Spot, join};
-use super::lanes::Prices;
-use super::tracks::Tracks;
 use super::wall_graph::WallGraph;
 use super::window::Compass;
-use super::{Dock, Exit, Field, Pass, Swift, SwiftEnd};
+use super::{Dock, Exit, Pass, Planes, Swift, SwiftEnd};
 use crate::space::portal::Portal;
 use crate::space::{Key, Modes, Space, Step, Terminal};
 use crate::units::Point2;
@@ -33,21 +32,16 @@ pub(super) struct Preparation<'a> {
 }
 
 impl<'a> Preparation<'a> {
-    pub(super) fn new(space: &'a Space, modes: Modes, terminals: &[Terminal]) -> Self {
-        let bend = Key::new(space.tariff.bend, 0);
-        let fields = space
-            .voids
-            .iter()
-            .map(|field| {
-                let tracks = Tracks::of(field)?;
-                let prices = Prices::of(&tracks, bend);
-                Some(Field { tracks, prices })
-            })
-            .collect();
+    pub(super) fn new(
+        space: &'a Space,
+        planes: &Planes,
+        modes: Modes,
+        terminals: &[Terminal],
+    ) -> Self {
         let swift = Swift {
             space,
-            bend,
-            fields,
+            bend: Key::new(space.tariff.bend, 0),
+            fields: Rc::clone(&planes.0),
             docks: Vec::new(),
             ends: Vec::new(),
             graphs: vec![None; space.walls.len()],
@@ -118,6 +112,9 @@ impl<'a> Preparation<'a> {
             })
             .collect();
         for (wall, on_it) in on_wall.iter().enumerate() {
+            if on_it.is_empty() && !self.may_lead_on(wall) {
+                continue;
+            }
             let portals = space.portals(wall, self.modes);
             let passes = self.may_pass(wall, &portals);
             if on_it.is_empty() && !passes {
@@ -137,6 +134,16 @@ impl<'a> Preparation<'a> {
             self.lead_up(end);
         }
         self.swift.ends = ends;
+    }
+
+    /// Whether a wall reaches more than one void, so that ways could pass it.
+    fn may_lead_on(&self, wall: usize) -> bool {
+        let space = self.swift.space;
+        let (field, opens) =
+            (&space.walls[wall], |void: usize, top| self.modes.opens(space.voids[void].kind, top));
+        let above = field.above.iter().filter(|void| opens(**void, true)).count();
+        let below = field.below.iter().filter(|void| opens(**void, false)).count();
+        space.sideways_through || above + below > 1
     }
 
     /// Whether going through a wall by its corner strips could be worth it: into

@@ -2,9 +2,11 @@
 
 use std::cell::OnceCell;
 
+use super::super::Stop;
 use super::flood::Chunk;
 use super::lanes::LANES;
 use super::{Key, Swift};
+use crate::units::Point3;
 
 /// A source and the ends to which the ways from it are wanted, by number.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,19 +17,93 @@ pub struct Ask {
     pub targets: Vec<usize>,
 }
 
+/// Ways that are asked for, eight sources at a time.
+#[derive(Debug, Default)]
+pub struct Floods {
+    chunks: Vec<(Vec<Ask>, OnceCell<Chunk>)>,
+}
+
+/// The ways from one source: its chunk and its place there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Row {
+    chunk: usize,
+    lane: usize,
+}
+
+impl Floods {
+    /// Asks for a row. Those that follow each other are flooded together, so
+    /// neighbours should.
+    pub fn ask(&mut self, ask: Ask) -> Row {
+        if self.chunks.last().is_none_or(|(asks, _)| asks.len() == LANES) {
+            self.part();
+        }
+        let chunk = self.chunks.len() - 1;
+        let asks = &mut self.chunks[chunk].0;
+        asks.push(ask);
+        Row { chunk, lane: asks.len() - 1 }
+    }
+
+    /// What follows is not flooded together with what was asked for so far.
+    pub fn part(&mut self) {
+        self.chunks.push((Vec::new(), OnceCell::new()));
+    }
+
+    /// Lets go of the floods between two rows, not theirs.
+    pub fn forget_between(&mut self, first: Row, last: Row) {
+        for (_, chunk) in self.chunks.iter_mut().take(last.chunk).skip(first.chunk + 1) {
+            chunk.take();
+        }
+    }
+
+    fn chunk(&self, swift: &Swift<'_>, row: Row) -> (&Ask, &Chunk) {
+        let (asks, chunk) = &self.chunks[row.chunk];
+        (&asks[row.lane], chunk.get_or_init(|| swift.fill(asks)))
+    }
+
+    /// What the cheapest way from the source of a row to one of its targets
+    /// costs; [`Key::NONE`] without a way.
+    #[must_use]
+    pub fn key(&self, swift: &Swift<'_>, row: Row, target: usize) -> Key {
+        let (ask, chunk) = self.chunk(swift, row);
+        let direct = swift.direct(ask.source, target);
+        let arrive = |dock: usize| Key::from_lane(chunk.values[dock][row.lane]);
+        let exits = swift.ends[target].exits.iter();
+        exits.map(|exit| arrive(exit.dock).then(exit.key)).fold(direct, Key::min)
+    }
+
+    /// The cheapest way from the source of a row to one of its targets, or the
+    /// same way from the target if asked: where it begins, and then its
+    /// stretches. None without a way.
+    #[must_use]
+    pub fn way(
+        &self,
+        swift: &Swift<'_>,
+        row: Row,
+        target: usize,
+        back: bool,
+    ) -> Option<(Point3, Vec<Stop>)> {
+        let key = self.key(swift, row, target);
+        if !key.is_way() {
+            return None;
+        }
+        let (ask, chunk) = self.chunk(swift, row);
+        swift.walk(chunk, row.lane, (ask.source, target), key, back)
+    }
+}
+
 /// The cheapest ways that were asked for; a row for each source.
 #[derive(Debug)]
 pub struct Rows<'a> {
-    pub(super) swift: &'a Swift<'a>,
-    pub(super) asks: Vec<Ask>,
-    chunks: Vec<OnceCell<Chunk>>,
+    swift: &'a Swift<'a>,
+    floods: Floods,
+    rows: Vec<Row>,
 }
 
 /// The cheapest ways between the members of a group.
 #[derive(Debug)]
 pub struct Group<'a> {
-    pub(super) rows: Rows<'a>,
-    pub(super) members: Vec<usize>,
+    rows: Rows<'a>,
+    members: Vec<usize>,
     keys: Vec<Vec<Key>>,
 }
 
@@ -36,8 +112,9 @@ impl<'a> Swift<'a> {
     /// together, so neighbours should.
     #[must_use]
     pub fn rows(&'a self, asks: Vec<Ask>) -> Rows<'a> {
-        let chunks = asks.len().div_ceil(LANES);
-        Rows { swift: self, asks, chunks: (0..chunks).map(|_| OnceCell::new()).collect() }
+        let mut floods = Floods::default();
+        let rows = asks.into_iter().map(|ask| floods.ask(ask)).collect();
+        Rows { swift: self, floods, rows }
     }
 
     /// The cheapest ways between some ends, by their numbers.
@@ -61,30 +138,19 @@ impl<'a> Swift<'a> {
 }
 
 impl Rows<'_> {
-    /// The floods of a row and its place among them.
-    pub(super) fn chunk(&self, row: usize) -> (&Chunk, usize) {
-        let number = row.div_euclid(LANES);
-        let first = number * LANES;
-        let asks = &self.asks[first..self.asks.len().min(first + LANES)];
-        (self.chunks[number].get_or_init(|| self.swift.fill(asks)), row - first)
-    }
-
     /// What the cheapest way from the source of a row to one of its targets
     /// costs; [`Key::NONE`] without a way.
     #[must_use]
     pub fn key(&self, row: usize, target: usize) -> Key {
-        let (chunk, lane) = self.chunk(row);
-        let direct = self.swift.direct(self.asks[row].source, target);
-        let arrive = |dock: usize| Key::from_lane(chunk.values[dock][lane]);
-        let exits = self.swift.ends[target].exits.iter();
-        exits.map(|exit| arrive(exit.dock).then(exit.key)).fold(direct, Key::min)
+        self.floods.key(self.swift, self.rows[row], target)
     }
 
-    /// Lets go of the floods of all rows before one.
-    pub fn forget_before(&mut self, row: usize) {
-        for chunk in &mut self.chunks[..row.div_euclid(LANES)] {
-            chunk.take();
-        }
+    /// The cheapest way from the source of a row to one of its targets, or the
+    /// same way from the target if asked: where it begins, and then its
+    /// stretches. None without a way.
+    #[must_use]
+    pub fn way(&self, row: usize, target: usize, back: bool) -> Option<(Point3, Vec<Stop>)> {
+        self.floods.way(self.swift, self.rows[row], target, back)
     }
 }
 
@@ -94,5 +160,16 @@ impl Group<'_> {
     #[must_use]
     pub fn key(&self, from: usize, to: usize) -> Key {
         self.keys[from][to]
+    }
+
+    /// The cheapest way between two members, by their places in the group: where
+    /// it begins, and then its stretches. None without a way.
+    #[must_use]
+    pub fn way(&self, from: usize, to: usize) -> Option<(Point3, Vec<Stop>)> {
+        if from == to {
+            return None;
+        }
+        let (source, target) = (from.min(to), from.max(to));
+        self.rows.way(source, self.members[target], source != from)
     }
 }

@@ -5,7 +5,7 @@
 //! strip between two (odd), since the price differs only from slot to slot.
 
 use super::super::VoidField;
-use super::paint::Paint;
+use super::raster::Raster;
 
 /// The core lines of a void.
 #[derive(Clone, Debug)]
@@ -121,10 +121,10 @@ impl Tracks {
         if us.len() < 2 || vs.len() < 2 {
             return None;
         }
-        let cells = Cells::of(field, &us, &vs);
+        let raster = Raster::of(field, &us, &vs);
         let (nu, nv) = (us.len(), vs.len());
-        let u = Lines::new(us.clone(), 2 * nv - 1, |slot, i| cells.price_u(slot, i));
-        let v = Lines::new(vs.clone(), 2 * nu - 1, |slot, j| cells.price_v(slot, j));
+        let u = Lines::new(us, 2 * nv - 1, |slot, i| raster.u[slot * (nu - 1) + i]);
+        let v = Lines::new(vs, 2 * nu - 1, |slot, j| raster.v[slot * (nv - 1) + j]);
         Some(Self { u, v })
     }
 
@@ -136,42 +136,5 @@ impl Tracks {
     /// How many lines there are each way.
     pub(super) fn size(&self) -> (usize, usize) {
         (self.u.at.len(), self.v.at.len())
-    }
-}
-
-/// Which cells between lines are free, and what is painted on them.
-struct Cells {
-    size: (usize, usize),
-    free: Vec<bool>,
-    paint: Paint,
-}
-
-impl Cells {
-    fn of(field: &VoidField, us: &[i64], vs: &[i64]) -> Self {
-        let size = (us.len(), vs.len());
-        Self { size, free: field.free_cells(us, vs), paint: Paint::of(field, us, vs) }
-    }
-
-    fn is_free(&self, i: usize, j: usize) -> bool {
-        let (nu, nv) = self.size;
-        i + 1 < nu && j + 1 < nv && self.free[j * (nu - 1) + i]
-    }
-
-    fn price_u(&self, slot: usize, i: usize) -> i64 {
-        let j = slot.div_euclid(2);
-        if slot % 2 == 1 {
-            return if self.is_free(i, j) { self.paint.in_u(i, j) } else { 0 };
-        }
-        let beside = self.is_free(i, j) || (j > 0 && self.is_free(i, j - 1));
-        if beside { self.paint.on_u(i, j) } else { 0 }
-    }
-
-    fn price_v(&self, slot: usize, j: usize) -> i64 {
-        let i = slot.div_euclid(2);
-        if slot % 2 == 1 {
-            return if self.is_free(i, j) { self.paint.in_v(i, j) } else { 0 };
-        }
-        let beside = self.is_free(i, j) || (i > 0 && self.is_free(i - 1, j));
-        if beside { self.paint.on_v(i, j) } else { 0 }
     }
 }

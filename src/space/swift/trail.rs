@@ -1,11 +1,11 @@
 //! Walking back along the cheapest way that a flood found.
 
-use super::super::{Step, Stop, Terminal};
+use super::super::{Key, Step, Stop, Terminal};
 use super::flood::Chunk;
 use super::join::join;
 use super::lanes::Flood;
 use super::stencil::Entry;
-use super::{Exit, Group, Pass, Rows, Swift};
+use super::{Exit, Pass, Swift};
 use crate::units::{Mm, Point2, Point3};
 
 /// A way under construction: places, and what lies between each and the next.
@@ -60,32 +60,18 @@ impl Trail {
     }
 }
 
-impl Group<'_> {
-    /// The cheapest way between two members, by their places in the group: where
-    /// it begins, and then its stretches. None without a way.
-    #[must_use]
-    pub fn way(&self, from: usize, to: usize) -> Option<(Point3, Vec<Stop>)> {
-        if from == to {
-            return None;
-        }
-        let (source, target) = (from.min(to), from.max(to));
-        self.rows.way(source, self.members[target], source != from)
-    }
-}
-
-impl Rows<'_> {
-    /// The cheapest way from the source of a row to one of its targets, or the
-    /// same way from the target if asked: where it begins, and then its
-    /// stretches. None without a way.
-    #[must_use]
-    pub fn way(&self, row: usize, target: usize, back: bool) -> Option<(Point3, Vec<Stop>)> {
-        let key = self.key(row, target);
-        if !key.is_way() {
-            return None;
-        }
-        let (chunk, lane) = self.chunk(row);
-        let walk = Walk { swift: self.swift, chunk, lane, source: self.asks[row].source, target };
-        // Found from the far end, so the trail begins at the target.
+impl Swift<'_> {
+    /// Walks back from the second end to the first. The way begins at the
+    /// first, or at the second if asked.
+    pub(super) fn walk(
+        &self,
+        chunk: &Chunk,
+        lane: usize,
+        (source, target): (usize, usize),
+        key: Key,
+        back: bool,
+    ) -> Option<(Point3, Vec<Stop>)> {
+        let walk = Walk { swift: self, chunk, lane, source, target };
         Some(walk.trail(key.to_lane())?.into_stops(!back))
     }
 }

@@ -68,7 +68,8 @@ impl Compass {
     /// None where voids lie in different frames.
     pub(super) fn of(swift: &Swift<'_>) -> Option<Self> {
         let space = swift.space;
-        let voids = || space.voids.iter().zip(&swift.fields).filter(|(_, field)| field.is_some());
+        let voids =
+            || space.voids.iter().zip(swift.fields.iter()).filter(|(_, field)| field.is_some());
         let first = voids().next()?.0.frame;
         if voids().any(|(void, _)| void.frame != first) {
             return None;
@@ -85,6 +86,31 @@ impl Compass {
     /// What going over from one place to another costs at least.
     fn least(self, a: (i64, i64), b: (i64, i64)) -> i64 {
         (a.0 - b.0).abs() * self.u + (a.1 - b.1).abs() * self.v
+    }
+}
+
+/// Where ends come out of their walls: around all their exits, and what the
+/// cheapest of these costs.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Goal {
+    around: Rect,
+    key: Key,
+}
+
+impl Goal {
+    /// None where no end has an exit.
+    pub(super) fn of(swift: &Swift<'_>, ends: &[usize]) -> Option<Self> {
+        let exits = || ends.iter().flat_map(|end| &swift.ends[*end].exits);
+        let places: Vec<(i64, i64)> =
+            exits().map(|exit| swift.docks[exit.dock].spot.at()).collect();
+        Some(Self { around: Rect::around(&places)?, key: exits().map(|exit| exit.key).min()? })
+    }
+
+    /// What going on from a place to any of the ends costs at least.
+    pub(super) fn ahead(&self, compass: Compass, (u, v): (i64, i64)) -> f64 {
+        let around = self.around.grown(ROUNDING);
+        let nearest = (u.clamp(around.u0, around.u1), v.clamp(around.v0, around.v1));
+        self.key.then(Key::new(compass.least((u, v), nearest), 0)).to_lane()
     }
 }
 

@@ -27,6 +27,11 @@ const DOOR_HEAD: Mm = Mm::new(2040);
 const WINDOW_SILL: Mm = Mm::new(900);
 const WINDOW_HEAD: Mm = Mm::new(2100);
 
+/// A wall drawn as one line is so thick, mm: *common practice* for partitions.
+const SINGLE_THICKNESS: Mm = Mm::new(100);
+/// A shorter lone line is no wall, mm.
+const SINGLE_LENGTH_MIN: f64 = 300.0;
+
 /// Beginnings of words for walls, doors and windows in the names of layers
 /// and blocks, in English, German, French, Italian, Spanish and Dutch.
 const WALLS: [&str; 8] = ["wall", "wand", "wänd", "mur", "muro", "parete", "pared", "muur"];
@@ -202,18 +207,11 @@ pub(super) fn read(
         drawing.texts.iter().map(|(text, at)| (text.clone(), sized(*at))).collect();
     let mut bands = lines::bands(&faces, &Limits::default());
     bands.extend(wide);
+    single(&mut bands, &faces, any, options, &mut drawn);
     if bands.len() > PIECES_MAX {
         return Err(ImportProblem::TooMany { what: "pieces of wall", most: PIECES_MAX });
     }
-    let used = faces.iter().filter(|face| {
-        let middle = face.at(face.length() / 2.0);
-        bands.iter().any(|band| {
-            let [along, off] = band.line.locate(middle);
-            off.abs() <= band.thickness / 2.0 + 5.0
-                && along >= -600.0
-                && along <= band.line.length() + 600.0
-        })
-    });
+    let used = faces.iter().filter(|face| belongs(face, &bands));
     drawn.found("lines of walls", faces.len(), used.count());
     let (walls, stray) = lines::walls(&bands, &faces, &signs);
     if !signs.marks.is_empty() {
@@ -229,6 +227,47 @@ pub(super) fn read(
     let level = level(&walls, &outlines, &texts, options, &mut drawn);
     drawn.levels.push(level);
     Ok(drawn)
+}
+
+/// Whether a line is a face of a band, or closes one.
+fn belongs(face: &Line, bands: &[Band]) -> bool {
+    let middle = face.at(face.length() / 2.0);
+    bands.iter().any(|band| {
+        let [along, off] = band.line.locate(middle);
+        off.abs() <= band.thickness / 2.0 + 5.0
+            && along >= -600.0
+            && along <= band.line.length() + 600.0
+    })
+}
+
+/// Lines of walls that have no second line beside them, as walls.
+fn single(
+    bands: &mut Vec<Band>,
+    faces: &[Line],
+    on_layers: bool,
+    options: &ImportOptions,
+    drawn: &mut Drawn,
+) {
+    let lone: Vec<Line> = faces
+        .iter()
+        .filter(|face| face.length() >= SINGLE_LENGTH_MIN && !belongs(face, bands))
+        .copied()
+        .collect();
+    let length = |lines: &[Line]| lines.iter().map(Line::length).sum::<f64>();
+    // Where no layer is known to hold walls, lone lines among pairs may be
+    // anything.
+    let most = length(&lone) * 2.0 > length(faces) && (on_layers || bands.is_empty());
+    if lone.is_empty() || (options.single_line.is_none() && !most) {
+        return;
+    }
+    let thickness = options.single_line.unwrap_or(SINGLE_THICKNESS);
+    bands.extend(lone.iter().map(|line| Band { line: *line, thickness: thickness.to_f64() }));
+    let message = format!(
+        "{} drawn as one line, taken as {thickness} thick with the line in its middle{}",
+        lone.len(),
+        if options.single_line.is_some() { "" } else { ": common practice" }
+    );
+    drawn.notes.add(NoteKind::Assumed, "walls", message);
 }
 
 /// Millimetres in one unit of the drawing: as asked for, as the drawing
@@ -260,13 +299,19 @@ fn scale(
         ));
     }
     let fits = |unit: f64| (EXTENT[0]..=EXTENT[1]).contains(&(extent * unit));
-    if let Some(unit) = options.unit {
-        drawn.unit = format!("{}, as asked for", unit.word());
-        return if fits(unit.millimetres()) {
-            Ok(unit.millimetres())
+    if options.unit.is_some() || options.scale.is_some() {
+        let (unit, scale) = (options.unit.unwrap_or(LengthUnit::Mm), options.scale.unwrap_or(1));
+        let millimetres = unit.millimetres() * f64::from(scale);
+        let how = match options.scale {
+            Some(scale) => format!("{} at 1:{scale}", unit.word()),
+            None => unit.word().to_owned(),
+        };
+        drawn.unit = format!("{how}, as asked for");
+        return if fits(millimetres) {
+            Ok(millimetres)
         } else {
-            let size = extent * unit.millimetres() / 1000.0;
-            Err(ImportProblem::NoScale(format!("in {} it is {size:.3} m wide", unit.word())))
+            let size = extent * millimetres / 1000.0;
+            Err(ImportProblem::NoScale(format!("in {how} it is {size:.3} m wide")))
         };
     }
     if let Some((unit, how)) = drawing.stated.as_ref().filter(|(unit, _)| fits(*unit)) {

@@ -42,6 +42,13 @@ pub struct ImportOptions {
     /// The unit of a drawing's numbers; without it the file's own, or a guess
     /// that the report states. IFC files and layouts state theirs.
     pub unit: Option<LengthUnit>,
+    /// The scale to which a drawing's numbers are reduced, 50 for 1:50. They
+    /// are in `unit`, or else in mm of paper. None: they are not reduced.
+    pub scale: Option<u32>,
+    /// How thick a line of a wall is that has no second line beside it, mm.
+    /// None: such lines are walls only where most of the walls are drawn so,
+    /// and then 100 mm thick, which the report states.
+    pub single_line: Option<Mm>,
     /// The layers on which walls are drawn; empty: guessed by their names.
     pub layers: Vec<String>,
     /// Floor to ceiling where a drawing shows no heights, mm.
@@ -57,6 +64,8 @@ impl Default for ImportOptions {
     fn default() -> Self {
         Self {
             unit: None,
+            scale: None,
+            single_line: None,
             layers: Vec::new(),
             level_height: Mm::new(2500),
             join: Mm::new(60),

@@ -38,6 +38,8 @@ pub(in crate::store) struct FormLevel {
     pub(in crate::store) openings: Vec<FormOpening>,
     #[serde(default)]
     pub(in crate::store) rooms: Vec<FormRoom>,
+    #[serde(default)]
+    pub(in crate::store) fixtures: Vec<FormFixture>,
 }
 
 /// A wall of a layout.
@@ -96,6 +98,17 @@ pub(in crate::store) struct FormRoom {
     pub(in crate::store) part: String,
 }
 
+/// Something that stands in a room of a layout.
+#[derive(Clone, Debug, Default, Deserialize)]
+pub(in crate::store) struct FormFixture {
+    pub(in crate::store) kind: String,
+    #[serde(deserialize_with = "place")]
+    pub(in crate::store) at: Point2,
+    /// Where it stands in the layout.
+    #[serde(skip)]
+    pub(in crate::store) part: String,
+}
+
 /// A corner of a room.
 #[derive(Clone, Debug, Default, Deserialize)]
 pub(in crate::store) struct Corner(
@@ -137,7 +150,9 @@ pub(super) fn check(layout: Layout) -> Result<Layout, LayoutError> {
     if layout.levels.is_empty() {
         return Err(LayoutError::NoLevel);
     }
-    let of = |level: &FormLevel| level.walls.len() + level.openings.len() + level.rooms.len() + 1;
+    let of = |level: &FormLevel| {
+        level.walls.len() + level.openings.len() + level.rooms.len() + level.fixtures.len() + 1
+    };
     let parts: usize = layout.levels.iter().map(of).sum();
     if parts > LAYOUT_PARTS_MAX {
         return Err(LayoutError::TooMany { parts });
@@ -145,7 +160,7 @@ pub(super) fn check(layout: Layout) -> Result<Layout, LayoutError> {
     Ok(layout)
 }
 
-/// Every wall, opening and room with its place in the layout, by which notes name it
+/// Every wall, opening, room and fixture with its place in the layout, by which notes name it
 /// even after it has moved.
 fn numbered(mut layout: Layout) -> Layout {
     for (number, level) in layout.levels.iter_mut().enumerate() {
@@ -157,6 +172,9 @@ fn numbered(mut layout: Layout) -> Layout {
         }
         for (index, room) in level.rooms.iter_mut().enumerate() {
             room.part = format!("levels[{number}].rooms[{index}]");
+        }
+        for (index, fixture) in level.fixtures.iter_mut().enumerate() {
+            fixture.part = format!("levels[{number}].fixtures[{index}]");
         }
     }
     layout

@@ -8,7 +8,7 @@ use super::{Filling, Job, Plan};
 /// is filled to within `tolerance` of its end, or else leaves a rest worth
 /// keeping; an off-cut that can do neither is left alone.
 ///
-/// `pool` holds pieces, the longest first; each must fit some drum, or else be
+/// `pool` holds pieces, those to be taken first in front; each must fit some drum, or else be
 /// taken by an off-cut: what fits nothing is left in the pool. Drums are those
 /// that are cheapest together, or all of one type where one is asked for.
 pub(super) fn fill(
@@ -35,7 +35,7 @@ fn fill_drums(
     only: Option<usize>,
     plan: &mut Plan,
 ) {
-    while let Some(longest) = pool.first().map(|piece| job.pieces[*piece]) {
+    while let Some(longest) = pool.iter().map(|piece| job.pieces[*piece]).max() {
         let one = only.filter(|kind| job.drums[*kind].length >= longest);
         let counts = match one {
             Some(kind) => (0..job.drums.len()).map(|at| i64::from(at == kind)).collect(),

@@ -5,14 +5,33 @@ use super::reach::Sums;
 use super::{Filling, Job, Plan};
 use crate::runs::chain::dice::Dice;
 
+/// By how much an attempt may make a plan worse.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Slack {
+    /// Scrap, mm.
+    pub(super) scrap: i64,
+    /// How unevenly drums are filled, mm²; for jobs without off-cuts.
+    pub(super) uneven: i64,
+}
+
 /// One attempt: a few sources are emptied and filled anew. The plan changes
-/// where that makes it no worse, or worse by no more than `slack` mm of scrap.
-pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Plan, slack: i64) {
+/// where that makes it no worse, or worse by no more than the slack.
+///
+/// Where there are no off-cuts, drums filled as full as they go, the longest
+/// pieces first, come out the same again and again; so most attempts take the
+/// pieces in an order by chance.
+pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Plan, slack: Slack) {
     let (off_cuts, drums) = choose(job, dice, plan);
     let mut pool: Vec<usize> = Vec::new();
     pool.extend(off_cuts.iter().flat_map(|at| &plan.off_cuts[*at]));
     pool.extend(drums.iter().flat_map(|at| &plan.drums[*at].1));
     pool.sort_unstable();
+    let only_drums = job.off_cuts.is_empty();
+    if only_drums && dice.below(3) > 0 {
+        for at in (1..pool.len()).rev() {
+            pool.swap(at, dice.below(at + 1));
+        }
+    }
     let tolerance = tolerance(job, dice);
     let part = fill(job, sums, &mut pool, &off_cuts, tolerance, None);
     if !pool.is_empty() {
@@ -27,8 +46,13 @@ pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Pl
     next.drums.extend(part.drums);
     sums.work += 500;
     let (mut old, new) = (measure(job, plan), measure(job, &next));
-    if slack > 0 {
-        old.1 += i64::try_from(dice.below(usize::try_from(slack).unwrap_or(0) + 1)).unwrap_or(0);
+    let mut up_to = |most: i64| {
+        let most = usize::try_from(most).unwrap_or(0);
+        if most > 0 { i64::try_from(dice.below(most + 1)).unwrap_or(0) } else { 0 }
+    };
+    old.1 += up_to(slack.scrap);
+    if only_drums {
+        old.2 += i128::from(up_to(slack.uneven));
     }
     if new <= old {
         *plan = next;

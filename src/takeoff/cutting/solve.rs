@@ -5,7 +5,7 @@ use std::cmp::Reverse;
 use super::best_fit::best_fit;
 use super::bound::{root, shortest_first};
 use super::fill::fill;
-use super::improve::attempt;
+use super::improve::{Slack, attempt};
 use super::reach::{Sums, common_step};
 use super::search::{Outcome, search};
 use super::{DrumType, Goal, Goals, Job, Plan};
@@ -152,12 +152,17 @@ const fn settled(values: [i64; 4]) -> Goals {
     }
 }
 
-/// How much scrap an attempt may add: a twelfth of the shortest length worth
-/// keeping to begin with, nothing in the end. Without it the attempts stay
-/// where they first settle.
-fn slack(job: &Job, left: u64, of: u64) -> i64 {
-    let most = i128::from(job.usable) * i128::from(left);
-    i64::try_from(most.div_euclid(12 * i128::from(of.max(1)))).unwrap_or(0)
+/// How much worse an attempt may make a plan: by a twelfth of the shortest
+/// length worth keeping, and a fifteenth of the square of a drum, to begin
+/// with; by nothing in the end. Without it the attempts stay where they first
+/// settle.
+fn slack(job: &Job, left: u64, of: u64) -> Slack {
+    let drum = i128::from(job.drums.iter().map(|drum| drum.length).max().unwrap_or(0));
+    let share = |most: i128, part: i128| {
+        i64::try_from((most * i128::from(left)).div_euclid(part * i128::from(of.max(1))))
+            .unwrap_or(0)
+    };
+    Slack { scrap: share(i128::from(job.usable), 12), uneven: share(drum * drum, 15) }
 }
 
 /// Whether the bounds are met, so that looking on is of no use.

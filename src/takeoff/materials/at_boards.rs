@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use super::{ItemGroup, Kind, Tally};
-use crate::plan::{Device, Plan};
-use crate::takeoff::practice::COUNTED;
+use crate::plan::{Board, Device, Earthing, Plan};
+use crate::takeoff::practice::{COUNTED, PRACTICE};
 use crate::takeoff::{Origin, Quantity};
 
 pub(super) fn count(plan: &Plan, tally: &mut Tally) {
@@ -20,6 +20,7 @@ pub(super) fn count(plan: &Plan, tally: &mut Tally) {
             let name = format!("main switch, {} A", rating.0);
             tally.add(kind(ItemGroup::Boards, code, name), of, Quantity::Each(1));
         }
+        earth(board, of, tally);
     }
     let mut shared = BTreeSet::new();
     for (id, circuit) in &plan.circuits {
@@ -36,6 +37,27 @@ pub(super) fn count(plan: &Plan, tally: &mut Tally) {
         let label =
             kind(ItemGroup::Labels, "label_way".to_owned(), "label at the board".to_owned());
         tally.add(label, of, Quantity::Each(1));
+    }
+}
+
+/// What earths a house, at the board where its supply comes in: that whose
+/// earthing is known. An electrode where the supply leaves it to the house.
+fn earth(board: &Board, of: Origin, tally: &mut Tally) {
+    let Some(earthing) = board.supply.earthing else { return };
+    let mut add = |code: &str, name: &str, count: u32| {
+        let part = Kind {
+            group: ItemGroup::Boards,
+            code: code.to_owned(),
+            name: name.to_owned(),
+            source: PRACTICE,
+        };
+        tally.add(part, of, Quantity::Each(count));
+    };
+    add("earth_terminal", "main earth terminal", 1);
+    add("bonding_clamp", "bonding clamp for water or gas, two to a house: check what there is", 2);
+    if matches!(earthing, Earthing::Men | Earthing::Tt) {
+        add("earth_rod", "earth rod", 1);
+        add("earth_rod_clamp", "clamp and inspection pit for an earth rod", 1);
     }
 }
 

@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 
 use super::{ItemGroup, Kind, Tally, boxes};
-use crate::plan::{End, Family, Place, Plan, Point, PointId, PointKind};
+use crate::plan::{CableMake, End, Family, Place, Plan, Point, PointId, PointKind};
 use crate::runs::Runs;
 use crate::takeoff::practice::{COUNTED, PRACTICE};
 use crate::takeoff::{Origin, Quantity};
 
 pub(super) fn count(plan: &Plan, runs: &Runs, tally: &mut Tally) {
     let cables = cables_at(runs);
+    let beside = boxes::beside(plan);
     for (id, point) in &plan.points {
         let of = Origin::Point(*id);
         accessory(plan, *id, point, tally);
@@ -17,16 +18,29 @@ pub(super) fn count(plan: &Plan, runs: &Runs, tally: &mut Tally) {
             tally.add(kind, of, Quantity::Each(1));
         }
         let entering = cables.get(&End::Point(*id)).copied().unwrap_or_default();
-        boxes::count(plan, runs, *id, point, entering, tally);
+        boxes::count(plan, runs, *id, point, entering, &beside, tally);
+        boxes::glands(plan, *id, point, entering, tally);
     }
 }
 
+/// The cables that end at a point.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Entering {
+    /// How many.
+    pub(super) all: u32,
+    /// Those with armour: they bring glands of their own.
+    pub(super) armoured: u32,
+}
+
 /// How many cables end at each end.
-fn cables_at(runs: &Runs) -> BTreeMap<End, u32> {
-    let mut counts = BTreeMap::new();
+fn cables_at(runs: &Runs) -> BTreeMap<End, Entering> {
+    let mut counts: BTreeMap<End, Entering> = BTreeMap::new();
     for leg in runs.circuits.values().flat_map(|run| &run.legs) {
+        let armoured = leg.cable.is_some_and(|cable| cable.make == CableMake::Armoured);
         for end in [leg.from, leg.to] {
-            *counts.entry(end).or_default() += 1;
+            let entering = counts.entry(end).or_default();
+            entering.all += 1;
+            entering.armoured += u32::from(armoured);
         }
     }
     counts

@@ -1,9 +1,14 @@
 //! Boxes, by the build of the wall and the number of cables.
 
+use std::collections::BTreeMap;
+
+use super::at_points::Entering;
 use super::{ItemGroup, Kind, Tally};
-use crate::plan::{End, Place, Plan, Point, PointId, PointKind, WallBuild};
+use crate::plan::{End, Face, Family, Place, Plan, Point, PointId, PointKind, Regime, WallBuild};
 use crate::runs::{Runs, Surrounding};
-use crate::takeoff::practice::{COUNTED, HOLLOW_DEPTHS, MASONRY_DEPTHS, PRACTICE, box_depth};
+use crate::takeoff::practice::{
+    COUNTED, HOLLOW_DEPTHS, MASONRY_DEPTHS, PRACTICE, SIDE_BY_SIDE, box_depth,
+};
 use crate::takeoff::{Origin, Quantity};
 
 /// How a box sits.
@@ -22,10 +27,12 @@ pub(super) fn count(
     runs: &Runs,
     id: PointId,
     point: &Point,
-    cables: u32,
+    entering: Entering,
+    beside: &BTreeMap<PointId, PointId>,
     tally: &mut Tally,
 ) {
     let of = Origin::Point(id);
+    let cables = entering.all;
     let item =
         |code: String, name: String, source| Kind { group: ItemGroup::Boxes, code, name, source };
     if point.kind == PointKind::JunctionBox {
@@ -38,20 +45,27 @@ pub(super) fn count(
         return;
     }
     let Some(seat) = seat(plan, runs, id, point) else { return };
+    // Two side by side share a box; the first of them has it.
+    let shares = beside.contains_key(&id);
+    let (gangs, says) = if is_wide(plan, point) || beside.values().any(|first| *first == id) {
+        ("2_", ", two gang")
+    } else {
+        ("", "")
+    };
     let kind = match seat {
         Seat::Hollow => {
             let depth = box_depth(point.kind, cables, &HOLLOW_DEPTHS);
             item(
-                format!("box_hollow_{depth}"),
-                format!("box for hollow wall, {depth} mm"),
+                format!("box_hollow_{gangs}{depth}"),
+                format!("box for hollow wall{says}, {depth} mm"),
                 PRACTICE,
             )
         }
         Seat::Masonry => {
             let depth = box_depth(point.kind, cables, &MASONRY_DEPTHS);
             item(
-                format!("box_masonry_{depth}"),
-                format!("steel box let into masonry, {depth} mm"),
+                format!("box_masonry_{gangs}{depth}"),
+                format!("steel box let into masonry{says}, {depth} mm"),
                 PRACTICE,
             )
         }
@@ -61,7 +75,9 @@ pub(super) fn count(
         }
         Seat::Floor => item("box_floor".to_owned(), "floor box".to_owned(), COUNTED),
     };
-    tally.add(kind, of, Quantity::Each(1));
+    if !(shares && matches!(seat, Seat::Hollow | Seat::Masonry)) {
+        tally.add(kind, of, Quantity::Each(1));
+    }
     if matches!(seat, Seat::Masonry) {
         let grommet = Kind {
             group: ItemGroup::Fixings,
@@ -70,6 +86,70 @@ pub(super) fn count(
             source: PRACTICE,
         };
         tally.add(grommet, of, Quantity::Each(cables));
+    }
+}
+
+/// Whether the plate of a double socket takes a box of two gangs: by British
+/// habit, where others fit it to a single one.
+fn is_wide(plan: &Plan, point: &Point) -> bool {
+    plan.project.regime == Regime::Bs && point.kind.family() == Family::Sockets && point.gangs == 2
+}
+
+/// Single plates of one circuit that sit side by side in one wall and share a
+/// box of two gangs: the second of each two, with the first.
+pub(super) fn beside(plan: &Plan) -> BTreeMap<PointId, PointId> {
+    let mut singles: Vec<_> = plan
+        .points
+        .iter()
+        .filter(|(_, point)| {
+            point.gangs <= 1 && matches!(point.kind.family(), Family::Sockets | Family::Switches)
+        })
+        .filter_map(|(id, point)| match point.place {
+            Some(Place::Wall(on)) => {
+                let line = (on.wall, on.face == Face::Left, on.height, point.circuit?);
+                Some((line, on.along, *id))
+            }
+            _ => None,
+        })
+        .collect();
+    singles.sort_unstable();
+    let mut beside = BTreeMap::new();
+    let mut at = 0;
+    while at + 1 < singles.len() {
+        let (one, next) = (singles[at], singles[at + 1]);
+        if one.0 == next.0 && next.1 - one.1 <= SIDE_BY_SIDE {
+            beside.insert(next.2, one.2);
+            at += 1;
+        }
+        at += 1;
+    }
+    beside
+}
+
+/// A gland for every cable into a weatherproof box; one for armour is counted
+/// with its cable.
+pub(super) fn glands(
+    plan: &Plan,
+    id: PointId,
+    point: &Point,
+    entering: Entering,
+    tally: &mut Tally,
+) {
+    let wet = match point.place {
+        Some(Place::Wall(on)) => {
+            plan.walls.get(&on.wall).is_some_and(|wall| wall.wet == Some(on.face))
+        }
+        Some(Place::Post(_)) => true,
+        _ => false,
+    };
+    if wet || point.kind == PointKind::WeatherproofSocket {
+        let gland = Kind {
+            group: ItemGroup::Fixings,
+            code: "gland".to_owned(),
+            name: "gland where a cable enters a weatherproof box".to_owned(),
+            source: PRACTICE,
+        };
+        tally.add(gland, Origin::Point(id), Quantity::Each(entering.all - entering.armoured));
     }
 }
 

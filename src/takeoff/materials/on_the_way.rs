@@ -16,6 +16,11 @@ pub(super) fn count(plan: &Plan, runs: &Runs, tally: &mut Tally) {
             let label =
                 kind(ItemGroup::Labels, "label_cable", "label at both ends of a cable", COUNTED);
             tally.add(label, of, Quantity::Each(2));
+            if leg.cable.is_some_and(|cable| cable.make == CableMake::Armoured) {
+                let name = "gland for armour, with earth tag, at both ends of a cable";
+                let gland = kind(ItemGroup::Fixings, "gland_armoured", name, PRACTICE);
+                tally.add(gland, of, Quantity::Each(2));
+            }
             for (at, segment) in leg.route.segments.iter().enumerate() {
                 let of = Origin::Segment { circuit: *circuit, leg: leg.number, segment: at };
                 if let Some(cable) = leg.cable {

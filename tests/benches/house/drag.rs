@@ -1,7 +1,10 @@
-//! One point, one wall, one keep-out dragged, the same as from scratch.
+//! One point, one wall, one door, one keep-out dragged, the same as from scratch.
 
 use wirewend::lengths;
-use wirewend::plan::{Area, AreaEffect, AreaId, Change, Edit, Place, Plan, PointId, WallId};
+use wirewend::plan::{
+    Area, AreaEffect, AreaId, Change, Edit, Opening, OpeningId, OpeningKind, Place, Plan, PointId,
+    WallId,
+};
 use wirewend::runs::{self, Memory, chain::Effort};
 use wirewend::space::Space;
 use wirewend::units::{Mm, Point2};
@@ -31,6 +34,14 @@ pub(crate) fn print(plan: &Plan) {
         let step = if wall.a.x == wall.b.x { Point2::new(20, 0) } else { Point2::new(0, 20) };
         (wall.a, wall.b) = (wall.a + step, wall.b + step);
         Edit::Wall(Change::Put(id, wall))
+    });
+    let of_doors = plan.openings.iter().filter(|(_, one)| one.kind == OpeningKind::Door);
+    let doors: Vec<OpeningId> = of_doors.map(|(id, _)| *id).collect();
+    row(plan, "a door dragged", 30, |plan, turn| {
+        let id = doors[turn * 11 % doors.len()];
+        let drawn = &plan.openings[&id];
+        let from = drawn.from + Mm::new(if turn % 2 == 0 { 15 } else { -15 });
+        Edit::Opening(Change::Put(id, Opening { from, ..drawn.clone() }))
     });
     row(plan, "a keep-out dragged", 30, |plan, turn| {
         let keep_outs = areas.iter().filter(|id| plan.areas[*id].effect == AreaEffect::KeepOut);

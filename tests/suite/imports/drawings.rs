@@ -147,3 +147,66 @@ fn a_working_drawing_by_others_is_understood() {
     assert_eq!(problems(&import.plan), Vec::<String>::new(), "as imported");
     assert!(furnished(import.plan).points.len() > 30, "can be furnished");
 }
+
+/// A room of 5 by 4 m with a wall across it, every wall one line, without a
+/// unit; numbers are what was measured, divided.
+fn single_lines(divided: f64) -> String {
+    let line = |ends: [i32; 4]| {
+        let [x1, y1, x2, y2] = ends.map(|end| f64::from(end) / divided);
+        format!("<line x1=\"{x1}\" y1=\"{y1}\" x2=\"{x2}\" y2=\"{y2}\"/>")
+    };
+    let sides = [
+        [0, 0, 5000, 0],
+        [5000, 0, 5000, 4000],
+        [5000, 4000, 0, 4000],
+        [0, 4000, 0, 0],
+        [3000, 0, 3000, 4000],
+    ];
+    let lines: String = sides.into_iter().map(line).collect();
+    format!(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 6000 6000\">\
+         <g id=\"walls\">{lines}</g></svg>"
+    )
+}
+
+#[test]
+fn walls_of_one_line_get_a_thickness_that_is_stated() {
+    let mm = ImportOptions { unit: Some(LengthUnit::Mm), ..ImportOptions::default() };
+    let import = |options: &ImportOptions, text: &str| {
+        import(text.as_bytes(), "single.svg", options).unwrap()
+    };
+    let plain = import(&mm, &single_lines(1.0));
+    assert_eq!(plain.plan.walls.len(), 5, "{}", plain.report);
+    assert!(plain.plan.walls.values().all(|wall| wall.thickness.get() == 100));
+    assert!(plain.report.to_string().contains("drawn as one line"), "{}", plain.report);
+    assert_eq!(plain.plan.rooms.len(), 2, "{}", plain.report);
+    let asked = ImportOptions { single_line: Some(wirewend::units::Mm::new(150)), ..mm.clone() };
+    let asked = import(&asked, &single_lines(1.0)).plan;
+    assert!(asked.walls.values().all(|wall| wall.thickness.get() == 150));
+    // The same house on paper, 1 to 50.
+    let scaled = ImportOptions { scale: Some(50), ..ImportOptions::default() };
+    let scaled = import(&scaled, &single_lines(50.0));
+    assert!(scaled.report.unit.contains("1:50"), "{}", scaled.report.unit);
+    let lengths = |plan: &Plan| -> Vec<i64> {
+        let mut all: Vec<i64> =
+            plan.walls.values().map(|w| 100 * (w.a.distance(w.b) / 100.0).round() as i64).collect();
+        all.sort_unstable();
+        all
+    };
+    assert_eq!(lengths(&scaled.plan), lengths(&plain.plan), "{}", scaled.report);
+}
+
+#[test]
+fn a_stray_line_among_double_ones_is_no_wall_unless_asked() {
+    let stray =
+        corner(0).replace("</g>", "<line x1=\"1000\" y1=\"1000\" x2=\"1000\" y2=\"3000\"/></g>");
+    let count = |options: &ImportOptions| {
+        import(stray.as_bytes(), "stray.svg", options).unwrap().plan.walls.len()
+    };
+    assert_eq!(count(&ImportOptions::default()), 2, "passed over");
+    let asked = ImportOptions {
+        single_line: Some(wirewend::units::Mm::new(100)),
+        ..ImportOptions::default()
+    };
+    assert_eq!(count(&asked), 3, "asked for");
+}

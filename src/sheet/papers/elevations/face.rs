@@ -2,14 +2,14 @@
 
 use kurbo::{Point, Rect};
 
-use super::dimensions;
+use super::dimensions::{self, Named};
 use crate::plan::{End, Face as Side, LevelId, Place, Plane, Subject, Wall, WallId};
 use crate::sheet::clear::Clear;
 use crate::sheet::floor::ink;
 use crate::sheet::gallery::Figure;
 use crate::sheet::house::{House, figure};
 use crate::sheet::lettering::{Lettering, Weight, wrap};
-use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text};
+use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
 use crate::sheet::{Ink, Scale, pen};
 use crate::units::Mm;
 
@@ -39,11 +39,14 @@ pub(super) struct Face<'a> {
     height: f64,
     /// Paper for a millimetre of wall.
     per: f64,
+    /// What of its length is drawn, mm from the corner at the left.
+    part: (f64, f64),
     floor: Mm,
     boxes: Vec<Placed>,
     cables: Vec<Cable>,
 }
 
+#[derive(Clone)]
 struct Placed {
     end: End,
     along: f64,
@@ -53,6 +56,7 @@ struct Placed {
 }
 
 /// A straight piece of cable in the wall, along and up, mm.
+#[derive(Clone)]
 struct Cable {
     index: usize,
     leg: String,
@@ -74,6 +78,7 @@ impl<'a> Face<'a> {
             side,
             height: level.height.to_f64(),
             per: 1.0,
+            part: (0.0, wall.length()),
             floor: level.floor,
             boxes: Vec::new(),
             cables: Vec::new(),
@@ -171,12 +176,70 @@ impl<'a> Face<'a> {
         self.cables = cables;
     }
 
-    /// The largest of the usual scales at which it fits a sheet so wide.
-    pub(super) fn scale(&self, widest: f64) -> Scale {
-        let fits = |scale: &Scale| {
-            scale.reduction() >= 50 && self.wall.length() * scale.paper_per_plan() <= widest
+    /// The face in parts no longer than this, mm, cut where nothing stands.
+    pub(super) fn parts(&self, longest: f64) -> Vec<Self> {
+        let long = self.wall.length();
+        let count = libm::ceil(long / longest - 1e-9).max(1.0);
+        let mut cuts = vec![0.0];
+        let mut step = 1.0;
+        while step < count {
+            cuts.push(self.clear_cut(long * step / count));
+            step += 1.0;
+        }
+        cuts.push(long);
+        cuts.windows(2).map(|pair| self.part_of(pair[0], pair[1])).collect()
+    }
+
+    /// A place near this where no opening is cut and no box or cable is close.
+    fn clear_cut(&self, near: f64) -> f64 {
+        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
+        let openings: Vec<(f64, f64)> = own
+            .map(|one| {
+                let ends = [one.from, one.from + one.width].map(|at| self.across(at.to_f64()));
+                (ends[0].min(ends[1]), ends[0].max(ends[1]))
+            })
+            .collect();
+        let clear = |at: f64| {
+            let open = openings.iter().any(|(from, to)| from - 100.0 < at && at < to + 100.0);
+            let beside = |other: f64| (other - at).abs() < 250.0;
+            let upright = |one: &&Cable| (one.from.x - one.to.x).abs() < 2.0;
+            !open
+                && !self.boxes.iter().any(|one| beside(one.along))
+                && !self.cables.iter().filter(upright).any(|one| beside(one.from.x))
         };
-        Scale::STEPS.into_iter().find(fits).unwrap_or(Scale::STEPS[6])
+        let aside = (0..12_i32).flat_map(|step| [f64::from(step), -f64::from(step)]);
+        aside.map(|step| near + step * 100.0).find(|at| clear(*at)).unwrap_or(near)
+    }
+
+    fn part_of(&self, from: f64, to: f64) -> Self {
+        let within = |at: f64| from - 1.0 <= at && at <= to + 1.0;
+        let clamped = |at: Point| Point::new(at.x.clamp(from, to), at.y);
+        let reaches = |one: &&Cable| {
+            one.from.x.min(one.to.x) < to && from < one.from.x.max(one.to.x)
+                || within(one.from.x) && within(one.to.x)
+        };
+        let cables = self.cables.iter().filter(reaches);
+        Self {
+            house: self.house,
+            wall: self.wall,
+            room: self.room.clone(),
+            part: (from, to),
+            boxes: self.boxes.iter().filter(|one| within(one.along)).cloned().collect(),
+            cables: cables
+                .map(|one| Cable { from: clamped(one.from), to: clamped(one.to), ..one.clone() })
+                .collect(),
+            ..*self
+        }
+    }
+
+    /// A place along the wall on paper.
+    fn x(&self, at: f64) -> f64 {
+        (at.clamp(self.part.0, self.part.1) - self.part.0) * self.per
+    }
+
+    /// How much of it is drawn, mm.
+    const fn long(&self) -> f64 {
+        self.part.1 - self.part.0
     }
 
     /// The face on paper at a scale, its floor at height nought.
@@ -187,29 +250,39 @@ impl<'a> Face<'a> {
         let middle = -self.height * self.per / 2.0;
         clear.take(Rect::new(-4.8, middle - 6.0, -0.4, middle + 6.0));
         let mut items = Vec::new();
+        let mut named: Vec<Named> = Vec::new();
         if purpose == Purpose::Fitting {
             items.extend(self.zones());
         }
         items.extend(self.outline());
         items.extend(self.openings(&mut clear));
         match purpose {
-            Purpose::Fitting => items.extend(self.cables(&mut clear)),
+            Purpose::Fitting => items.extend(self.cables(&mut clear, &mut named)),
             Purpose::Keeping => items.extend(self.strips()),
         }
         items.extend(self.marks(purpose, &mut clear));
-        items.extend(dimensions::below(&self.stations(purpose), self.wall.length(), self.per));
-        items.extend(self.title());
+        items.extend(dimensions::below(&self.stations(purpose), self.part, self.per));
+        let top = -self.height * self.per;
+        let over = dimensions::above(named, top);
+        let free = bounds(&over).map_or(top, |all| all.y0.min(top));
+        items.extend(over);
+        items.extend(self.title(free));
         Figure { items: vec![Group::of(Layer::Walls, Subject::Wall(self.wall_id), items).into()] }
     }
 
     fn rect(&self, x0: f64, x1: f64, low: f64, high: f64) -> Rect {
-        Rect::new(x0 * self.per, -high * self.per, x1 * self.per, -low * self.per)
+        Rect::new(self.x(x0), -high * self.per, self.x(x1), -low * self.per)
     }
 
-    fn title(&self) -> Vec<Item> {
-        let text = super::name(self.house.plan, self.wall_id, &self.room);
-        let width = (self.wall.length() * self.per).max(46.0);
-        let mut y = -self.height * self.per - 4.0;
+    fn title(&self, above: f64) -> Vec<Item> {
+        let mut text = super::name(self.house.plan, self.wall_id, &self.room);
+        if self.is_part() {
+            let metres = |at: f64| figure(Mm::from_f64(at).unwrap_or(Mm::ZERO));
+            let (from, to) = (metres(self.part.0), metres(self.part.1));
+            text = format!("{text}, part from {from} to {to}");
+        }
+        let width = (self.long() * self.per).max(46.0);
+        let mut y = above - 4.0;
         let mut items: Vec<Item> = Vec::new();
         for line in wrap(&text, width, Lettering::Note, Weight::Bold).iter().rev() {
             items.push(Text::new(line, (0.0, y), Lettering::Note).bold().into());
@@ -227,10 +300,22 @@ impl<'a> Face<'a> {
         items
     }
 
+    fn is_part(&self) -> bool {
+        self.long() + 1.0 < self.wall.length()
+    }
+
     fn outline(&self) -> Vec<Item> {
-        let all = self.rect(0.0, self.wall.length(), 0.0, self.height);
+        let all = self.rect(self.part.0, self.part.1, 0.0, self.height);
+        let end = |x: f64, whole: bool| -> Item {
+            let pattern = if whole { LinePattern::Solid } else { LinePattern::LongDashDot };
+            let stroke = Stroke { ink: Ink::BLACK, width: 0.35, pattern };
+            Mark::line(pen::line((x, all.y0), (x, all.y1)), stroke).into()
+        };
+        let thin = Stroke::solid(Ink::BLACK, 0.35);
         vec![
-            Mark::line(pen::rect(all), Stroke::solid(Ink::BLACK, 0.35)).into(),
+            Mark::line(pen::line((all.x0, all.y0), (all.x1, all.y0)), thin).into(),
+            end(all.x0, self.part.0 < 1.0),
+            end(all.x1, self.part.1 + 1.0 > self.wall.length()),
             Mark::line(
                 pen::line((all.x0, all.y1), (all.x1, all.y1)),
                 Stroke::solid(Ink::BLACK, 0.7),
@@ -251,9 +336,9 @@ impl<'a> Face<'a> {
         ];
         let dotted = Stroke { ink: Ink::GREY, width: 0.25, pattern: LinePattern::Dotted };
         for one in &self.boxes {
-            let (x, y) = (one.along * self.per, -one.height.to_f64() * self.per);
+            let (x, y) = (self.x(one.along), -one.height.to_f64() * self.per);
             items.push(Mark::line(pen::line((x, 0.0), (x, -high * self.per)), dotted).into());
-            items.push(Mark::line(pen::line((0.0, y), (long * self.per, y)), dotted).into());
+            items.push(Mark::line(pen::line((0.0, y), (self.x(long), y)), dotted).into());
         }
         items
     }
@@ -265,6 +350,9 @@ impl<'a> Face<'a> {
             let (a, b) = (opening.from.to_f64(), (opening.from + opening.width).to_f64());
             let (a, b) = (self.across(a), self.across(b));
             let area = self.rect(a.min(b), a.max(b), opening.sill.to_f64(), opening.head.to_f64());
+            if area.width() < 0.5 {
+                continue;
+            }
             let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
             items.push(Mark { path: pen::rect(area), fill: Some(Ink::WHITE), stroke }.into());
             let head = format!("head {}", figure(opening.head));
@@ -288,7 +376,7 @@ impl<'a> Face<'a> {
     }
 
     /// Cables, side by side where they share a line, each line lettered once.
-    fn cables(&self, clear: &mut Clear) -> Vec<Item> {
+    fn cables(&self, clear: &mut Clear, named: &mut Vec<Named>) -> Vec<Item> {
         let mut items: Vec<Item> = Vec::new();
         let mut lines: Vec<(i64, bool, Vec<&Cable>)> = Vec::new();
         for cable in &self.cables {
@@ -313,12 +401,20 @@ impl<'a> Face<'a> {
                 let aside = before.map(|_| LANE).sum::<f64>() - middle;
                 let shift = if *upright { (aside, 0.0) } else { (0.0, aside) };
                 let place =
-                    |at: Point| Point::new(at.x * self.per + shift.0, -at.y * self.per + shift.1);
+                    |at: Point| Point::new(self.x(at.x) + shift.0, -at.y * self.per + shift.1);
                 let stroke = Stroke::solid(ink(cable.index), 0.5);
                 let line = pen::line(place(cable.from), place(cable.to));
                 items.push(Mark::line(line, stroke).into());
             }
-            items.extend(self.line_names(cables, *upright, &names, middle, clear));
+            let top = cables.iter().map(|one| one.from.y.max(one.to.y)).fold(0.0, f64::max);
+            if *upright && top > self.height - 1.0 {
+                // Over the wall, where there is room for every number.
+                let x = self.x(cables[0].from.x);
+                let says = |few: &[&str]| Named { x, y: -top * self.per, says: few.join(" ") };
+                named.extend(names.chunks(3).map(says));
+            } else {
+                items.extend(self.line_names(cables, *upright, &names, middle, clear, named));
+            }
         }
         items
     }
@@ -331,6 +427,7 @@ impl<'a> Face<'a> {
         names: &[&str],
         beside: f64,
         clear: &mut Clear,
+        named: &mut Vec<Named>,
     ) -> Vec<Item> {
         let long = |one: &Cable| pen::length(one.to - one.from);
         let Some(longest) = cables.iter().max_by(|a, b| long(a).total_cmp(&long(b))) else {
@@ -347,7 +444,7 @@ impl<'a> Face<'a> {
             });
             let ways = ways.map(|(away, share, side)| {
                 let at = longest.from + (longest.to - longest.from) * share;
-                let place = Point::new(at.x * self.per, -at.y * self.per);
+                let place = Point::new(self.x(at.x), -at.y * self.per);
                 let off = f64::from(away) * 3.4 + beside + 1.1;
                 let off = if side < 0.0 { -off } else { off + 2.5 };
                 let text = Text::new(row.clone(), place, Lettering::Note).haloed().bold();
@@ -359,9 +456,15 @@ impl<'a> Face<'a> {
                 }
             });
             // Inside the wall, so that it runs into no title and no figure.
-            let wall = self.rect(0.0, self.wall.length(), 0.0, self.height).inflate(6.0, 0.5);
+            let wall = self.rect(self.part.0, self.part.1, 0.0, self.height).inflate(6.0, 0.5);
             let inside = ways.filter(|text| wall.union(text.bounds()) == wall);
-            items.extend(clear.place(inside).map(Item::from));
+            match clear.place(inside) {
+                Some(text) => items.push(text.into()),
+                None => {
+                    let at = longest.from.midpoint(longest.to);
+                    named.push(Named { x: self.x(at.x), y: -at.y * self.per, says: row });
+                }
+            }
         }
         items
     }
@@ -395,8 +498,7 @@ impl<'a> Face<'a> {
         let mut near: Vec<&Placed> = self.boxes.iter().filter(|one| one.near).collect();
         near.sort_by(|a, b| a.along.total_cmp(&b.along));
         let far = self.boxes.iter().filter(|one| !one.near && purpose == Purpose::Fitting);
-        let place =
-            |one: &Placed| Point::new(one.along * self.per, -one.height.to_f64() * self.per);
+        let place = |one: &Placed| Point::new(self.x(one.along), -one.height.to_f64() * self.per);
         for one in &near {
             clear.take(Rect::from_center_size(place(one), (2.6, 2.6)));
         }
@@ -443,7 +545,10 @@ impl<'a> Face<'a> {
 
     /// What is measured from the corner, mm.
     fn stations(&self, purpose: Purpose) -> Vec<f64> {
-        let mut stations = vec![self.wall.length()];
+        let mut stations = vec![self.part.1];
+        if self.is_part() {
+            stations.push(self.part.0);
+        }
         if purpose == Purpose::Fitting {
             for opening in self.house.plan.openings.values().filter(|one| one.wall == self.wall_id)
             {
@@ -454,6 +559,7 @@ impl<'a> Face<'a> {
         }
         let upright = self.cables.iter().filter(|one| (one.from.x - one.to.x).abs() < 2.0);
         stations.extend(upright.map(|one| one.from.x));
+        stations.retain(|at| self.part.0 - 1.0 <= *at && *at <= self.part.1 + 1.0);
         stations
     }
 }

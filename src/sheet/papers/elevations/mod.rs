@@ -37,18 +37,12 @@ fn sheets(house: &House<'_>, purpose: Purpose, shows: &str, kind: &str) -> Vec<S
     faces.sort_by(|a, b| (a.level, &a.room, a.wall_id).cmp(&(b.level, &b.room, b.wall_id)));
     // A name or a figure may stand beside a wall at either end.
     let widest = Gallery::room().width() - 36.0;
-    let mut scenes = Vec::new();
-    for scale in Scale::STEPS {
-        let figures: Vec<Figure> = faces
-            .iter_mut()
-            .filter(|face| face.scale(widest) == scale)
-            .map(|face| face.draw(purpose, scale))
-            .collect();
-        let (shows, notes) = (shows.to_owned(), notes(house, purpose, scale));
-        let plan = house.plan;
-        scenes.extend(Gallery { plan, shows, kind, scale: Some(scale), notes }.sheets(&figures));
-    }
-    scenes
+    let scale = Scale::STEPS[1];
+    let parts = faces.iter().flat_map(|face| face.parts(widest / scale.paper_per_plan()));
+    let figures: Vec<Figure> = parts.map(|mut part| part.draw(purpose, scale)).collect();
+    let (shows, notes) = (shows.to_owned(), notes(house, purpose, scale));
+    let plan = house.plan;
+    Gallery { plan, shows, kind, scale: Some(scale), notes }.sheets(&figures)
 }
 
 fn notes(house: &House<'_>, purpose: Purpose, scale: Scale) -> Vec<Row> {
@@ -76,8 +70,8 @@ const FITTING: [&str; 6] = [
     "Black box: a point on this face. Open dashed box: on the other face of the same wall.",
     "Grey strips along the ceiling and beside corners, and dotted lines level and in line with \
      each box, are where a cable may lie concealed, as this plan has them.",
-    "Coloured line: a cable in the wall, circuit and leg in bold beside it. Several on one line are drawn \
-     side by side; they lie together.",
+    "Coloured line: a cable in the wall, circuit and leg in bold over the wall or beside it. \
+     Several on one line are drawn side by side; they lie together.",
     "Outlined: doors and windows.",
     "Measure from finished floor and finished corner. Agree every box with the client before \
      it is cut.",

@@ -87,6 +87,7 @@ impl Storeys {
                 walls: storey.walls,
                 openings: storey.openings,
                 rooms: storey.rooms,
+                fixtures: Vec::new(),
             });
         }
         levels

@@ -1,0 +1,76 @@
+//! What a point loads a circuit with, and what a circuit holds.
+
+use super::super::outline::area_m2;
+use super::grouper::Grouper;
+use super::purpose::Purpose;
+use crate::plan::{CircuitUse, Family, PointId, PointKind, Regime};
+use crate::runs::grouping::Load;
+
+impl Grouper<'_> {
+    /// What a point loads a circuit with: gangs, and watts, or for rings the
+    /// share of the floor that it serves, in hundredths of a m².
+    pub(super) fn load(&self, id: PointId) -> Load {
+        let point = &self.plan.points[&id];
+        if matches!(point.kind.family(), Family::Switches | Family::Junctions) {
+            return Load::default();
+        }
+        let points = u32::from(point.gangs);
+        let watts = if point.kind.family() == Family::Sockets {
+            self.floor_share(id)
+        } else {
+            let key = kind_key(point.kind);
+            let row = self.rules.row(self.regime, "point_load", &[key.as_str()]);
+            let typical = row.map_or(0.0, |row| row.value() * f64::from(point.gangs));
+            point.load.map_or(typical, |load| load.0)
+        };
+        Load { points, watts: whole(watts) }
+    }
+
+    fn floor_share(&self, id: PointId) -> f64 {
+        let Some(room) = self.room_of(id) else { return 0.0 };
+        let sockets = self.plan.points.values().filter(|point| {
+            point.kind.family() == Family::Sockets
+                && point.place.is_some_and(|place| self.plan.room_of(&place) == Some(room))
+        });
+        let count = u32::try_from(sockets.count()).unwrap_or(1).max(1);
+        area_m2(&self.plan.rooms[&room].outline) * 100.0 / f64::from(count)
+    }
+
+    /// What a circuit holds, with the source of that.
+    pub(super) fn limit(&self, purpose: Purpose, rating: f64, ring: bool) -> (Load, String) {
+        let usage = match purpose.usage() {
+            CircuitUse::Lighting => "lighting",
+            CircuitUse::Sockets => "sockets",
+            _ => "",
+        };
+        let row = self.rules.row(self.regime, "points_per_circuit", &[usage, &rating.to_string()]);
+        let points = row.as_ref().map_or(u32::MAX, |row| whole(row.value()));
+        let source = row.map_or_else(|_| String::new(), |row| row.credit());
+        match (purpose.usage(), self.regime) {
+            // Area served, as the guides for rings and radials have it.
+            (CircuitUse::Sockets, Regime::Bs) => {
+                let area = if ring { 10_000 } else { 5_000 };
+                let source = "100 m² a ring, 50 m² a radial (guide figures)".to_owned();
+                (Load { points, watts: area }, source)
+            }
+            (CircuitUse::Sockets, _) => {
+                let points = if points == u32::MAX { 16 } else { points };
+                (Load { points, watts: u32::MAX }, source)
+            }
+            _ => (Load { points, watts: whole(rating * 230.0) }, source),
+        }
+    }
+}
+
+/// A kind as the tables name it.
+fn kind_key(kind: PointKind) -> String {
+    serde_json::to_value(kind)
+        .ok()
+        .and_then(|value| value.as_str().map(str::to_owned))
+        .unwrap_or_default()
+}
+
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
+pub(super) fn whole(number: f64) -> u32 {
+    libm::round(number.clamp(0.0, 1.0e9)) as u32
+}

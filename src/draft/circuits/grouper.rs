@@ -1,0 +1,97 @@
+//! A dwelling with the distances between its points.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::super::Wayfare;
+use super::purpose::Purpose;
+use crate::plan::{BoardId, End, LevelId, Plan, PointId, Regime, RoomId, Way};
+use crate::rules::RuleBook;
+use crate::runs::{Distance, Distances};
+use crate::space::Space;
+
+pub(super) struct Grouper<'a> {
+    pub(super) plan: &'a Plan,
+    pub(super) rules: &'a RuleBook,
+    pub(super) regime: Regime,
+    pub(super) board: BoardId,
+    pub(super) way: Wayfare,
+    /// The board, then every point without a circuit.
+    pub(super) ends: Vec<End>,
+    /// Between all of them, whichever way.
+    pub(super) open: Vec<Vec<Option<Distance>>>,
+    pub(super) asked: BTreeMap<bool, Option<(Vec<Way>, Distances<'a>)>>,
+    pub(super) space: &'a Space,
+}
+
+impl<'a> Grouper<'a> {
+    pub(super) fn new(
+        plan: &'a Plan,
+        rules: &'a RuleBook,
+        space: &'a Space,
+        way: Wayfare,
+        board: BoardId,
+        points: &BTreeSet<PointId>,
+    ) -> Self {
+        let points = points.iter().copied().map(End::Point);
+        let ends: Vec<End> = std::iter::once(End::Board(board)).chain(points).collect();
+        let open = Distances::of(plan, space, None).between(&ends);
+        let regime = plan.project.regime;
+        Self { plan, rules, regime, board, way, ends, open, asked: BTreeMap::new(), space }
+    }
+
+    /// Where a point stands among the ends; points follow the board in order.
+    pub(super) fn index(&self, end: End) -> usize {
+        self.ends.binary_search(&end).unwrap_or(0)
+    }
+
+    pub(super) fn is_reached(&self, id: PointId) -> bool {
+        self.open[0][self.index(End::Point(id))].is_some()
+    }
+
+    /// Points that no cable reaches from the board.
+    pub(super) fn lost(&self) -> Vec<PointId> {
+        let point = |end: &End| match end {
+            End::Point(id) => Some(*id),
+            End::Board(_) => None,
+        };
+        self.ends.iter().filter_map(point).filter(|id| !self.is_reached(*id)).collect()
+    }
+
+    pub(super) fn room_of(&self, id: PointId) -> Option<RoomId> {
+        self.plan.room_of(self.plan.points[&id].place.as_ref()?)
+    }
+
+    pub(super) fn level_of(&self, id: PointId) -> Option<LevelId> {
+        self.plan.level_of(self.plan.points[&id].place.as_ref()?)
+    }
+
+    /// The distances by which a purpose is grouped, and its ways.
+    pub(super) fn ways(
+        &mut self,
+        purpose: Purpose,
+        ends: &[End],
+    ) -> (Option<Vec<Way>>, Vec<Vec<Option<Distance>>>) {
+        let lights = matches!(purpose, Purpose::Lighting | Purpose::Alarms);
+        let list = match self.way {
+            Wayfare::Mixed => None,
+            Wayfare::Underfloor if !lights => Some(vec![Way::Underfloor, Way::InWall]),
+            Wayfare::Overhead | Wayfare::Underfloor => Some(vec![Way::Overhead, Way::InWall]),
+        };
+        if let Some(list) = list {
+            let (plan, space) = (self.plan, self.space);
+            let asked = self.asked.entry(lights).or_insert_with(|| {
+                let distances = Distances::of(plan, space, Some(&list));
+                Some((list.clone(), distances))
+            });
+            if let Some((list, distances)) = asked {
+                let rows = distances.between(ends);
+                if rows[0][1..].iter().all(Option::is_some) {
+                    return (Some(list.clone()), rows);
+                }
+            }
+        }
+        let indices: Vec<usize> = ends.iter().map(|end| self.index(*end)).collect();
+        let row = |a: &usize| indices.iter().map(|b| self.open[*a][*b]).collect();
+        (None, indices.iter().map(row).collect())
+    }
+}

@@ -1,0 +1,124 @@
+//! What was built, entered beside what was planned.
+
+use super::{CircuitId, Edit, End, Measured, Plan, Reading, Status, Test};
+use crate::units::Mm;
+
+/// A measured length to enter for a leg, or to take away.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LegEntry {
+    /// The circuit of the leg.
+    pub circuit: CircuitId,
+    /// One end.
+    pub from: End,
+    /// The other end.
+    pub to: End,
+    /// How long it is. None: not measured after all.
+    pub length: Option<Mm>,
+}
+
+/// A reading to enter, or to take away.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ReadingEntry {
+    /// In place of an earlier one of the same test at the same place.
+    Put(Reading),
+    /// Not read after all.
+    Remove {
+        /// The circuit.
+        circuit: CircuitId,
+        /// Where.
+        at: End,
+        /// Which test.
+        test: Test,
+    },
+}
+
+/// How far a plan tells what was built.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// Only what is meant to be built.
+    Planned,
+    /// Measured lengths or readings are in it, and it is not yet called built.
+    InPart,
+    /// What was built, as its project says.
+    AsBuilt,
+}
+
+impl Stage {
+    /// As papers say it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Planned => "planned",
+            Self::InPart => "as built in part",
+            Self::AsBuilt => "as built",
+        }
+    }
+}
+
+impl Plan {
+    /// How far it tells what was built.
+    #[must_use]
+    pub fn stage(&self) -> Stage {
+        match self.project.status {
+            Status::AsBuilt => Stage::AsBuilt,
+            Status::Planned if self.measured.is_empty() && self.readings.is_empty() => {
+                Stage::Planned
+            }
+            Status::Planned => Stage::InPart,
+        }
+    }
+
+    /// The edit that enters measured lengths. A leg has no direction: from and
+    /// to may be either way round.
+    #[must_use]
+    pub fn measured_with(&self, entries: &[LegEntry]) -> Edit {
+        let mut all = self.measured.clone();
+        for entry in entries {
+            let ends = [entry.from, entry.to];
+            let is_same = |one: &Measured| {
+                one.circuit == entry.circuit
+                    && (ends == [one.from, one.to] || ends == [one.to, one.from])
+            };
+            let old = all.iter().position(is_same);
+            let LegEntry { circuit, from, to, length } = *entry;
+            match (old, length) {
+                (Some(old), Some(length)) => all[old].length = length,
+                (Some(old), None) => {
+                    all.remove(old);
+                }
+                (None, Some(length)) => all.push(Measured { circuit, from, to, length }),
+                (None, None) => {}
+            }
+        }
+        Edit::Measured(all)
+    }
+
+    /// The edit that enters readings.
+    #[must_use]
+    pub fn readings_with(&self, entries: &[ReadingEntry]) -> Edit {
+        let mut all = self.readings.clone();
+        for entry in entries {
+            let key = match entry {
+                ReadingEntry::Put(reading) => (reading.circuit, reading.at, reading.reads.test()),
+                ReadingEntry::Remove { circuit, at, test } => (*circuit, *at, *test),
+            };
+            let old = all.iter().position(|one| (one.circuit, one.at, one.reads.test()) == key);
+            match (old, entry) {
+                (Some(old), ReadingEntry::Put(reading)) => all[old] = reading.clone(),
+                (Some(old), ReadingEntry::Remove { .. }) => {
+                    all.remove(old);
+                }
+                (None, ReadingEntry::Put(reading)) => all.push(reading.clone()),
+                (None, ReadingEntry::Remove { .. }) => {}
+            }
+        }
+        Edit::Readings(all)
+    }
+
+    /// What was read of a test at a place, the last where it stands twice.
+    #[must_use]
+    pub fn reading(&self, circuit: CircuitId, at: End, test: Test) -> Option<&Reading> {
+        let same = |one: &&Reading| (one.circuit, one.at, one.reads.test()) == (circuit, at, test);
+        self.readings.iter().rev().find(same)
+    }
+}

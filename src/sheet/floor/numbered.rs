@@ -1,0 +1,97 @@
+//! The drawing of a level with numbers at places, for the quote.
+
+use kurbo::{Rect, Size};
+
+use super::labels::{self, Label};
+use super::view::View;
+use super::{Extra, FloorOptions, Floors, Job, SheetError, Stand, rooms, runs};
+use crate::plan::{Subject, WallId};
+use crate::sheet::House;
+use crate::sheet::lettering::{Lettering, Weight, text_width};
+use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
+use crate::sheet::{Ink, Scale, pen};
+use crate::units::Point2;
+
+/// A number at a place of a wall.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::sheet) struct Numbered {
+    pub(in crate::sheet) number: u32,
+    pub(in crate::sheet) wall: WallId,
+    pub(in crate::sheet) at: Point2,
+}
+
+/// Room for numbers around the drawing, mm.
+const AROUND: f64 = 12.0;
+
+/// The marks of a level as [`bare_floor`](super::bare_floor) has them, with
+/// room names and numbers but no other lettering.
+pub(in crate::sheet) fn numbered_floor(
+    house: &House<'_>,
+    options: &FloorOptions,
+    numbers: &[Numbered],
+) -> Result<Vec<Item>, SheetError> {
+    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+    let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
+    let drawing = job.drawing(&view, &mut Floors::of(house.plan, house.runs, house.lengths));
+    let ground = job.ground();
+    let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
+    let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
+    let mut crowd = job.crowd(&drawing, space, &Extra::default());
+    let names = rooms::names(house.plan, options.level, &view, &mut crowd);
+    let mut wanted = names.outside;
+    wanted.extend(numbers.iter().map(|one| label(one, &view)));
+    let placed = labels::placed(&wanted, &crowd);
+    let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
+    let halos = drawing.traced.iter().flat_map(runs::halos).collect();
+    let mut items = vec![drawing.shell.hatching.clone(), Group::new(Layer::Runs, halos).into()];
+    items.push(drawing.shell.walls.draw());
+    items.extend(drawing.shell.openings.iter().cloned());
+    items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &taken)));
+    items.extend(super::ends::lead_ins(&drawing.traced, &drawing.stands));
+    items.extend(drawing.stands.iter().map(Stand::draw));
+    items.extend(names.inside);
+    items.extend(placed.into_iter().map(|label| label.item));
+    Ok(items)
+}
+
+/// The place of a point or board on the drawing, paper mm, where it stands on
+/// the level.
+pub(in crate::sheet) fn stands_at(
+    house: &House<'_>,
+    options: &FloorOptions,
+) -> Result<Vec<(crate::plan::End, kurbo::Point)>, SheetError> {
+    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+    let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
+    let stands = super::points::stands(job.plan, job.runs, options.level, None, &view);
+    Ok(stands.iter().map(|stand| (stand.end, stand.bounds().center())).collect())
+}
+
+fn label(one: &Numbered, view: &View) -> Label {
+    let content = one.number.to_string();
+    let wide = text_width(&content, Lettering::Note, Weight::Bold).max(2.0) + 2.2;
+    let size = Size::new(wide, Lettering::Note.mm() + 2.2);
+    let middle = size.to_rect().center();
+    let items = vec![
+        Mark {
+            path: pen::rect(size.to_rect()),
+            fill: Some(Ink::WHITE),
+            stroke: Some(Stroke::solid(Ink::BLACK, 0.5)),
+        }
+        .into(),
+        Text::new(content, (middle.x, middle.y + Lettering::Note.mm() / 2.0), Lettering::Note)
+            .anchored(Anchor::Middle)
+            .bold()
+            .into(),
+    ];
+    let tip = view.point(one.at);
+    Label {
+        size,
+        items,
+        beside: Rect::from_center_size(tip, (2.4, 2.4)),
+        tip,
+        towards: kurbo::Vec2::ZERO,
+        seats: Vec::new(),
+        owner: None,
+        subject: Subject::Wall(one.wall),
+    }
+}

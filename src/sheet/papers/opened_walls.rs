@@ -1,0 +1,98 @@
+//! Where walls are opened: wall by wall, numbered as on the quote's drawing.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::plan::{LevelId, Plane, WallId};
+use crate::runs::{Heading, Surrounding};
+use crate::sheet::house::{House, metres};
+use crate::units::{Mm, Point2, Point3};
+
+/// A wall that is opened.
+#[derive(Clone, Debug)]
+pub(crate) struct OpenedWall {
+    /// Its number on the quote and its drawing, from 1.
+    pub(crate) number: u32,
+    /// Which wall.
+    pub(crate) wall: WallId,
+    /// The level that it stands on.
+    pub(crate) level: LevelId,
+    /// Where most of it happens, seen from above.
+    pub(crate) at: Point2,
+    /// What happens.
+    pub(crate) what: String,
+}
+
+/// What happens to each wall.
+#[derive(Default)]
+struct Opened {
+    chased: Mm,
+    sideways: Mm,
+    surface: Mm,
+    drops: u32,
+    /// The longest stretch: its length and middle.
+    longest: Option<(Mm, Point2)>,
+}
+
+/// Every wall that is opened, level by level.
+pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
+    let mut walls: BTreeMap<(usize, WallId), Opened> = BTreeMap::new();
+    // Cables on one line share a chase: each stretch is counted once.
+    let mut seen: BTreeSet<(WallId, Vec<Point3>)> = BTreeSet::new();
+    let legs = house.runs.circuits.values().flat_map(|run| &run.legs);
+    for segment in legs.flat_map(|leg| &leg.route.segments) {
+        let Some(Plane::Wall(id)) = segment.plane else { continue };
+        let mut ends = vec![segment.from, segment.to];
+        ends.sort_unstable();
+        if segment.length == Mm::ZERO || !seen.insert((id, ends)) {
+            continue;
+        }
+        let level = house.plan.walls.get(&id).map(|wall| wall.level);
+        let place = level.and_then(|level| house.plan.levels.get_index_of(&level));
+        let opened = walls.entry((place.unwrap_or(0), id)).or_default();
+        match (segment.through, segment.heading) {
+            (Surrounding::Chase, _) => opened.chased += segment.length,
+            (Surrounding::Surface, _) => opened.surface += segment.length,
+            (Surrounding::HollowWall | Surrounding::Cavity, Heading::Sideways) => {
+                opened.sideways += segment.length;
+            }
+            (Surrounding::HollowWall | Surrounding::Cavity, _) => opened.drops += 1,
+            _ => continue,
+        }
+        let (from, to) = (segment.from.on_floor(), segment.to.on_floor());
+        let middle = Point2 { x: (from.x + to.x).half(), y: (from.y + to.y).half() };
+        if opened.longest.is_none_or(|(length, _)| segment.length > length) {
+            opened.longest = Some((segment.length, middle));
+        }
+    }
+    let told = walls.into_iter().filter_map(|((_, wall), opened)| {
+        let level = house.plan.walls.get(&wall)?.level;
+        Some((wall, level, opened.longest?.1, opened.words()))
+    });
+    (1..)
+        .zip(told)
+        .map(|(number, (wall, level, at, what))| OpenedWall { number, wall, level, at, what })
+        .collect()
+}
+
+impl Opened {
+    fn words(&self) -> String {
+        let mut told = Vec::new();
+        if self.chased > Mm::ZERO {
+            told.push(format!("about {} of groove cut and filled", metres(self.chased)));
+        }
+        if self.sideways > Mm::ZERO {
+            told.push(format!(
+                "about {} sideways inside the wall, its lining opened where studs are drilled",
+                metres(self.sideways)
+            ));
+        }
+        if self.drops > 0 {
+            let times = if self.drops == 1 { "cable" } else { "cables" };
+            told.push(format!("{} {times} passed up or down inside", self.drops));
+        }
+        if self.surface > Mm::ZERO {
+            told.push(format!("about {} on the face, covered", metres(self.surface)));
+        }
+        told.join("; ")
+    }
+}

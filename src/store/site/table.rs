@@ -1,0 +1,135 @@
+//! Rows of a list, by the names of its columns.
+
+use std::collections::BTreeMap;
+
+use csv::StringRecord;
+
+use super::ListError;
+use crate::plan::{End, Plan, labels};
+use crate::store::error::{nearest, shown};
+
+/// The largest list that is read, bytes.
+pub const LIST_BYTES_MAX: usize = 20_000_000;
+
+/// A list with the columns that were asked for.
+pub(super) struct Table<'a, const N: usize> {
+    file: &'a str,
+    columns: [&'static str; N],
+    places: [usize; N],
+    rows: Vec<StringRecord>,
+    ends: BTreeMap<String, End>,
+}
+
+/// One row of it.
+pub(super) struct Row<'t, const N: usize> {
+    table: &'t Table<'t, N>,
+    record: &'t StringRecord,
+}
+
+impl<'a, const N: usize> Table<'a, N> {
+    /// Reads a list that must have these columns.
+    pub(super) fn read(
+        bytes: &[u8],
+        file: &'a str,
+        columns: [&'static str; N],
+        plan: &Plan,
+    ) -> Result<Self, ListError> {
+        let whole = |problem: String| ListError {
+            file: file.to_owned(),
+            row: 0,
+            column: String::new(),
+            problem,
+        };
+        if bytes.len() > LIST_BYTES_MAX {
+            return Err(whole(format!("larger than {LIST_BYTES_MAX} bytes, the largest list")));
+        }
+        let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+        let text = std::str::from_utf8(bytes)
+            .map_err(|_| whole("not UTF-8 text: save it as CSV UTF-8".to_owned()))?;
+        let mut reader = csv::ReaderBuilder::new()
+            .delimiter(delimiter(text))
+            .flexible(true)
+            .from_reader(text.as_bytes());
+        let headings = reader.headers().map_err(|error| whole(error.to_string()))?.clone();
+        let mut places = [0; N];
+        for (place, name) in places.iter_mut().zip(columns) {
+            let found = headings.iter().position(|heading| heading.trim() == name);
+            *place = found.ok_or_else(|| {
+                let all: Vec<String> = headings.iter().map(shown).collect();
+                whole(format!("no column \"{name}\"; it has {}", all.join(", ")))
+            })?;
+        }
+        let rows: Result<Vec<StringRecord>, csv::Error> = reader.records().collect();
+        let rows = rows.map_err(|error| whole(error.to_string()))?;
+        let marks = labels(plan);
+        let boards = plan.boards.keys().map(|id| End::Board(*id));
+        let points = plan.points.keys().map(|id| End::Point(*id));
+        let ends = boards.chain(points).map(|end| (marks.end(end).trim().to_owned(), end));
+        Ok(Self { file, columns, places, rows, ends: ends.collect() })
+    }
+
+    /// Its rows, blank ones left out.
+    pub(super) fn rows(&self) -> impl Iterator<Item = Row<'_, N>> {
+        let filled = |row: &&StringRecord| row.iter().any(|field| !field.trim().is_empty());
+        self.rows.iter().filter(filled).map(|record| Row { table: self, record })
+    }
+}
+
+impl<const N: usize> Row<'_, N> {
+    /// What stands in a column, by its place among those asked for.
+    pub(super) fn field(&self, column: usize) -> &str {
+        let text = self.record.get(self.table.places[column]).unwrap_or("").trim();
+        // The mark before text that a spreadsheet would take for a formula.
+        match text.strip_prefix('\'') {
+            Some(rest) if rest.starts_with(['=', '+', '-', '@']) => rest,
+            _ => text,
+        }
+    }
+
+    /// Its number, counted from 1.
+    pub(super) fn number(&self) -> u64 {
+        self.record.position().map_or(0, csv::Position::line)
+    }
+
+    /// What is wrong in a column.
+    pub(super) fn error(&self, column: usize, problem: impl Into<String>) -> ListError {
+        ListError {
+            file: self.table.file.to_owned(),
+            row: self.number(),
+            column: self.table.columns[column].to_owned(),
+            problem: problem.into(),
+        }
+    }
+
+    /// The point or board whose mark stands in a column.
+    pub(super) fn end(&self, column: usize) -> Result<End, ListError> {
+        let mark = self.field(column);
+        self.table.ends.get(mark).copied().ok_or_else(|| {
+            let found = shown(mark);
+            self.error(column, format!("found {found}, expected the mark of a point or board"))
+        })
+    }
+
+    /// What is wrong with a name, and the one that was most likely meant.
+    pub(super) fn unknown(&self, column: usize, names: &[&'static str]) -> ListError {
+        let found = self.field(column);
+        let near = nearest(found, names)
+            .map_or_else(String::new, |name| format!("; did you mean \"{name}\"?"));
+        let expected = names.join(", ");
+        self.error(column, format!("found {}, expected one of {expected}{near}", shown(found)))
+    }
+}
+
+/// What parts the columns of a list: most of what stands in its first line.
+fn delimiter(text: &str) -> u8 {
+    let first = text.lines().next().unwrap_or("");
+    let count = |letter: u8| first.bytes().filter(|byte| *byte == letter).count();
+    let (commas, semicolons, tabs) = (count(b','), count(b';'), count(b'\t'));
+    if semicolons > commas.max(tabs) {
+        b';'
+    } else if tabs > commas {
+        b'\t'
+    } else {
+        b','
+    }
+}
