@@ -34,7 +34,7 @@ impl Windows {
 impl Default for Windows {
     /// So that a house is searched as a whole, and a storey of many flats is not.
     fn default() -> Self {
-        Self { margin: Mm::new(4000), times: 4 }
+        Self { margin: Mm::new(4000), times: 8 }
     }
 }
 
@@ -120,7 +120,7 @@ impl Search<'_> {
             // The farther the ends, the farther a way round can be worth it.
             let far = (all.u1 - all.u0 + all.v1 - all.v0).div_euclid(8);
             let mut rect = all.grown(margin + far.min(margin));
-            if 2 * area(&rect) > area(&self.reach.extent) {
+            if 2 * area(&rect.common(&self.reach.extent)) > area(&self.reach.extent) {
                 rect = self.reach.extent.with(&rect);
             }
             let window = self.house.space().within(rect);
