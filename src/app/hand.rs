@@ -8,11 +8,12 @@ use wirewend::plan::{
 };
 use wirewend::units::{Mm, Point2};
 
+use super::band::Band;
 use super::camera::{REDUCTION, exact};
 use super::desk::{Desk, Hold};
 use super::keys::{Amount, Step, Tool};
 use super::snap::{self, Snap};
-use super::{kit, length, near, remove, rooms, wire};
+use super::{corners, kit, length, near, remove, rooms, wire};
 
 /// How near is near, pixels.
 const REACH: f64 = 10.0;
@@ -47,6 +48,7 @@ impl Desk {
             },
             Tool::Point(kind) => match kit::place(&self.plan, level, kind, at, self.reach()) {
                 Some(place) => {
+                    let place = self.as_typed(place);
                     let (id, edit) = wire::placed(&self.plan, kind, place);
                     self.chosen = BTreeSet::from([Subject::Point(id)]);
                     self.edit(edit);
@@ -55,17 +57,27 @@ impl Desk {
             },
             Tool::Board => match kit::board_place(&self.plan, level, at, self.reach()) {
                 Some(place) => {
+                    let place = self.as_typed(place);
                     let (id, edit) = wire::board(&self.plan, place);
                     self.chosen = BTreeSet::from([Subject::Board(id)]);
                     self.edit(edit);
                 }
                 None => self.said = "click a wall: the board goes on one".to_owned(),
             },
+            Tool::Pin => self.pin(at),
         }
     }
 
     fn pick(&mut self, at: Point, also: bool) {
         let found = self.under(at);
+        if !matches!(found, Some(Subject::Point(_) | Subject::Board(_))) {
+            if self.pick_leg(at) {
+                return;
+            }
+            if found.is_none() {
+                self.at_hand.band = Some(Band::at(at, also));
+            }
+        }
         if also {
             if let Some(subject) = found
                 && !self.chosen.remove(&subject)
@@ -110,6 +122,9 @@ impl Desk {
     /// painted anew.
     pub(super) fn hover(&mut self, at: Point) {
         self.pointer = Some(at);
+        if self.stretch(at) || self.at_hand.over.is_some() {
+            return;
+        }
         let slack = self.camera.reach(SLACK);
         let Some(mut hold) = self.hold else { return };
         if hold.to.is_none() && at.distance(hold.from) < slack {
@@ -137,6 +152,9 @@ impl Desk {
 
     /// The button goes up.
     pub(super) fn release(&mut self) {
+        if self.let_band_go() {
+            return;
+        }
         let Some(hold) = self.hold.take() else { return };
         let Some(to) = hold.to else { return };
         let edit = self.moved(hold.end, to);
@@ -164,8 +182,28 @@ impl Desk {
         snap::corner(&self.plan, level, self.pen, at, self.reach(), length::parse(&self.typed))
     }
 
+    /// A place at the distance from its corner that was typed.
+    pub(super) fn as_typed(&mut self, place: Place) -> Place {
+        let typed = length::parse(&std::mem::take(&mut self.typed));
+        corners::typed(&self.plan, place, typed)
+    }
+
+    /// Whether what is typed is a length: of a wall, or from a corner.
+    pub(super) fn takes_length(&self) -> bool {
+        match self.tool {
+            Tool::Wall => self.pen.is_some(),
+            Tool::Point(_) | Tool::Board => self.pointer.is_some(),
+            _ => false,
+        }
+    }
+
     /// Enter: takes the typed length along the way that the pointer shows.
     pub(super) fn settle(&mut self) {
+        if let (Tool::Point(_) | Tool::Board, Some(at), false) =
+            (self.tool, self.pointer, self.typed.is_empty())
+        {
+            return self.press(at, false);
+        }
         let (Some(level), Some(at), Tool::Wall) = (self.level, self.pointer, self.tool) else {
             return;
         };
@@ -237,7 +275,7 @@ impl Desk {
             let Some(point) = self.plan.points.get(&id) else { continue };
             let beside = |place| kit::nudged(&self.plan, place, kit::aside(&self.plan, place));
             let Some(place) = point.place.and_then(beside) else { continue };
-            let (copy, edit) = wire::placed(&scratch, point.kind, place);
+            let (copy, edit) = wire::placed_as(&scratch, point, place);
             if scratch.apply(edit.clone()).is_ok() {
                 new.insert(Subject::Point(copy));
                 edits.push(edit);
@@ -286,8 +324,8 @@ impl Desk {
         let mut edits = Vec::new();
         for end in self.chosen_ends() {
             let to = match (self.plan.place_of(end), amount) {
-                (Some(Place::Wall(on)), Amount::Along) => {
-                    Place::Wall(OnWall { along: length, ..on })
+                (Some(place @ Place::Wall(_)), Amount::Along) => {
+                    corners::typed(&self.plan, place, Some(length))
                 }
                 (Some(Place::Wall(on)), Amount::Height) => {
                     Place::Wall(OnWall { height: length, ..on })

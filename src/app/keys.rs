@@ -5,7 +5,8 @@ use iced::keyboard::key::{Named, Physical};
 use iced::keyboard::{Key, Modifiers};
 use wirewend::plan::{OpeningKind, PointKind};
 
-use super::kit;
+use super::habit_keys::Habit;
+use super::{habit_keys, kit};
 
 /// The steps through the job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -52,6 +53,8 @@ pub(super) enum Tool {
     Point(PointKind),
     /// A board.
     Board,
+    /// A pin for a leg.
+    Pin,
 }
 
 /// What can be typed of a thing that is chosen.
@@ -94,6 +97,7 @@ pub(super) enum Command {
     Keys,
     Look,
     Close,
+    Habit(Habit),
 }
 
 /// A command with its key and what it does.
@@ -104,7 +108,7 @@ pub(super) struct Bound {
     pub(super) does: &'static str,
 }
 
-const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound {
+pub(super) const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound {
     Bound { command, key, does }
 }
 
@@ -170,7 +174,7 @@ pub(super) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
-    COMMANDS.into_iter().chain(kit).collect()
+    COMMANDS.into_iter().chain(habit_keys::COMMANDS).chain(kit).collect()
 }
 
 /// The command of a key, if it has one.
@@ -212,6 +216,10 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
                 Named::PageDown => "PageDown",
                 Named::F1 => "F1",
                 Named::F2 => "F2",
+                Named::F3 => "F3",
+                Named::F6 => "F6",
+                Named::F7 => "F7",
+                Named::F8 => "F8",
                 _ => return None,
             }
             .to_owned()
@@ -254,6 +262,6 @@ mod tests {
         let both = Modifiers::COMMAND | Modifiers::SHIFT;
         assert_eq!(find(sign("z"), both), Some(Command::Redo));
         assert_eq!(find(Key::Named(Named::F1), Modifiers::empty()), Some(Command::Keys));
-        assert_eq!(find(sign("q"), Modifiers::empty()), None);
+        assert_eq!(find(sign("z"), Modifiers::empty()), None);
     }
 }

@@ -7,7 +7,7 @@ use wirewend::units::Angle;
 use super::camera::exact;
 use super::desk::Desk;
 use super::keys::{Step, Tool};
-use super::{figure, kit};
+use super::{corners, figure, kit, length};
 
 /// How a line of a sketch is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,11 +30,16 @@ pub(super) struct Sketch {
 }
 
 impl Sketch {
-    fn line(&mut self, from: Point, to: Point, touch: Touch) {
+    pub(super) fn line(&mut self, from: Point, to: Point, touch: Touch) {
         let mut path = BezPath::new();
         path.move_to(from);
         path.line_to(to);
         self.lines.push((path, touch));
+    }
+
+    /// A small ring.
+    pub(super) fn ring(&mut self, at: Point, radius: f64, touch: Touch) {
+        self.lines.push((kurbo::Circle::new(at, radius).to_path(0.2), touch));
     }
 
     fn frame(&mut self, around: Rect, touch: Touch) {
@@ -52,6 +57,8 @@ impl Desk {
         for subject in &self.chosen {
             self.outline(*subject, Touch::Chosen, &mut sketch);
         }
+        self.leg_sketch(&mut sketch);
+        self.band_sketch(&mut sketch);
         let (Some(at), Some(level)) = (self.pointer, self.level) else { return sketch };
         match self.tool {
             Tool::Hand => {
@@ -61,6 +68,7 @@ impl Desk {
                 }
             }
             Tool::Wall => self.pen_sketch(&mut sketch, at),
+            Tool::Pin => self.pin_sketch(&mut sketch, at),
             Tool::Opening(kind) => {
                 let reach = self.camera.reach(10.0);
                 if let Some((_, opening)) = kit::opening(&self.plan, level, kind, at, reach)
@@ -96,12 +104,17 @@ impl Desk {
         sketch: &mut Sketch,
     ) {
         let Some(place) = place else { return };
+        let typed = length::parse(&self.typed);
+        let place = corners::typed(&self.plan, place, typed);
         let Some(seen) = self.plan.position_on_face(&place) else { return };
         let spot = self.camera.screen_of(seen.on_floor());
         sketch.frame(Rect::from_center_size(spot, (14.0, 14.0)), Touch::New);
         let says = match place {
             wirewend::plan::Place::Wall(on) => {
-                format!("{name}, {} from the corner, {} high", on.along, on.height)
+                let away = corners::offset(&self.plan, &on).map_or(on.along, |one| one.away);
+                let away = figure::millimetres(away);
+                let away = if self.typed.is_empty() { away } else { format!("{}|", self.typed) };
+                format!("{name}, {away} from the corner, {} high", figure::millimetres(on.height))
             }
             _ => format!("{name} on the ceiling"),
         };

@@ -9,20 +9,23 @@ use kurbo::{Point, Vec2};
 use wirewend::plan::Subject;
 
 use super::desk::Desk;
-use super::keys::{self, Command, Tool};
+use super::export::Export;
+use super::keys::{self, Command, Step, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, export, find, frames, length, mend, remove};
+use super::{App, Leave, Message, Over, blank, frames, length, mend};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
     pub(in crate::app) fn update(&mut self, message: Message) -> Task<Message> {
-        let (camera, level) = (self.desk.camera, self.desk.level);
+        let shown = |desk: &Desk| (desk.camera, desk.level, desk.step == Step::Papers);
+        let before = shown(&self.desk);
         let task = self.take(message);
-        if camera != self.desk.camera || level != self.desk.level {
-            self.sheet.clear();
+        if shown(&self.desk) != before {
+            self.panes.clear();
         }
+        self.roll_out();
         Task::batch([task, self.work()])
     }
 
@@ -33,6 +36,15 @@ impl App {
             Message::Key(event) => return self.key(event),
             Message::Circuit(id) => self.desk.choose_circuit(Some(id)),
             Message::Figure(figure) => self.desk.figure = figure,
+            Message::Leg(leg) => self.desk.at_hand.leg = Some(leg),
+            Message::Over(circuit) => self.over_circuit(circuit),
+            Message::Sized(size) => {
+                let scale = self.settings.scale;
+                self.settings.size = (size.width * scale, size.height * scale);
+            }
+            Message::Hinted => self.hinted(),
+            Message::Paper(page) => self.desk.go_page(page),
+            Message::Said(says) => self.desk.said = says,
             Message::Finding(index) => self.finding(index),
             Message::Level(level) => self.desk.go_to(level),
             Message::Drawn(picture) => {
@@ -40,10 +52,20 @@ impl App {
                     Some(picture) => self.desk.done(picture),
                     None => self.desk.failed(),
                 }
-                self.sheet.clear();
+                if let Some(picture) = &self.desk.picture {
+                    self.panes.take(&picture.foils);
+                }
             }
             Message::Field(text) => match &mut self.over {
-                Over::SaveAs(field) | Over::Find(field) | Over::Amount(_, field) => *field = text,
+                Over::SaveAs(field)
+                | Over::Find(field)
+                | Over::Kind(field)
+                | Over::Evenly(field)
+                | Over::Open(field)
+                | Over::Amount(_, field) => {
+                    *field = text;
+                    self.picked = 0;
+                }
                 _ => {}
             },
             Message::FieldDone => return self.field_done(),
@@ -56,7 +78,7 @@ impl App {
                 self.over = Over::Leaving(Some(id));
             }
             Message::Close(leave) => return self.leave(leave),
-            Message::PutOn(id) => self.put_on(id),
+            Message::PutOn(id) => self.desk.put_on(id),
             Message::Mend(index) => self.mend(index),
             Message::Second => self.desk.sync(),
             Message::Frame => return self.frame(),
@@ -77,7 +99,7 @@ impl App {
                 let at = plan(&self.desk, at);
                 self.desk.hover(at);
             }
-            Touched::Release => self.desk.release(),
+            Touched::Release => self.let_down(),
             Touched::Left => self.desk.pointer = None,
             Touched::View(camera) => self.desk.camera = camera,
         }
@@ -88,15 +110,12 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            return match key {
-                Key::Named(Named::Escape) => self.command(Command::LetGo),
-                _ => Task::none(),
-            };
+            return self.over_key(&key);
         }
-        // While a wall is drawn, what can be part of a length is typed.
-        if self.desk.tool == Tool::Wall && self.desk.pen.is_some() && !modifiers.command() {
-            if key == Key::Named(Named::Backspace) {
-                self.desk.typed.pop();
+        // While a wall is drawn or a point placed, what can be part of a length
+        // is typed.
+        if self.desk.takes_length() && !modifiers.command() {
+            if key == Key::Named(Named::Backspace) && self.desk.typed.pop().is_some() {
                 return Task::none();
             }
             if let Some(sign) = text.as_ref().and_then(|text| text.chars().next())
@@ -112,7 +131,7 @@ impl App {
         }
     }
 
-    fn command(&mut self, command: Command) -> Task<Message> {
+    pub(super) fn command(&mut self, command: Command) -> Task<Message> {
         let desk = &mut self.desk;
         let middle = Point::new(desk.size.0 / 2.0, desk.size.1 / 2.0);
         match command {
@@ -126,13 +145,14 @@ impl App {
             Command::Redo => desk.redo(),
             Command::Save => return self.save(),
             Command::SaveAs => return self.ask_where(),
-            Command::Export => desk.said = export::all(desk),
+            Command::Export => return self.export(),
             Command::New => {
                 if desk.unsaved() {
                     desk.said = "save this plan first, or undo what was changed".to_owned();
                 } else {
                     let size = desk.size;
-                    self.desk = Desk::with(blank::plan());
+                    self.desk.close();
+                    self.desk = Desk::unnamed(blank::plan(), self.folder.as_deref());
                     self.desk.resize(size.0, size.1);
                 }
             }
@@ -167,13 +187,16 @@ impl App {
                 return operation::focus(FIELD);
             }
             Command::Keys => self.over = Over::Keys,
+            Command::Habit(habit) => return self.habit(habit),
             Command::Close => {
                 return window::latest().and_then(|id| Task::done(Message::CloseAsked(id)));
             }
             Command::Look => {
                 let now = Look::ALL.iter().position(|look| *look == self.look).unwrap_or(0);
                 self.look = Look::ALL[(now + 1) % Look::ALL.len()].clone();
-                self.sheet.clear();
+                self.settings.look = self.look.name.to_owned();
+                self.settings.write(self.folder.as_deref());
+                self.panes.clear();
             }
         }
         Task::none()
@@ -181,11 +204,15 @@ impl App {
 
     /// Escape: the innermost thing ends.
     fn let_go(&mut self) {
+        let hints = self.hints();
         let desk = &mut self.desk;
         if self.over != Over::Nothing {
             self.over = Over::Nothing;
+        } else if hints {
+            self.hinted();
         } else if desk.figure.is_some() {
             desk.figure = None;
+        } else if desk.at_hand.band.take().is_some() {
         } else if desk.hold.is_some() {
             desk.hold = None;
             desk.look_again();
@@ -195,6 +222,7 @@ impl App {
             desk.pen = None;
         } else if desk.tool != Tool::Hand {
             desk.tool = Tool::Hand;
+        } else if desk.at_hand.leg.take().is_some() {
         } else if desk.circuit.is_some() {
             desk.choose_circuit(None);
         } else {
@@ -202,11 +230,33 @@ impl App {
         }
     }
 
+    /// Writes the papers on a thread of its own: a set can take a while.
+    fn export(&mut self) -> Task<Message> {
+        let export = match Export::of(&self.desk) {
+            Ok(export) => export,
+            Err(why) => {
+                self.desk.said = why;
+                return Task::none();
+            }
+        };
+        self.desk.said = "writing the papers".to_owned();
+        let (send, receive) = iced::futures::channel::oneshot::channel();
+        std::thread::spawn(move || {
+            let _ = send.send(export.write());
+        });
+        let failed = || "the papers could not be drawn; undo the last change".to_owned();
+        Task::perform(receive, move |said| Message::Said(said.unwrap_or_else(|_| failed())))
+    }
+
     fn save(&mut self) -> Task<Message> {
         if self.desk.file.is_none() {
             return self.ask_where();
         }
-        if self.desk.save() { self.close_if_waiting() } else { Task::none() }
+        if self.desk.save() {
+            self.note_plan();
+            return self.close_if_waiting();
+        }
+        Task::none()
     }
 
     fn close_if_waiting(&mut self) -> Task<Message> {
@@ -218,6 +268,7 @@ impl App {
 
     fn close(&mut self, id: window::Id) -> Task<Message> {
         self.desk.close();
+        self.settings.write(self.folder.as_deref());
         window::close(id)
     }
 
@@ -231,6 +282,7 @@ impl App {
         match std::mem::take(&mut self.over) {
             Over::SaveAs(name) if !name.trim().is_empty() => {
                 if self.desk.save_as(PathBuf::from(name.trim())) {
+                    self.note_plan();
                     return self.close_if_waiting();
                 }
                 Task::none()
@@ -239,30 +291,22 @@ impl App {
                 self.desk.set(amount, &text);
                 Task::none()
             }
-            Over::Find(text) => {
-                self.over = Over::Find(text);
-                self.found(0)
+            over @ (Over::Find(_) | Over::Kind(_) | Over::Open(_)) => {
+                self.over = over;
+                self.found(self.picked)
+            }
+            Over::Evenly(text) => {
+                match text.trim().parse::<usize>() {
+                    Ok(count @ 1..=50) => self.desk.evenly(count),
+                    _ => self.desk.said = "a number from 1 to 50".to_owned(),
+                }
+                Task::none()
             }
             _ => Task::none(),
         }
     }
 
-    fn found(&mut self, index: usize) -> Task<Message> {
-        let Over::Find(text) = std::mem::take(&mut self.over) else { return Task::none() };
-        let Some(hit) = find::hits(&self.desk, &text).into_iter().nth(index) else {
-            self.desk.said = format!("nothing is called \"{text}\"");
-            return Task::none();
-        };
-        match hit.goes {
-            find::Goes::Do(command) => self.command(command),
-            find::Goes::To(subject) => {
-                self.go_to(subject);
-                Task::none()
-            }
-        }
-    }
-
-    fn finding(&mut self, index: usize) {
+    pub(super) fn finding(&mut self, index: usize) {
         let subject = self
             .desk
             .picture
@@ -274,34 +318,7 @@ impl App {
         }
     }
 
-    fn put_on(&mut self, id: wirewend::plan::CircuitId) {
-        let points = self.desk.chosen_points();
-        let edits = remove::rewired(&self.desk.plan, &points, id);
-        if edits.is_empty() {
-            self.desk.said = "they are on it already".to_owned();
-        } else {
-            self.desk.edit(wirewend::plan::Edit::Many(edits));
-        }
-    }
-
-    /// A file was dropped on the window: its plan takes the place of this one.
-    fn open(&mut self, path: PathBuf) {
-        if self.desk.unsaved() {
-            self.desk.said = "save this plan first; then drop the other one again".to_owned();
-            return;
-        }
-        match wirewend::store::read_file(&path) {
-            Ok(plan) => {
-                let size = self.desk.size;
-                self.desk.close();
-                self.desk = Desk::of_file(plan, path);
-                self.desk.resize(size.0, size.1);
-            }
-            Err(error) => self.desk.said = error.to_string(),
-        }
-    }
-
-    fn mend(&mut self, index: usize) {
+    pub(super) fn mend(&mut self, index: usize) {
         let Some(picture) = self.desk.picture.clone() else { return };
         let Some(finding) = picture.findings.get(index) else { return };
         if self.desk.behind() {
@@ -344,7 +361,7 @@ impl App {
     }
 
     /// Chooses a thing, on its own level, where it can be seen.
-    fn go_to(&mut self, subject: Subject) {
+    pub(super) fn go_to(&mut self, subject: Subject) {
         let desk = &mut self.desk;
         match subject {
             Subject::Circuit(id) | Subject::Leg { circuit: id, .. } => {
@@ -369,7 +386,7 @@ impl App {
         }
     }
 
-    fn leave(&mut self, leave: Leave) -> Task<Message> {
+    pub(super) fn leave(&mut self, leave: Leave) -> Task<Message> {
         let Over::Leaving(id) = std::mem::take(&mut self.over) else { return Task::none() };
         match (leave, id) {
             (Leave::Save, id) => {

@@ -11,16 +11,10 @@ use wirewend::units::{Amps, Csa, Volts};
 /// A new point with its circuit, a new one where none has room, and its place
 /// among the switches and lights of its room.
 pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Edit) {
-    let id = PointId(plan.fresh_id());
-    let mut edits = Vec::new();
-    let circuit = circuit_for(plan, kind, id.0 + 1).map(|(circuit, new)| {
-        edits.extend(new);
-        circuit
-    });
-    let point = Point {
+    let like = Point {
         kind,
-        place: Some(place),
-        circuit,
+        place: None,
+        circuit: None,
         label: String::new(),
         gangs: 1,
         load: None,
@@ -28,6 +22,19 @@ pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Ed
         optional: false,
         note: String::new(),
     };
+    placed_as(plan, &like, place)
+}
+
+/// A new point like another one; marks of its own it gets by itself.
+pub(super) fn placed_as(plan: &Plan, like: &Point, place: Place) -> (PointId, Edit) {
+    let kind = like.kind;
+    let id = PointId(plan.fresh_id());
+    let mut edits = Vec::new();
+    let circuit = circuit_for(plan, kind, id.0 + 1).map(|(circuit, new)| {
+        edits.extend(new);
+        circuit
+    });
+    let point = Point { place: Some(place), circuit, label: String::new(), ..like.clone() };
     edits.push(Change::Put(id, point).into());
     edits.extend(joined(plan, id, kind, &place));
     (id, Edit::Many(edits))

@@ -41,16 +41,24 @@ fn hint(app: &App) -> String {
                 .to_owned()
         }
         Tool::Opening(_) => "Click a wall; Escape puts it back".to_owned(),
+        Tool::Pin if desk.at_hand.leg.is_none() => "Click the leg that is to be pinned".to_owned(),
+        Tool::Pin => "Click where the leg must pass; Escape puts the pin back".to_owned(),
         Tool::Board => "Click the wall that the board hangs on".to_owned(),
         Tool::Point(kind) if crate::app::kit::on_ceiling(kind) => {
             format!("Click where the {} goes", kind.name())
         }
-        Tool::Point(kind) => format!("Click the wall that the {} goes on", kind.name()),
+        Tool::Point(kind) => format!(
+            "Click the wall that the {} goes on, or type its distance from the corner and Enter",
+            kind.name()
+        ),
+        Tool::Hand if desk.at_hand.leg.is_some() => {
+            "Y pins this leg to a place, Ctrl+Right goes on to the next leg".to_owned()
+        }
         Tool::Hand if !desk.chosen.is_empty() => {
-            "Drag to move, R turns it to the other face, Delete takes it away".to_owned()
+            "Drag to move, or onto a circuit; R turns it to the other face, Delete takes it away".to_owned()
         }
         Tool::Hand => {
-            "Drag points; wheel zooms, middle button or space and drag moves the sheet".to_owned()
+            "Drag points, or a band around them; wheel zooms, middle button or space and drag moves the sheet".to_owned()
         }
     }
 }
