@@ -48,11 +48,6 @@ impl LegKey {
 }
 
 impl Desk {
-    /// Whether what is pressed is dragged: its release is wanted.
-    pub(super) const fn drags(&self) -> bool {
-        self.hold.is_some() || self.at_hand.band.is_some()
-    }
-
     /// The chosen leg with its place in its circuit's list, while there is one.
     pub(super) fn chosen_leg<'a>(&self, picture: &'a Picture) -> Option<(usize, &'a Leg)> {
         self.at_hand.leg?.find(picture)

@@ -15,6 +15,7 @@ use super::camera::Camera;
 use super::figure::Figure;
 use super::foils::Moves;
 use super::keys::{Step, Tool};
+use super::survey::Survey;
 use super::work::{Order, Picture, View};
 
 /// A point or a board that is held and moved.
@@ -57,6 +58,8 @@ pub(super) struct Desk {
     pub(super) at_hand: AtHand,
     /// The paper that is shown, by its place in the set.
     pub(super) page: usize,
+    /// What is under way of the building.
+    pub(super) survey: Survey,
     pub(super) camera: Camera,
     /// The size of the sheet's surface, pixels.
     pub(super) size: (f64, f64),
@@ -144,6 +147,7 @@ impl Desk {
             hold: None,
             at_hand: AtHand::default(),
             page: 0,
+            survey: Survey::default(),
             camera: Camera::default(),
             size: (800.0, 600.0),
             picture: None,
@@ -240,6 +244,7 @@ impl Desk {
                 return false;
             }
         };
+        self.pictures_beside(&file);
         let (old, kept) = (self.journal.replace(journal), self.kept.take());
         let before = self.file.replace(file);
         if !self.save() {
@@ -261,7 +266,7 @@ impl Desk {
         self.hold = None;
         self.at_hand.finding = None;
         let plan = &self.plan;
-        self.chosen.retain(|subject| has(plan, *subject));
+        self.chosen.retain(|subject| plan.has(*subject));
         self.circuit = self.circuit.filter(|id| plan.circuits.contains_key(id));
         if !self.level.is_some_and(|level| plan.levels.contains_key(&level)) {
             self.level = plan.levels.keys().next().copied();
@@ -317,7 +322,7 @@ impl Desk {
             return Some(self.order());
         }
         let picture = self.picture.as_ref().filter(|_| !self.lettering && !self.behind())?;
-        if picture.lettered || self.moving().is_some() {
+        if picture.lettered || self.moving().is_some() || self.survey.reshape.is_some() {
             return None;
         }
         self.lettering = true;
@@ -330,6 +335,11 @@ impl Desk {
 
     fn order(&self) -> Order {
         let mut plan = self.plan.clone();
+        let held = self.survey.reshape.as_ref();
+        if let Some(edit) = held.and_then(|held| held.edit.clone()) {
+            // What does not go stays as it was: the release says why.
+            let _ = plan.apply(edit);
+        }
         match self.moving() {
             Some((End::Point(id), to)) => {
                 if let Some(point) = plan.points.get_mut(&id) {
@@ -344,6 +354,7 @@ impl Desk {
             None => {}
         }
         Order::Job {
+            aside: store::missing_backdrops(&plan, &self.folder()),
             plan: Box::new(plan),
             view: View {
                 level: self.level,
@@ -351,13 +362,7 @@ impl Desk {
                 paper: (self.step == Step::Papers).then_some(self.page),
             },
             before: self.picture.clone(),
-            moves: self.moving().map_or(Moves::Nothing, |(end, _)| {
-                let circuit = match end {
-                    End::Point(id) => self.plan.points.get(&id).and_then(|point| point.circuit),
-                    End::Board(_) => None,
-                };
-                Moves::About { end: end.into(), circuit }
-            }),
+            moves: self.moving().map_or(Moves::Nothing, |(end, _)| Moves::About(end.into())),
             stamp: self.stamp,
         }
     }
@@ -394,6 +399,16 @@ impl Desk {
         self.picture.as_ref().is_none_or(|picture| picture.stamp != self.stamp)
     }
 
+    /// Shows all of the level as soon as it is drawn as it now is.
+    pub(super) const fn fit_when_drawn(&mut self) {
+        self.fit_when = Some(self.stamp);
+    }
+
+    /// Which state of the plan and of what is shown this is.
+    pub(super) const fn stamp(&self) -> u64 {
+        self.stamp
+    }
+
     /// Shows all of the level.
     pub(super) fn fit(&mut self) {
         let drawn = self.picture.as_ref().and_then(|picture| picture.bounds());
@@ -420,8 +435,7 @@ impl Desk {
         self.step = step;
         if turned {
             self.hold = None;
-            self.pen = None;
-            self.tool = Tool::Hand;
+            self.take_tool(Tool::Hand);
             self.fit_when = Some(self.stamp + 1);
             self.look_again();
         }
@@ -434,6 +448,14 @@ impl Desk {
             self.fit_when = Some(self.stamp + 1);
             self.look_again();
         }
+    }
+
+    /// Takes a tool into the hand; what another one had begun is let go.
+    pub(super) fn take_tool(&mut self, tool: Tool) {
+        self.tool = tool;
+        self.pen = None;
+        self.typed.clear();
+        self.drop_survey();
     }
 
     /// Goes so many levels up; among the papers, so many back.
@@ -458,6 +480,7 @@ impl Desk {
         if self.level != Some(level) {
             self.level = Some(level);
             self.pen = None;
+            self.drop_survey();
             self.look_again();
         }
     }
@@ -474,16 +497,5 @@ impl Desk {
         points
             .filter_map(|one| if let Subject::Point(id) = one { Some(*id) } else { None })
             .collect()
-    }
-}
-
-fn has(plan: &Plan, subject: Subject) -> bool {
-    match subject {
-        Subject::Point(id) => plan.points.contains_key(&id),
-        Subject::Board(id) => plan.boards.contains_key(&id),
-        Subject::Wall(id) => plan.walls.contains_key(&id),
-        Subject::Opening(id) => plan.openings.contains_key(&id),
-        Subject::Room(id) => plan.rooms.contains_key(&id),
-        _ => false,
     }
 }

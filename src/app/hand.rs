@@ -6,26 +6,24 @@ use kurbo::{Point, Rect};
 use wirewend::plan::{
     Board, Change, Edit, End, LevelId, OnWall, Place, Subject, Wall, WallBuild, WallId,
 };
-use wirewend::units::{Mm, Point2};
+use wirewend::units::Point2;
 
 use super::band::Band;
 use super::camera::{REDUCTION, exact};
 use super::desk::{Desk, Hold};
 use super::keys::{Amount, Step, Tool};
-use super::snap::{self, Snap};
-use super::{corners, kit, length, near, remove, rooms, wire};
+use super::length::Typed;
+use super::snap::{self, Ground, Snap};
+use super::{building, corners, kit, length, levels, near, remove, rooms, wire};
 
 /// How near is near, pixels.
 const REACH: f64 = 10.0;
 /// How far a press must move before it drags, pixels.
 const SLACK: f64 = 4.0;
-/// A wall as the pen draws it: studs of 90 mm with 10 mm of lining on each
-/// side, common practice.
-const THICKNESS: Mm = Mm::new(110);
 
 impl Desk {
     /// How near is near, mm of the plan.
-    fn reach(&self) -> f64 {
+    pub(super) fn reach(&self) -> f64 {
         self.camera.reach(REACH)
     }
 
@@ -65,6 +63,8 @@ impl Desk {
                 None => self.said = "click a wall: the board goes on one".to_owned(),
             },
             Tool::Pin => self.pin(at),
+            Tool::Area(_) | Tool::Outline => self.outline_press(at),
+            Tool::Ruler => self.ruler_press(at),
         }
     }
 
@@ -74,7 +74,7 @@ impl Desk {
             if self.pick_leg(at) {
                 return;
             }
-            if found.is_none() {
+            if matches!(found, None | Some(Subject::Room(_))) {
                 self.at_hand.band = Some(Band::at(at, also));
             }
         }
@@ -95,11 +95,17 @@ impl Desk {
             _ => None,
         };
         self.hold = end.map(|end| Hold { end, from: at, to: None });
+        if self.hold.is_none() {
+            self.grasp(at, found);
+        }
     }
 
     /// The point, board, opening or wall under a place of the plan.
     pub(super) fn under(&self, at: Point) -> Option<Subject> {
         let level = self.level?;
+        if let Some(held) = self.held_under(at) {
+            return Some(held);
+        }
         let paper = Point::new(at.x / REDUCTION, -at.y / REDUCTION);
         let grow = 3.0 / self.camera.zoom;
         let symbols = self.picture.iter().flat_map(|picture| picture.symbols());
@@ -109,7 +115,9 @@ impl Desk {
         if let Some((subject, _)) = hit {
             return Some(subject);
         }
-        let on = near::wall(&self.plan, level, at, self.reach() / 2.0)?;
+        let Some(on) = near::wall(&self.plan, level, at, self.reach() / 2.0) else {
+            return self.ground_under(at);
+        };
         let opening = self.plan.openings.iter().find(|(_, opening)| {
             let from = opening.from.to_f64();
             let spans = from..=from + opening.width.to_f64();
@@ -126,6 +134,9 @@ impl Desk {
             return;
         }
         let slack = self.camera.reach(SLACK);
+        if self.survey.reshape.is_some() {
+            return self.reshape_to(at, slack);
+        }
         let Some(mut hold) = self.hold else { return };
         if hold.to.is_none() && at.distance(hold.from) < slack {
             return;
@@ -152,7 +163,7 @@ impl Desk {
 
     /// The button goes up.
     pub(super) fn release(&mut self) {
-        if self.let_band_go() {
+        if self.let_band_go() || self.outline_release() || self.let_part_go() {
             return;
         }
         let Some(hold) = self.hold.take() else { return };
@@ -179,7 +190,9 @@ impl Desk {
 
     /// Where the pen's next corner would go.
     pub(super) fn corner(&self, level: LevelId, at: Point) -> Snap {
-        snap::corner(&self.plan, level, self.pen, at, self.reach(), length::parse(&self.typed))
+        let ground = Ground::of(&self.plan, level, self.below(), &BTreeSet::new());
+        let typed = Typed::of(&self.typed).unwrap_or_default();
+        snap::corner(&ground, self.pen, at, self.reach(), typed)
     }
 
     /// A place at the distance from its corner that was typed.
@@ -188,21 +201,21 @@ impl Desk {
         corners::typed(&self.plan, place, typed)
     }
 
-    /// Whether what is typed is a length: of a wall, or from a corner.
-    pub(super) fn takes_length(&self) -> bool {
-        match self.tool {
-            Tool::Wall => self.pen.is_some(),
-            Tool::Point(_) | Tool::Board => self.pointer.is_some(),
-            _ => false,
-        }
-    }
-
     /// Enter: takes the typed length along the way that the pointer shows.
     pub(super) fn settle(&mut self) {
-        if let (Tool::Point(_) | Tool::Board, Some(at), false) =
-            (self.tool, self.pointer, self.typed.is_empty())
-        {
-            return self.press(at, false);
+        if self.survey.reshape.is_some() {
+            return self.settle_part();
+        }
+        match self.tool {
+            Tool::Area(_) | Tool::Outline => return self.outline_done(),
+            Tool::Ruler => return self.ruler_done(),
+            Tool::Point(_) | Tool::Board if !self.typed.is_empty() => {
+                if let Some(at) = self.pointer {
+                    self.press(at, false);
+                }
+                return;
+            }
+            _ => {}
         }
         let (Some(level), Some(at), Tool::Wall) = (self.level, self.pointer, self.tool) else {
             return;
@@ -210,8 +223,11 @@ impl Desk {
         if self.pen.is_none() {
             return;
         }
-        if !self.typed.is_empty() && length::parse(&self.typed).is_none() {
-            self.said = format!("\"{}\" is no length; type 3600, 3.6 m or 12'6\"", self.typed);
+        if !self.typed.is_empty() && Typed::of(&self.typed).is_none() {
+            self.said = format!(
+                "\"{}\" is no length; type 3600, 3.6 m or 12'6\", @45 for an angle",
+                self.typed
+            );
             self.typed.clear();
             return;
         }
@@ -230,12 +246,13 @@ impl Desk {
             return;
         }
         let meets = self.ends_at(level, to);
+        let build = self.survey.build.unwrap_or(WallBuild::Stud);
         let wall = Wall {
             level,
             a: from,
             b: to,
-            thickness: THICKNESS,
-            build: WallBuild::Stud,
+            thickness: building::build(build).1,
+            build,
             insulated: false,
             wet: None,
         };
@@ -254,7 +271,8 @@ impl Desk {
 
     /// Takes away what is chosen.
     pub(super) fn delete(&mut self) {
-        let edits = remove::all(&self.plan, &self.chosen);
+        let mut edits = remove::all(&self.plan, &self.chosen);
+        edits.extend(levels::others_gone(&self.plan, &self.chosen));
         if edits.is_empty() {
             self.said = "nothing is chosen".to_owned();
             return;

@@ -6,7 +6,8 @@ use iced::keyboard::{Key, Modifiers};
 use wirewend::plan::{OpeningKind, PointKind};
 
 use super::habit_keys::Habit;
-use super::{habit_keys, kit};
+use super::survey_keys::Ask;
+use super::{habit_keys, kit, survey_keys};
 
 /// The steps through the job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -55,6 +56,25 @@ pub(super) enum Tool {
     Board,
     /// A pin for a leg.
     Pin,
+    /// A pen for an area of a void.
+    Area(AreaKind),
+    /// A pen for what a void covers.
+    Outline,
+    /// Two ends of a length that is known on the picture.
+    Ruler,
+}
+
+/// What an area is drawn for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum AreaKind {
+    /// No cable inside.
+    KeepOut,
+    /// Cable is dear here.
+    Dear,
+    /// Cable is cheap here.
+    Cheap,
+    /// It costs to get across.
+    Barrier,
 }
 
 /// What can be typed of a thing that is chosen.
@@ -62,8 +82,26 @@ pub(super) enum Tool {
 pub(super) enum Amount {
     /// How far it is from the corner where its wall begins.
     Along,
-    /// How high it is.
+    /// How high it is; of an opening its lower edge.
     Height,
+    /// How high an opening's upper edge is.
+    Head,
+    /// How wide an opening is, how long a wall.
+    Width,
+    /// How thick a wall is, or the insulation of a void.
+    Thick,
+    /// How far the joists of a void are apart.
+    Spacing,
+    /// Where the joists of a void run to, degrees.
+    Direction,
+    /// What cable costs in an area.
+    Percent,
+    /// What it is called.
+    Name,
+    /// Floor to ceiling of the level.
+    Ceiling,
+    /// The floor of the level above the lowest.
+    Floor,
 }
 
 /// Everything that a key or a button can ask for.
@@ -71,6 +109,7 @@ pub(super) enum Amount {
 pub(super) enum Command {
     Step(Step),
     Take(Tool),
+    Building(Ask),
     Undo,
     Redo,
     Save,
@@ -113,7 +152,7 @@ pub(super) const fn bound(command: Command, key: &'static str, does: &'static st
 }
 
 /// Commands of no kit.
-const COMMANDS: [Bound; 49] = [
+const COMMANDS: [Bound; 42] = [
     bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
     bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
     bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),
@@ -122,22 +161,11 @@ const COMMANDS: [Bound; 49] = [
     bound(Command::LetGo, "Escape", "put down what the hand holds"),
     bound(Command::Settle, "Enter", "take the typed length"),
     bound(Command::Take(Tool::Hand), "P", "pick up and move things"),
-    bound(Command::Take(Tool::Wall), "W", "draw walls"),
-    bound(Command::Take(Tool::Opening(OpeningKind::Door)), "D", "place doors"),
-    bound(Command::Take(Tool::Opening(OpeningKind::Window)), "N", "place windows"),
-    bound(Command::Take(Tool::Opening(OpeningKind::SlidingDoor)), "Shift+D", "place sliding doors"),
-    bound(
-        Command::Take(Tool::Opening(OpeningKind::Plain)),
-        "Shift+N",
-        "place openings without a door",
-    ),
     bound(Command::Take(Tool::Board), "B", "place the board"),
     bound(Command::Nudge(-1, 0), "Shift+Left", "move what is chosen 50 mm left"),
     bound(Command::Nudge(1, 0), "Shift+Right", "move what is chosen 50 mm right"),
     bound(Command::Nudge(0, 1), "Shift+Up", "move what is chosen 50 mm up the page"),
     bound(Command::Nudge(0, -1), "Shift+Down", "move what is chosen 50 mm down the page"),
-    bound(Command::Ask(Amount::Along), "X", "type how far it is from the corner"),
-    bound(Command::Ask(Amount::Height), "T", "type how high it is"),
     bound(Command::Turn, "R", "turn what is chosen to the other face of its wall"),
     bound(Command::Gangs, "G", "one more gang, after four one again"),
     bound(Command::Delete, "Delete", "take away what is chosen"),
@@ -174,7 +202,8 @@ pub(super) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
-    COMMANDS.into_iter().chain(habit_keys::COMMANDS).chain(kit).collect()
+    let own = COMMANDS.into_iter().chain(survey_keys::COMMANDS);
+    own.chain(habit_keys::COMMANDS).chain(kit).collect()
 }
 
 /// The command of a key, if it has one.
@@ -225,7 +254,9 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
             .to_owned()
         }
         // Signs that need a shift key on some keyboards stand for themselves.
-        Key::Character(sign @ ("+" | "=" | "-" | "/" | "?" | "0")) if !modifiers.command() => {
+        Key::Character(sign @ ("+" | "=" | "-" | "/" | "?" | "0" | "[" | "]"))
+            if !modifiers.command() =>
+        {
             return Some(sign.to_owned());
         }
         Key::Character(_) => {
@@ -247,7 +278,8 @@ mod tests {
     fn no_key_means_two_things() {
         let all = all();
         for (index, one) in all.iter().enumerate() {
-            let again = all[index + 1..].iter().find(|other| other.key == one.key);
+            let mut others = all[index + 1..].iter().filter(|other| !other.key.is_empty());
+            let again = others.find(|other| other.key == one.key);
             assert!(again.is_none(), "{} {:?} {:?}", one.key, one.command, again);
         }
     }

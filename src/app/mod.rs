@@ -1,14 +1,18 @@
 //! The window. It computes nothing: it draws what the library makes of a plan,
 //! and turns what the hand does into edits.
 
+mod amounts;
 mod at_hand;
 mod band;
 mod blank;
+mod bring;
+mod building;
 mod camera;
 mod circuits;
 mod clip;
 mod corners;
 mod desk;
+mod draft_form;
 mod drops;
 mod export;
 mod figure;
@@ -18,6 +22,7 @@ mod first_time;
 mod flows;
 mod foils;
 mod frames;
+mod ground;
 #[cfg(test)]
 mod habit_flows;
 mod habit_keys;
@@ -27,22 +32,33 @@ mod keys;
 mod kit;
 mod length;
 mod lettering;
+mod levels;
 mod lists;
 mod mend;
 mod near;
+mod outlines;
 mod paint;
 mod panes;
+mod pictures;
 mod pins;
 #[cfg(test)]
 mod reach;
 mod remove;
+mod reshape;
 mod rooms;
 mod settings;
 mod sketch;
+mod sketch_building;
 mod snap;
 mod strip;
 mod surface;
+mod survey;
+mod survey_commands;
+#[cfg(test)]
+mod survey_flows;
+mod survey_keys;
 mod theme;
+mod under;
 mod unnamed;
 mod update;
 mod view;
@@ -113,6 +129,16 @@ enum Message {
     PutOn(CircuitId),
     /// The mend of a finding, by its place in the list.
     Mend(usize),
+    /// What long work came to, by its number.
+    Answered(u64, Option<Arc<bring::Answer>>),
+    /// An answer to a question before a draft.
+    Draft(draft_form::Choice),
+    /// A draft was made and is not wanted.
+    Undrafted,
+    /// What was brought in is to go into the plan.
+    TakeBrought,
+    /// A picture was read.
+    PictureRead(PathBuf, Result<under::Pixels, String>),
     /// A second has passed since something was done.
     Second,
     /// A frame begins; told only while frames are measured.
@@ -150,6 +176,18 @@ enum Over {
     Evenly(String),
     /// Which plan to open.
     Open(String),
+    /// Which layout to bring in.
+    Import(String),
+    /// Which picture to lay beneath.
+    Picture(String),
+    /// Long work, in words.
+    Busy(String),
+    /// A layout that waits to be looked over.
+    Brought,
+    /// How a draft is made.
+    Draft(draft_form::DraftForm),
+    /// A draft that was made.
+    Drafted,
     /// Unsaved work, and the window that waits.
     Leaving(Option<window::Id>),
 }
@@ -160,6 +198,9 @@ struct App {
     look: Look,
     over: Over,
     panes: panes::Panes,
+    /// What lies beneath it, and for what it was painted.
+    under: under::Under,
+    long: bring::Long,
     rules: Arc<RuleBook>,
     /// What was routed before.
     memory: Arc<Mutex<Memory>>,
@@ -250,6 +291,8 @@ impl App {
             folder,
             over: Over::Nothing,
             panes: panes::Panes::default(),
+            under: under::Under::default(),
+            long: bring::Long::default(),
             rules: Arc::new(RuleBook::shipped()),
             memory: Arc::default(),
             frames: frames::Frames::asked(started),
@@ -292,7 +335,7 @@ impl App {
                 Subscription::none()
             },
             // Nothing wakes an idle window.
-            if self.desk.unsaved() {
+            if self.desk.unsaved() || matches!(self.over, Over::Busy(_)) {
                 iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
             } else {
                 Subscription::none()

@@ -21,11 +21,16 @@ fn by_key(message: &Message) -> Vec<Command> {
         Message::Level(_) | Message::Paper(_) => vec![Command::LevelUp, Command::LevelDown],
         // In fields and lists Enter and the arrows do.
         Message::FieldDone | Message::Found(_) | Message::Close(_) => vec![Command::Settle],
+        // Their cards name the keys: Enter, Escape, the first letters.
+        Message::TakeBrought | Message::Draft(_) => vec![Command::Settle],
+        Message::Undrafted => vec![Command::Undo],
         Message::Dropped(_) => vec![habit(Habit::Open)],
         Message::CloseAsked(_) => vec![Command::Close],
         // The sheet: tools, the arrows, typed lengths.
         Message::Sheet(_) => vec![Command::Next, Command::Nudge(1, 0), Command::Take(Tool::Hand)],
         Message::Key(_)
+        | Message::Answered(..)
+        | Message::PictureRead(..)
         | Message::Drawn(_)
         | Message::Field(_)
         | Message::Sized(_)
@@ -53,6 +58,7 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         Message::Level(wirewend::plan::LevelId(1)),
         Message::Paper(0),
         Message::FieldDone,
+        Message::TakeBrought,
         Message::Found(0),
         Message::Close(super::Leave::Stay),
         Message::Dropped(std::path::PathBuf::new()),
@@ -62,7 +68,11 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         let commands = by_key(&click);
         assert!(!commands.is_empty(), "{click:?} can only be clicked");
         for command in commands {
-            let key = keys::key_of(command);
+            // What has no key of its own is found by its name.
+            let key = match keys::key_of(command) {
+                "" => keys::key_of(Command::Find),
+                key => key,
+            };
             assert!(!key.is_empty(), "{command:?} has no key");
             let listed = keys::all().into_iter().any(|bound| bound.command == command);
             assert!(listed, "{command:?} is not in the list");

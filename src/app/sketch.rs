@@ -7,7 +7,8 @@ use wirewend::units::Angle;
 use super::camera::exact;
 use super::desk::Desk;
 use super::keys::{Step, Tool};
-use super::{corners, figure, kit, length};
+use super::snap::Kind;
+use super::{corners, kit, length};
 
 /// How a line of a sketch is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,7 +43,7 @@ impl Sketch {
         self.lines.push((kurbo::Circle::new(at, radius).to_path(0.2), touch));
     }
 
-    fn frame(&mut self, around: Rect, touch: Touch) {
+    pub(super) fn frame(&mut self, around: Rect, touch: Touch) {
         self.lines.push((around.to_rounded_rect(3.0).to_path(0.2), touch));
     }
 }
@@ -52,6 +53,12 @@ impl Desk {
     pub(super) fn sketch(&self) -> Sketch {
         let mut sketch = Sketch::default();
         if self.step == Step::Papers {
+            return sketch;
+        }
+        if let Some(held) =
+            self.survey.reshape.as_ref().filter(|held| !held.says.is_empty() || held.edit.is_some())
+        {
+            self.held_sketch(held, &mut sketch);
             return sketch;
         }
         for subject in &self.chosen {
@@ -78,9 +85,8 @@ impl Desk {
                     let to = exact(wall.at((opening.from + opening.width).to_f64()));
                     let (from, to) = (self.camera.screen(from), self.camera.screen(to));
                     sketch.line(from, to, Touch::New);
-                    let left = opening.from;
                     let name = if kind == OpeningKind::Window { "window" } else { "door" };
-                    let says = format!("{name} {}, {left} from the end", opening.width);
+                    let says = format!("{name}  {}", self.opening_says(&opening));
                     sketch.labels.push((self.camera.screen(at), says));
                 }
             }
@@ -88,6 +94,8 @@ impl Desk {
                 let place = kit::place(&self.plan, level, kind, at, self.camera.reach(10.0));
                 self.place_sketch(place, kind.name(), at, &mut sketch);
             }
+            Tool::Area(_) | Tool::Outline => self.outline_sketch(&mut sketch, at),
+            Tool::Ruler => self.ruler_sketch(&mut sketch, at),
             Tool::Board => {
                 let place = kit::board_place(&self.plan, level, at, self.camera.reach(10.0));
                 self.place_sketch(place, "board", at, &mut sketch);
@@ -111,10 +119,11 @@ impl Desk {
         sketch.frame(Rect::from_center_size(spot, (14.0, 14.0)), Touch::New);
         let says = match place {
             wirewend::plan::Place::Wall(on) => {
+                let show = |length| self.survey.measure.show(length);
                 let away = corners::offset(&self.plan, &on).map_or(on.along, |one| one.away);
-                let away = figure::millimetres(away);
-                let away = if self.typed.is_empty() { away } else { format!("{}|", self.typed) };
-                format!("{name}, {away} from the corner, {} high", figure::millimetres(on.height))
+                let away =
+                    if self.typed.is_empty() { show(away) } else { format!("{}|", self.typed) };
+                format!("{name}, {away} from the corner, {} high", show(on.height))
             }
             _ => format!("{name} on the ceiling"),
         };
@@ -128,10 +137,10 @@ impl Desk {
         for (from, to) in &snap.guides {
             sketch.line(self.camera.screen(*from), self.camera.screen(*to), Touch::Guide);
         }
-        sketch.frame(Rect::from_center_size(to, (8.0, 8.0)), Touch::New);
+        sketch.mark(snap.kind, to);
         let Some(from) = self.pen else {
-            if !snap.why.is_empty() {
-                sketch.labels.push((to, snap.why.to_owned()));
+            if snap.kind != Kind::Free {
+                sketch.labels.push((to, snap.kind.word().to_owned()));
             }
             return;
         };
@@ -139,11 +148,11 @@ impl Desk {
         let length = exact(from).distance(exact(snap.at));
         let length = wirewend::units::Mm::from_f64(length).unwrap_or(wirewend::units::Mm::ZERO);
         let degrees = f64::from(Angle::between(from, snap.at).millidegrees()) / 1000.0;
-        let mut says = format!("{}  {degrees:.1}°", figure::millimetres(length));
+        let mut says = format!("{}  {degrees:.1}°", self.survey.measure.show(length));
         if !self.typed.is_empty() {
-            says = format!("{}| {degrees:.1}°", self.typed);
-        } else if !snap.why.is_empty() {
-            says = format!("{says}  {}", snap.why);
+            says = format!("{}|  {says}", self.typed);
+        } else if snap.kind != Kind::Free {
+            says = format!("{says}  {}", snap.kind.word());
         }
         sketch.labels.push((to, says));
     }
@@ -168,6 +177,9 @@ impl Desk {
                     let (a, b) = wall_line(wall, from, from + opening.width.to_f64());
                     sketch.line(a, b, touch);
                 }
+            }
+            Subject::Room(_) | Subject::Area(_) | Subject::Void(_) | Subject::Level(_) => {
+                self.ground_outline(subject, touch, sketch);
             }
             subject => {
                 let around = self.picture.as_ref().and_then(|one| one.bounds_of(subject));

@@ -1,21 +1,111 @@
 //! Where the pen goes: to ends, crossings, right angles, lines continued,
 //! half-way points; otherwise to an even step.
 
+use std::collections::BTreeSet;
+
 use kurbo::{Point, Vec2};
-use wirewend::plan::{LevelId, Plan, Wall};
-use wirewend::units::{Mm, Point2};
+use wirewend::plan::{LevelId, Plan, Wall, WallId};
+use wirewend::units::Point2;
 
 use super::camera::{exact, rounded};
+use super::length::Typed;
+
+/// What kind of place the pen holds on to; each has a mark of its own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// Nothing: an even step.
+    Free,
+    End,
+    Crossing,
+    Half,
+    OnWall,
+    /// Level or upright on the page.
+    Level,
+    /// Square to a wall.
+    Square,
+    /// Level with an end, or upright from it.
+    InLine,
+    /// On the line of a wall, beyond its end.
+    Continued,
+    Typed,
+}
+
+impl Kind {
+    /// A word for it.
+    pub(super) const fn word(self) -> &'static str {
+        match self {
+            Self::Free => "",
+            Self::End => "at an end",
+            Self::Crossing => "where walls cross",
+            Self::Half => "half-way",
+            Self::OnWall => "on a wall",
+            Self::Level => "level or upright",
+            Self::Square => "right angle",
+            Self::InLine => "in line",
+            Self::Continued => "line continued",
+            Self::Typed => "as typed",
+        }
+    }
+}
 
 /// What the pen held on to.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Snap {
     /// Where.
     pub(super) at: Point2,
-    /// A word for it.
-    pub(super) why: &'static str,
+    pub(super) kind: Kind,
     /// Lines that show it, mm of the plan.
     pub(super) guides: Vec<(Point, Point)>,
+}
+
+impl Snap {
+    /// Nothing to hold on to.
+    pub(super) fn free(at: Point) -> Self {
+        Self::at(at, Kind::Free)
+    }
+
+    fn at(at: Point, kind: Kind) -> Self {
+        Self { at: rounded(at), kind, guides: Vec::new() }
+    }
+
+    fn guided(at: Point, kind: Kind, from: Point) -> Self {
+        Self { at: rounded(at), kind, guides: vec![(from, at)] }
+    }
+}
+
+/// What there is to hold on to.
+#[derive(Clone, Debug)]
+pub(super) struct Ground<'a> {
+    walls: Vec<&'a Wall>,
+    ends: Vec<Point>,
+}
+
+impl<'a> Ground<'a> {
+    /// The walls of a level but for some, and the ends of those of the level
+    /// beneath, if it is shown.
+    pub(super) fn of(
+        plan: &'a Plan,
+        level: LevelId,
+        below: Option<LevelId>,
+        without: &BTreeSet<WallId>,
+    ) -> Self {
+        let on = |level: LevelId| {
+            plan.walls
+                .iter()
+                .filter(move |(id, wall)| wall.level == level && !without.contains(*id))
+                .map(|(_, wall)| wall)
+        };
+        let walls: Vec<&Wall> = on(level).collect();
+        let ends = walls.iter().copied().chain(below.into_iter().flat_map(on));
+        let ends = ends.flat_map(|wall| [exact(wall.a), exact(wall.b)]).collect();
+        Self { walls, ends }
+    }
+
+    /// The same with a place more to hold on to.
+    pub(super) fn and(mut self, end: Point) -> Self {
+        self.ends.push(end);
+        self
+    }
 }
 
 /// Free lengths come in steps of this many mm.
@@ -25,67 +115,125 @@ const STEP: f64 = 50.0;
 const LEAN: (f64, f64) = (0.12, 0.42);
 
 /// Where a wall's next corner goes. `from` is its last one, `reach` how near
-/// is near, mm; a typed length holds along the way the pen points.
+/// is near, mm; what is typed holds, the pointer shows the rest.
 pub(super) fn corner(
-    plan: &Plan,
-    level: LevelId,
+    ground: &Ground<'_>,
     from: Option<Point2>,
     at: Point,
     reach: f64,
-    typed: Option<Mm>,
+    typed: Typed,
 ) -> Snap {
-    let walls: Vec<&Wall> = plan.walls.values().filter(|wall| wall.level == level).collect();
-    let ends: Vec<Point> = walls.iter().flat_map(|wall| [exact(wall.a), exact(wall.b)]).collect();
-    let Some(start) = from.map(exact) else { return free(&walls, &ends, at, reach) };
-    if typed.is_none()
-        && let Some(end) = nearest(&ends, at, reach)
-        && end.distance(start) > 1.0
-    {
-        return Snap { at: rounded(end), why: "at an end", guides: Vec::new() };
-    }
+    let (walls, ends) = (&ground.walls, &ground.ends);
+    let Some(start) = from.map(exact) else { return free(walls, ends, at, reach) };
     let pull = at - start;
-    let lean = if typed.is_some() { LEAN.1 } else { LEAN.0 };
-    let (way, why) = direction(&walls, start, pull, reach, lean);
+    if typed == Typed::default()
+        && let Some(snap) = spot(walls, ends, at, reach)
+        && exact(snap.at).distance(start) > 1.0
+    {
+        return snap;
+    }
+    if let Some(angle) = typed.angle {
+        let (sin, cos) = libm::sincos(angle.to_radians());
+        let way = Vec2::new(cos, sin);
+        let along = typed.length.map_or_else(|| even(pull.dot(way)).max(STEP), |l| l.to_f64());
+        return Snap::at(start + way * along, Kind::Typed);
+    }
+    let lean = if typed.length.is_some() { LEAN.1 } else { LEAN.0 };
+    let (way, kind) = direction(walls, start, pull, reach, lean);
     let along = pull.dot(way).max(1.0);
-    if let Some(length) = typed {
-        let at = rounded(start + way * length.to_f64());
-        return Snap { at, why: "as typed", guides: Vec::new() };
+    if let Some(length) = typed.length {
+        return Snap::at(start + way * length.to_f64(), Kind::Typed);
     }
-    if why.is_empty() {
-        return Snap { at: rounded(start + way * even(along)), why, guides: Vec::new() };
+    if kind == Kind::Free {
+        return Snap::at(start + way * even(along), kind);
     }
-    on_ray(&walls, &ends, start, way, along, reach, why)
+    on_ray(walls, ends, start, way, along, reach, kind)
+}
+
+/// The end, the crossing or the half-way point that the pen is at.
+fn spot(walls: &[&Wall], ends: &[Point], at: Point, reach: f64) -> Option<Snap> {
+    if let Some(end) = nearest(ends, at, reach) {
+        return Some(Snap::at(end, Kind::End));
+    }
+    let near: Vec<&Wall> =
+        walls.iter().copied().filter(|wall| foot(wall, at).distance(at) <= reach).collect();
+    let crossings = near.iter().enumerate().flat_map(|(index, one)| {
+        near[index + 1..].iter().filter_map(|other| {
+            let way = exact(one.b) - exact(one.a);
+            hit(other, exact(one.a), way)
+                .filter(|share| (0.0..=1.0).contains(share))
+                .map(|share| exact(one.a) + way * share)
+        })
+    });
+    let crossings: Vec<Point> = crossings.collect();
+    if let Some(crossing) = nearest(&crossings, at, reach) {
+        return Some(Snap::at(crossing, Kind::Crossing));
+    }
+    let halves: Vec<Point> =
+        near.iter().map(|wall| exact(wall.a).midpoint(exact(wall.b))).collect();
+    nearest(&halves, at, reach).map(|half| Snap::at(half, Kind::Half))
+}
+
+/// The place of a wall that is nearest.
+fn foot(wall: &Wall, at: Point) -> Point {
+    let (a, b) = (exact(wall.a), exact(wall.b));
+    a + (b - a) * ((at - a).dot(b - a) / (b - a).hypot2().max(1.0)).clamp(0.0, 1.0)
+}
+
+/// How far along a line, as a share of `way`, a wall lies across it.
+fn hit(wall: &Wall, from: Point, way: Vec2) -> Option<f64> {
+    let (a, b) = (exact(wall.a), exact(wall.b));
+    let cross = way.cross(b - a);
+    let share = (a - from).cross(way) / cross;
+    let hits = cross.abs() > 1e-6 && (-0.001..=1.001).contains(&share);
+    hits.then(|| (a - from).cross(b - a) / cross)
 }
 
 /// A corner that nothing leads to yet.
 fn free(walls: &[&Wall], ends: &[Point], at: Point, reach: f64) -> Snap {
-    if let Some(end) = nearest(ends, at, reach) {
-        return Snap { at: rounded(end), why: "at an end", guides: Vec::new() };
+    if let Some(snap) = spot(walls, ends, at, reach) {
+        return snap;
     }
-    for wall in walls {
+    let on = walls.iter().find(|wall| foot(wall, at).distance(at) <= reach);
+    if let Some(wall) = on {
         let (a, b) = (exact(wall.a), exact(wall.b));
-        let half = a.midpoint(b);
-        if half.distance(at) <= reach {
-            return Snap { at: rounded(half), why: "half-way", guides: Vec::new() };
-        }
-        let share = ((at - a).dot(b - a) / (b - a).hypot2().max(1.0)).clamp(0.0, 1.0);
-        let along = even(share * a.distance(b));
-        let foot = a + (b - a) * (along / a.distance(b).max(1.0)).min(1.0);
-        if (a + (b - a) * share).distance(at) <= reach {
-            return Snap { at: rounded(foot), why: "on a wall", guides: Vec::new() };
-        }
+        let along = even(foot(wall, at).distance(a));
+        let place = a + (b - a) * (along / a.distance(b).max(1.0)).min(1.0);
+        return Snap::at(place, Kind::OnWall);
     }
     let mut to = Point::new(even(at.x), even(at.y));
-    let (mut guides, mut why) = (Vec::new(), "");
+    let (mut guides, mut kind) = (Vec::new(), Kind::Free);
     if let Some(end) = closest(ends, reach, |end| (end.x - at.x).abs()) {
-        (to.x, why) = (end.x, "in line");
+        (to.x, kind) = (end.x, Kind::InLine);
         guides.push((end, Point::new(end.x, to.y)));
     }
     if let Some(end) = closest(ends, reach, |end| (end.y - at.y).abs()) {
-        (to.y, why) = (end.y, "in line");
+        (to.y, kind) = (end.y, Kind::InLine);
         guides.push((end, Point::new(to.x, end.y)));
+        if let Some(first) = guides.first_mut().filter(|first| first.0 != end) {
+            first.1.y = to.y;
+        }
     }
-    Snap { at: rounded(to), why, guides }
+    if kind == Kind::Free
+        && let Some((from, to)) = continued(walls, at, reach)
+    {
+        return Snap::guided(to, Kind::Continued, from);
+    }
+    Snap { at: rounded(to), kind, guides }
+}
+
+/// The nearest place on the line of an oblique wall beyond its ends, with the
+/// end that it goes on from. What is level or upright is in line anyway.
+fn continued(walls: &[&Wall], at: Point, reach: f64) -> Option<(Point, Point)> {
+    let lines = walls.iter().filter_map(|wall| {
+        let (a, b) = (exact(wall.a), exact(wall.b));
+        let way = (b - a) / (b - a).hypot().max(1.0);
+        let along = (at - a).dot(way);
+        let to = a + way * along;
+        let oblique = way.x.abs() > 1e-6 && way.y.abs() > 1e-6;
+        (oblique && to.distance(at) <= reach).then_some((if along < 0.0 { a } else { b }, to))
+    });
+    lines.min_by(|one, other| one.1.distance(at).total_cmp(&other.1.distance(at)))
 }
 
 /// Along a way that is set: to what crosses it or lies square to it.
@@ -96,60 +244,59 @@ fn on_ray(
     way: Vec2,
     along: f64,
     reach: f64,
-    why: &'static str,
+    kind: Kind,
 ) -> Snap {
-    let crossing = walls
-        .iter()
-        .filter_map(|wall| {
-            let (a, b) = (exact(wall.a), exact(wall.b));
-            let cross = way.cross(b - a);
-            let distance = (a - start).cross(b - a) / cross;
-            let share = (a - start).cross(way) / cross;
-            let hits = cross.abs() > 1e-6 && (-0.001..=1.001).contains(&share);
-            (hits && distance > 1.0 && (distance - along).abs() <= reach).then_some(distance)
-        })
-        .min_by(|one, other| (one - along).abs().total_cmp(&(other - along).abs()));
-    if let Some(distance) = crossing {
-        return Snap { at: rounded(start + way * distance), why: "on a wall", guides: Vec::new() };
+    let best = |one: &f64, other: &f64| (one - along).abs().total_cmp(&(other - along).abs());
+    let near = |distance: &f64| *distance > 1.0 && (distance - along).abs() <= reach;
+    let hits = walls.iter().filter_map(|wall| hit(wall, start, way)).filter(near);
+    if let Some(distance) = hits.min_by(best) {
+        return Snap::at(start + way * distance, Kind::OnWall);
     }
     let beside = |end: &Point| (*end - start).dot(way);
     let aligned = closest(ends, reach, |end| (beside(&end) - along).abs());
     if let Some(end) = aligned.filter(|end| beside(end) > 1.0) {
-        let at = start + way * beside(&end);
-        return Snap { at: rounded(at), why: "in line", guides: vec![(end, at)] };
+        return Snap::guided(start + way * beside(&end), Kind::InLine, end);
     }
-    Snap { at: rounded(start + way * even(along)), why, guides: Vec::new() }
+    let lines = walls.iter().filter_map(|wall| {
+        let (a, b) = (exact(wall.a), exact(wall.b));
+        let cross = way.cross(b - a);
+        let oblique = cross.abs() > 0.1 * (b - a).hypot();
+        let distance = (a - start).cross(b - a) / cross;
+        (oblique && near(&distance)).then(|| {
+            let share = (a - start).cross(way) / cross;
+            (distance, if share < 0.5 { a } else { b })
+        })
+    });
+    if let Some((distance, end)) = lines.min_by(|one, other| best(&one.0, &other.0)) {
+        return Snap::guided(start + way * distance, Kind::Continued, end);
+    }
+    Snap::at(start + way * even(along), kind)
 }
 
 /// The way from a corner towards the pen: square to the page or to the walls
 /// that end there, or as it is.
-fn direction(
-    walls: &[&Wall],
-    start: Point,
-    pull: Vec2,
-    reach: f64,
-    lean: f64,
-) -> (Vec2, &'static str) {
+fn direction(walls: &[&Wall], start: Point, pull: Vec2, reach: f64, lean: f64) -> (Vec2, Kind) {
     let length = pull.hypot();
     if length < 1.0 {
-        return (Vec2::new(1.0, 0.0), "");
+        return (Vec2::new(1.0, 0.0), Kind::Free);
     }
-    let mut ways = vec![(Vec2::new(1.0, 0.0), "level or upright")];
+    let mut ways = vec![(Vec2::new(1.0, 0.0), Kind::Level)];
     for wall in walls {
-        if exact(wall.a).distance(start) < 1.0 || exact(wall.b).distance(start) < 1.0 {
+        // The wall that the line begins on, at its end or between.
+        if foot(wall, start).distance(start) < 1.0 {
             let (x, y) = wall.direction();
-            ways.push((Vec2::new(x, y), "right angle"));
+            ways.push((Vec2::new(x, y), Kind::Square));
         }
     }
-    for (way, why) in ways {
+    for (way, kind) in ways {
         for way in [way, Vec2::new(-way.y, way.x), -way, Vec2::new(way.y, -way.x)] {
             let off = way.cross(pull).abs();
             if way.dot(pull) > 0.0 && (off <= length * lean || off <= reach) {
-                return (way, why);
+                return (way, kind);
             }
         }
     }
-    (pull / length, "")
+    (pull / length, Kind::Free)
 }
 
 fn nearest(places: &[Point], at: Point, reach: f64) -> Option<Point> {
@@ -164,29 +311,87 @@ fn closest(places: &[Point], reach: f64, far: impl Fn(Point) -> f64) -> Option<P
         .min_by(|one, other| far(*one).total_cmp(&far(*other)))
 }
 
-fn even(value: f64) -> f64 {
+/// The nearest even step.
+pub(super) fn even(value: f64) -> f64 {
     libm::round(value / STEP) * STEP
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use wirewend::plan::{Change, WallBuild};
+    use wirewend::units::Mm;
 
-    fn level(plan: &Plan) -> LevelId {
-        *plan.levels.keys().next().expect("a level")
+    fn drawn(lines: &[[i64; 4]]) -> Plan {
+        let mut plan = super::super::blank::plan();
+        let level = *plan.levels.keys().next().expect("a level");
+        for [ax, ay, bx, by] in lines {
+            let wall = Wall {
+                level,
+                a: Point2::new(*ax, *ay),
+                b: Point2::new(*bx, *by),
+                thickness: Mm::new(110),
+                build: WallBuild::Stud,
+                insulated: false,
+                wet: None,
+            };
+            let id = WallId(plan.fresh_id());
+            plan.apply(Change::Put(id, wall).into()).expect("a wall");
+        }
+        plan
+    }
+
+    fn snapped(lines: &[[i64; 4]], from: Option<(i64, i64)>, at: (f64, f64), typed: &str) -> Snap {
+        let plan = drawn(lines);
+        let level = *plan.levels.keys().next().expect("a level");
+        let ground = Ground::of(&plan, level, None, &BTreeSet::new());
+        let from = from.map(|(x, y)| Point2::new(x, y));
+        corner(&ground, from, Point::new(at.0, at.1), 80.0, Typed::of(typed).unwrap_or_default())
     }
 
     #[test]
     fn a_line_nearly_level_becomes_level_and_takes_a_typed_length() {
-        let plan = super::super::blank::plan();
-        let from = Some(Point2::new(1000, 1000));
-        let pen = Point::new(4030.0, 1060.0);
-        let even = corner(&plan, level(&plan), from, pen, 80.0, None);
-        assert_eq!((even.at, even.why), (Point2::new(4050, 1000), "level or upright"));
-        let typed = corner(&plan, level(&plan), from, pen, 80.0, Some(Mm::new(3217)));
+        let from = Some((1000, 1000));
+        let even = snapped(&[], from, (4030.0, 1060.0), "");
+        assert_eq!((even.at, even.kind), (Point2::new(4050, 1000), Kind::Level));
+        let typed = snapped(&[], from, (4030.0, 1060.0), "3217");
         assert_eq!(typed.at, Point2::new(4217, 1000));
         // Well off a right angle it goes where the pen points.
-        let slant = corner(&plan, level(&plan), from, Point::new(4000.0, 4000.0), 80.0, None);
+        let slant = snapped(&[], from, (4000.0, 4000.0), "");
         assert!((slant.at.x - slant.at.y).abs() <= Mm::new(1), "{slant:?}");
+    }
+
+    #[test]
+    fn a_typed_angle_turns_the_line_and_the_pointer_or_a_length_says_how_far() {
+        let from = Some((0, 0));
+        let both = snapped(&[], from, (900.0, 10.0), "1000@30");
+        assert_eq!((both.at, both.kind), (Point2::new(866, 500), Kind::Typed), "cos and sin 30°");
+        let angle = snapped(&[], from, (10.0, 1980.0), "@90");
+        assert_eq!(angle.at, Point2::new(0, 2000), "the pointer's way along it, even");
+    }
+
+    #[test]
+    fn each_kind_of_place_holds_the_pen_and_is_told() {
+        let cross = [[0, 0, 4000, 0], [1000, -900, 1000, 2000]];
+        let kinds = [
+            ((30.0, 40.0), None, Kind::End, (0, 0)),
+            ((1030.0, -40.0), None, Kind::Crossing, (1000, 0)),
+            ((2030.0, 20.0), None, Kind::Half, (2000, 0)),
+            ((3010.0, 60.0), None, Kind::OnWall, (3000, 0)),
+            ((4030.0, 2960.0), None, Kind::InLine, (4000, 2950)),
+            // From the wall's end, square to it.
+            ((4060.0, 1210.0), Some((4000, 0)), Kind::Level, (4000, 1200)),
+            ((1030.0, 1210.0), Some((3000, 1210)), Kind::OnWall, (1000, 1210)),
+        ];
+        for (at, from, kind, to) in kinds {
+            let snap = snapped(&cross, from, at, "");
+            assert_eq!((snap.kind, snap.at), (kind, Point2::new(to.0, to.1)), "{at:?}");
+        }
+        // A slanting wall, its line continued, and square to it.
+        let slant = [[0, 0, 3000, 3000]];
+        let on = snapped(&slant, None, (5020.0, 4980.0), "");
+        assert_eq!((on.kind, on.at), (Kind::Continued, Point2::new(5000, 5000)));
+        let square = snapped(&slant, Some((3000, 3000)), (2000.0, 4040.0), "");
+        assert_eq!(square.kind, Kind::Square, "{square:?}");
     }
 }

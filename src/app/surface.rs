@@ -6,7 +6,6 @@ use iced::{Color, Event, Point as Spot, Rectangle, Renderer, Size, Theme, mouse,
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 use wirewend::sheet::Weight;
 
-use super::Message;
 use super::camera::Camera;
 use super::desk::Desk;
 use super::keys::{Step, Tool};
@@ -15,6 +14,7 @@ use super::paint::{fill_path, path_of, point, short, stroke_path};
 use super::panes::Panes;
 use super::sketch::{Sketch, Touch};
 use super::theme::Look;
+use super::{Message, ground};
 
 /// What happens on the sheet; places in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -97,9 +97,9 @@ impl canvas::Program<Message> for Surface<'_> {
     ) -> Vec<Geometry> {
         let size = bounds.size();
         let ground = self.panes.ground.draw(renderer, size, |frame| {
-            frame.fill_rectangle(Spot::ORIGIN, size, self.look.paper);
             if self.desk.step != Step::Papers {
                 grid(frame, self.desk.camera, self.look);
+                ground::paint(frame, self.desk, self.look);
             }
         });
         let mut all = vec![ground];
@@ -116,7 +116,8 @@ impl canvas::Program<Message> for Surface<'_> {
         bounds: Rectangle,
         cursor: mouse::Cursor,
     ) -> mouse::Interaction {
-        if grip.pan.is_some() || self.desk.hold.is_some_and(|hold| hold.to.is_some()) {
+        let moves = self.desk.survey.reshape.as_ref().is_some_and(|held| held.edit.is_some());
+        if grip.pan.is_some() || moves || self.desk.hold.is_some_and(|hold| hold.to.is_some()) {
             mouse::Interaction::Grabbing
         } else if !cursor.is_over(bounds) {
             mouse::Interaction::default()

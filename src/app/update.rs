@@ -14,16 +14,21 @@ use super::keys::{self, Command, Step, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, frames, length, mend};
+use super::{App, Leave, Message, Over, blank, frames, mend};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
     pub(in crate::app) fn update(&mut self, message: Message) -> Task<Message> {
         let shown = |desk: &Desk| (desk.camera, desk.level, desk.step == Step::Papers);
         let before = shown(&self.desk);
-        let task = self.take(message);
+        let ground = self.ground();
+        let task = Task::batch([self.take(message), self.pictures_due()]);
+        self.under.renew(&self.desk, &self.look);
         if shown(&self.desk) != before {
             self.panes.clear();
+        }
+        if self.ground() != ground {
+            self.panes.ground.clear();
         }
         self.roll_out();
         Task::batch([task, self.work()])
@@ -59,6 +64,8 @@ impl App {
             Message::Field(text) => match &mut self.over {
                 Over::SaveAs(field)
                 | Over::Find(field)
+                | Over::Import(field)
+                | Over::Picture(field)
                 | Over::Kind(field)
                 | Over::Evenly(field)
                 | Over::Open(field)
@@ -70,7 +77,19 @@ impl App {
             },
             Message::FieldDone => return self.field_done(),
             Message::Found(index) => return self.found(index),
-            Message::Dropped(path) => self.open(path),
+            Message::Dropped(path) => return self.take_file(&path),
+            Message::Answered(number, answer) => self.answered(number, answer),
+            Message::Undrafted => {
+                self.over = Over::Nothing;
+                self.desk.undo();
+            }
+            Message::TakeBrought => self.take_brought(),
+            Message::Draft(choice) => {
+                if let Over::Draft(form) = &mut self.over {
+                    form.choose(choice);
+                }
+            }
+            Message::PictureRead(path, pixels) => self.picture_read(path, pixels),
             Message::CloseAsked(id) => {
                 if !self.desk.unsaved() {
                     return self.close(id);
@@ -80,10 +99,21 @@ impl App {
             Message::Close(leave) => return self.leave(leave),
             Message::PutOn(id) => self.desk.put_on(id),
             Message::Mend(index) => self.mend(index),
-            Message::Second => self.desk.sync(),
+            Message::Second => {
+                self.long.seconds += 1;
+                self.desk.sync();
+            }
             Message::Frame => return self.frame(),
         }
         Task::none()
+    }
+
+    /// What is painted under the drawing depends on this.
+    fn ground(&self) -> (Step, u64, Option<Subject>) {
+        let desk = &self.desk;
+        let survey = desk.step == Step::Survey;
+        let chosen = desk.chosen.first().copied().filter(|_| survey);
+        (desk.step, if survey { desk.stamp() } else { 0 }, chosen)
     }
 
     fn touched(&mut self, touched: Touched) {
@@ -110,18 +140,16 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            return self.over_key(&key);
+            return self.over_key(&key, text.as_ref().and_then(|text| text.chars().next()));
         }
-        // While a wall is drawn or a point placed, what can be part of a length
-        // is typed.
-        if self.desk.takes_length() && !modifiers.command() {
+        // While something is drawn or held, what can be part of a length is typed.
+        if !modifiers.command() {
             if key == Key::Named(Named::Backspace) && self.desk.typed.pop().is_some() {
+                self.desk.typed_anew();
                 return Task::none();
             }
-            if let Some(sign) = text.as_ref().and_then(|text| text.chars().next())
-                && length::takes(sign)
-            {
-                self.desk.typed.push(sign);
+            let sign = text.as_ref().and_then(|text| text.chars().next());
+            if sign.is_some_and(|sign| self.desk.type_sign(sign)) {
                 return Task::none();
             }
         }
@@ -136,11 +164,8 @@ impl App {
         let middle = Point::new(desk.size.0 / 2.0, desk.size.1 / 2.0);
         match command {
             Command::Step(step) => desk.go_step(step),
-            Command::Take(tool) => {
-                desk.tool = tool;
-                desk.pen = None;
-                desk.typed.clear();
-            }
+            Command::Take(tool) => desk.take_tool(tool),
+            Command::Building(ask) => return self.building(ask),
             Command::Undo => desk.undo(),
             Command::Redo => desk.redo(),
             Command::Save => return self.save(),
@@ -170,16 +195,25 @@ impl App {
             Command::LevelDown => desk.climb(-1),
             Command::Duplicate => desk.duplicate(),
             Command::All => desk.choose_all(),
-            Command::Nudge(x, y) => desk.nudge(x, y),
-            Command::Ask(amount) => {
-                if desk.chosen_ends().is_empty() {
-                    desk.said = "choose a point on a wall first".to_owned();
-                } else {
-                    self.over = Over::Amount(amount, String::new());
-                    return operation::focus(FIELD);
+            Command::Nudge(x, y) => {
+                let by = Vec2::new(f64::from(x), f64::from(y)) * 50.0;
+                if !desk.chosen_ends().is_empty() || !desk.nudge_building(by) {
+                    desk.nudge(x, y);
                 }
             }
-            Command::Turn => desk.turn(),
+            Command::Ask(amount) => match desk.asks(amount) {
+                Some(text) => {
+                    self.over = Over::Amount(amount, text);
+                    let focus = operation::focus(FIELD);
+                    return Task::batch([focus, operation::select_all(FIELD)]);
+                }
+                None => desk.said = "choose what it is about first".to_owned(),
+            },
+            Command::Turn => {
+                if !desk.chosen_ends().is_empty() || !desk.hang(true) {
+                    desk.turn();
+                }
+            }
             Command::Gangs => desk.gangs(),
             Command::Next => desk.next(),
             Command::Find => {
@@ -206,13 +240,18 @@ impl App {
     fn let_go(&mut self) {
         let hints = self.hints();
         let desk = &mut self.desk;
-        if self.over != Over::Nothing {
+        if matches!(self.over, Over::Busy(_)) {
+            self.stop();
+        } else if self.over != Over::Nothing {
             self.over = Over::Nothing;
         } else if hints {
             self.hinted();
         } else if desk.figure.is_some() {
             desk.figure = None;
         } else if desk.at_hand.band.take().is_some() {
+            desk.pointer = None;
+        } else if desk.drop_survey() {
+            desk.typed.clear();
         } else if desk.hold.is_some() {
             desk.hold = None;
             desk.look_again();
@@ -288,8 +327,19 @@ impl App {
                 Task::none()
             }
             Over::Amount(amount, text) => {
-                self.desk.set(amount, &text);
+                if !self.desk.set_building(amount, &text) {
+                    self.desk.set(amount, &text);
+                }
                 Task::none()
+            }
+            Over::Import(path) if !path.trim().is_empty() => self.take_file(path.trim().as_ref()),
+            Over::Picture(path) if !path.trim().is_empty() => {
+                self.desk.lay_picture(path.trim().as_ref());
+                Task::none()
+            }
+            Over::Draft(form) => {
+                self.over = Over::Draft(form);
+                self.over_key(&Key::Named(Named::Enter), None)
             }
             over @ (Over::Find(_) | Over::Kind(_) | Over::Open(_)) => {
                 self.over = over;

@@ -4,25 +4,14 @@
 
 use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Change, Circuit, CircuitId, CircuitUse, Control, ControlId,
-    Curve, Device, Edit, Family, Place, Plan, Point, PointId, PointKind, Supply, Wiring,
+    Curve, Device, Edit, Family, Place, Plan, Point, PointId, PointKind, Supply,
 };
 use wirewend::units::{Amps, Csa, Volts};
 
 /// A new point with its circuit, a new one where none has room, and its place
 /// among the switches and lights of its room.
 pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Edit) {
-    let like = Point {
-        kind,
-        place: None,
-        circuit: None,
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    };
-    placed_as(plan, &like, place)
+    placed_as(plan, &Point::new(kind), place)
 }
 
 /// A new point like another one; marks of its own it gets by itself.
@@ -120,20 +109,11 @@ fn fresh(plan: &Plan, kind: PointKind, usage: CircuitUse) -> Circuit {
         (_, others) => format!("{name} {}", others + 1),
     };
     Circuit {
-        number,
         name: capitalised(&name),
         board: plan.boards.keys().next().copied(),
-        usage,
         cable: Some(Cable { cores: 2, size: Csa::from_hundredths(size), make: CableMake::Flat }),
         device: Some(Device { rating: Amps(rating), curve: Curve::C, residual: Some(Amps(0.03)) }),
-        wiring: Wiring::Chain,
-        loop_at: None,
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
+        ..Circuit::new(number, usage)
     }
 }
 

@@ -25,6 +25,8 @@ pub(super) fn run(
     let job = Job::of(plan);
     let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
     checked.findings.extend(job.runs.findings.iter().cloned());
+    let folder = path.parent().unwrap_or(Path::new(""));
+    checked.findings.extend(store::missing_backdrops(&job.plan, folder));
     checked.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
     let fails = checked.findings.iter().any(|finding| finding.severity == Severity::Fault);
     if as_json {

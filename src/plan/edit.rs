@@ -8,8 +8,8 @@ use serde::{Deserialize, Serialize};
 
 use super::limits::Beyond;
 use super::{
-    Allowances, Area, AreaId, Board, BoardId, Circuit, CircuitId, Control, ControlId, Habits,
-    Level, LevelId, Measured, Opening, OpeningId, Plan, Point, PointId, PriceBook, Project,
+    Allowances, Area, AreaId, Backdrop, Board, BoardId, Circuit, CircuitId, Control, ControlId,
+    Habits, Level, LevelId, Measured, Opening, OpeningId, Plan, Point, PointId, PriceBook, Project,
     Reference, Riser, RiserId, Room, RoomId, Stock, Subject, Void, VoidId, Wall, WallId,
 };
 
@@ -38,6 +38,8 @@ pub enum Edit {
     Room(Change<RoomId, Room>),
     Area(Change<AreaId, Area>),
     Riser(Change<RiserId, Riser>),
+    /// Lays a picture beneath a level, or takes it away.
+    Backdrop(Change<LevelId, Backdrop>),
     Board(Change<BoardId, Board>),
     Circuit(Box<Change<CircuitId, Circuit>>),
     Point(Change<PointId, Point>),
@@ -130,6 +132,7 @@ impl Plan {
             Edit::Room(it) => Edit::Room(change_in(&mut self.rooms, it, next)?),
             Edit::Area(it) => Edit::Area(change_in(&mut self.areas, it, next)?),
             Edit::Riser(it) => Edit::Riser(change_in(&mut self.risers, it, next)?),
+            Edit::Backdrop(it) => Edit::Backdrop(change_in(&mut self.backdrops, it, next)?),
             Edit::Board(it) => Edit::Board(change_in(&mut self.boards, it, next)?),
             Edit::Circuit(it) => Edit::Circuit(change_in(&mut self.circuits, *it, next)?.into()),
             Edit::Point(it) => Edit::Point(change_in(&mut self.points, it, next)?),
@@ -195,6 +198,12 @@ things!(
     LevelId Level, VoidId Void, WallId Wall, OpeningId Opening, RoomId Room, AreaId Area,
     RiserId Riser, BoardId Board, CircuitId Circuit, PointId Point, ControlId Control
 );
+
+impl From<Change<LevelId, Backdrop>> for Edit {
+    fn from(change: Change<LevelId, Backdrop>) -> Self {
+        Self::Backdrop(change)
+    }
+}
 
 fn change_in<Id: Numbered, Thing>(
     map: &mut IndexMap<Id, Thing>,

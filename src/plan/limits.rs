@@ -66,6 +66,7 @@ enum Bounded<'a> {
     Money(Cents),
     Turn(Angle),
     Quantity(f64),
+    Percent(u8),
     Text(&'a str),
     List(usize),
     Things(usize),
@@ -90,6 +91,9 @@ fn beyond(value: Bounded<'_>) -> Option<(String, String)> {
             .map(|(found, range)| (found.to_string(), range)),
         Bounded::Quantity(number) => (!number.is_finite() || number.abs() > QUANTITY_MAX)
             .then(|| (number.to_string(), format!("from -{QUANTITY_MAX} to {QUANTITY_MAX}"))),
+        Bounded::Percent(part) => {
+            (part > 100).then(|| (format!("{part} percent"), "at most 100".to_owned()))
+        }
         Bounded::Text(text) => text_beyond(text),
         Bounded::List(length) => count(length, LIST_MAX),
         Bounded::Things(number) => count(number, THINGS_MAX),
@@ -170,6 +174,7 @@ impl Walk<'_> {
             ("rooms", plan.rooms.len()),
             ("areas", plan.areas.len()),
             ("risers", plan.risers.len()),
+            ("backdrops", plan.backdrops.len()),
             ("boards", plan.boards.len()),
             ("circuits", plan.circuits.len()),
             ("points", plan.points.len()),
@@ -237,6 +242,14 @@ impl Walk<'_> {
             if let Some(outline) = &void.outline {
                 self.outline(format_args!("{at}.outline"), outline);
             }
+        }
+        for (id, backdrop) in &plan.backdrops {
+            let at = format_args!("backdrops.{id}");
+            self.texts(at, [("file", &backdrop.file)]);
+            self.spot(format_args!("{at}.at"), backdrop.at);
+            self.lengths(at, [("width", backdrop.width)]);
+            (self.0)(format_args!("{at}.turn"), Bounded::Turn(backdrop.turn));
+            (self.0)(format_args!("{at}.strength"), Bounded::Percent(backdrop.strength));
         }
         for (id, riser) in &plan.risers {
             let at = format_args!("risers.{id}");

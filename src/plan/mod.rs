@@ -6,8 +6,10 @@
 //! room knows no files, no routes and no rules.
 
 mod allowances;
+mod backdrop;
 mod board;
 mod circuit;
+mod difference;
 mod edit;
 mod finding;
 mod history;
@@ -29,6 +31,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use allowances::{Allowances, Habits, WallZones};
+pub use backdrop::Backdrop;
 pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
@@ -70,6 +73,9 @@ pub struct Plan {
     pub rooms: IndexMap<RoomId, Room>,
     /// Keep-outs, preferred ways and other areas with a rule of their own.
     pub areas: IndexMap<AreaId, Area>,
+    /// Pictures to draw over, at most one beneath each level.
+    #[serde(skip_serializing_if = "IndexMap::is_empty")]
+    pub backdrops: IndexMap<LevelId, Backdrop>,
     /// Shafts and ducts between voids.
     pub risers: IndexMap<RiserId, Riser>,
     /// Distribution boards.

@@ -139,6 +139,10 @@ fn each_of_building(plan: &Plan, see: &mut See<'_>) {
             see(by, "lies over", Subject::Void(*void), at);
         }
     }
+    for id in plan.backdrops.keys() {
+        let (by, names) = (Subject::Plan, Subject::Level(*id));
+        see(by, "has a picture beneath", names, format_args!("backdrops.{id}"));
+    }
     for (id, wall) in &plan.walls {
         let (by, names) = (Subject::Wall(*id), Subject::Level(wall.level));
         see(by, "stands on", names, format_args!("walls.{id}.level"));

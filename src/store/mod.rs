@@ -5,6 +5,7 @@
 //! revisions can be compared line by line. A bad file gets one error that says
 //! where and what; nothing is guessed and nothing is left out silently.
 
+mod backdrop;
 mod decode;
 mod error;
 mod fault;
@@ -17,6 +18,7 @@ mod scan;
 mod schema;
 mod write;
 
+pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,

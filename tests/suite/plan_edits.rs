@@ -107,6 +107,23 @@ proptest! {
     }
 
     #[test]
+    fn the_difference_of_two_plans_makes_one_into_the_other(
+        edits in prop::collection::vec(any_edit(), 1..12),
+    ) {
+        let (from, mut to) = (sample::plan(), sample::plan());
+        for edit in edits {
+            let _ = to.apply(edit);
+        }
+        let mut made = from.clone();
+        let back = made.apply(from.difference(&to)).unwrap();
+        to.next_id = made.next_id;
+        prop_assert_eq!(&made, &to);
+        prop_assert_eq!(made.difference(&to), Edit::Many(Vec::new()), "nothing is left");
+        made.apply(back).unwrap();
+        prop_assert_eq!(drawn(&made), drawn(&from), "undone, the order too");
+    }
+
+    #[test]
     fn edits_can_be_stored(edit in any_edit()) {
         let text = serde_json::to_string(&edit).unwrap();
         prop_assert_eq!(serde_json::from_str::<Edit>(&text).unwrap(), edit, "{}", text);

@@ -6,59 +6,14 @@
 #
 #   tests/window/house.sh PROGRAM [FOLDER]
 #
-# Needs Xvfb and xdotool; takes pictures where ImageMagick's import is there.
+# Needs what stage.sh needs.
 set -euo pipefail
 program=$(realpath "$1")
 out=${2:-$(mktemp -d)}
-mkdir -p "$out"
 plan=$out/house.wend
 rm -f "$plan"
-
-# A free display number, chosen by the server.
-exec 3>"$out/display"
-Xvfb -displayfd 3 -screen 0 1280x800x24 -nolisten tcp >"$out/xvfb.log" 2>&1 &
-server=$!
-exec 3>&-
-window=
-trap 'kill ${window:+"$window"} "$server" 2>/dev/null || true' EXIT
-for _ in $(seq 100); do [ -s "$out/display" ] && break; sleep 0.1; done
-DISPLAY=:$(cat "$out/display")
-export DISPLAY
-unset WAYLAND_DISPLAY
-
-shot() { if command -v import >/dev/null; then import -window root "$out/$1.png"; fi; }
-# The pointer must arrive before the button goes down. No `--sync`: it waits
-# for a movement and hangs where the pointer is there already.
-move() { xdotool mousemove "$1" "$2"; sleep 0.06; }
-click() { move "$1" "$2"; xdotool click 1; sleep 0.12; }
-key() { xdotool key "$@"; sleep 0.15; }
-typed() { xdotool type --delay 25 "$1"; sleep 0.1; key Return; }
-fail() { echo "window: $1 (pictures in $out)" >&2; shot failed; exit 1; }
-
-open_window() {
-    "$program" open "$plan" >"$out/program.log" 2>&1 &
-    window=$!
-    local found
-    found=$(timeout 60 xdotool search --sync --onlyvisible --name 'Wirewend' | head -1)
-    [ -n "$found" ] || fail "no window"
-    # Without a window manager nobody gives the window the keyboard.
-    xdotool windowfocus "$found"
-    sleep 1
-}
-close_window() {
-    key ctrl+q
-    for _ in $(seq 50); do
-        kill -0 "$window" 2>/dev/null || { window=; return 0; }
-        sleep 0.1
-    done
-    fail "the window does not close"
-}
-saved() { # how many lines of the plan hold this
-    grep -c "$1" "$plan" || true
-}
-expect() { # what, how many, how many there are
-    [ "$2" = "$3" ] || fail "$1: $3 instead of $2"
-}
+# shellcheck source=tests/window/stage.sh
+source "$(dirname "$0")/stage.sh"
 
 open_window
 shot 1-empty
@@ -90,9 +45,7 @@ move 300 634; xdotool mousedown 1; sleep 0.1; move 280 634; move 240 634; sleep 
 shot 5-dragging
 xdotool mouseup 1; sleep 0.3
 key ctrl+z ctrl+shift+z
-key ctrl+s
-for _ in $(seq 50); do [ -s "$plan" ] && break; sleep 0.1; done
-[ -s "$plan" ] || fail "nothing was saved"
+save
 close_window
 
 expect walls 6 "$(saved '"thickness": 110')"

@@ -5,7 +5,7 @@ use iced::{Center, Element, Fill};
 
 use super::styles;
 use crate::app::camera::REDUCTION;
-use crate::app::keys::Tool;
+use crate::app::keys::{Step, Tool};
 use crate::app::{App, Message};
 
 /// One line beneath the sheet.
@@ -37,12 +37,22 @@ fn hint(app: &App) -> String {
     match desk.tool {
         Tool::Wall if desk.pen.is_none() => "Click where a wall begins".to_owned(),
         Tool::Wall => {
-            "Click its next corner, or type a length and press Enter; Escape lifts the pen"
+            "Click its next corner, or type a length (3600@45 with an angle) and press Enter; Escape lifts the pen"
                 .to_owned()
         }
         Tool::Opening(_) => "Click a wall; Escape puts it back".to_owned(),
         Tool::Pin if desk.at_hand.leg.is_none() => "Click the leg that is to be pinned".to_owned(),
         Tool::Pin => "Click where the leg must pass; Escape puts the pin back".to_owned(),
+        Tool::Area(_) | Tool::Outline if desk.survey.outline.is_empty() => {
+            "Drag a rectangle, or click corner after corner; Escape puts it back".to_owned()
+        }
+        Tool::Area(_) | Tool::Outline => {
+            "Click the next corner; Enter closes it; 900x600 makes a rectangle".to_owned()
+        }
+        Tool::Ruler if desk.survey.ruler.len() == 2 => {
+            "Type how long that is and press Enter; @0 makes it level".to_owned()
+        }
+        Tool::Ruler => "Click both ends of a length that you know, on the picture".to_owned(),
         Tool::Board => "Click the wall that the board hangs on".to_owned(),
         Tool::Point(kind) if crate::app::kit::on_ceiling(kind) => {
             format!("Click where the {} goes", kind.name())
@@ -51,8 +61,15 @@ fn hint(app: &App) -> String {
             "Click the wall that the {} goes on, or type its distance from the corner and Enter",
             kind.name()
         ),
+        Tool::Hand if desk.survey.reshape.is_some() => {
+            "Type how far or how long while you drag, Enter takes it; Escape lets go".to_owned()
+        }
         Tool::Hand if desk.at_hand.leg.is_some() => {
             "Y pins this leg to a place, Ctrl+Right goes on to the next leg".to_owned()
+        }
+        Tool::Hand if desk.step == Step::Survey && desk.chosen.is_empty() => {
+            "Drag walls, their ends, doors and windows; click a room or an area; / finds everything"
+                .to_owned()
         }
         Tool::Hand if !desk.chosen.is_empty() => {
             "Drag to move, or onto a circuit; R turns it to the other face, Delete takes it away".to_owned()

@@ -5,7 +5,8 @@ use iced::{Center, Element, Fill};
 use wirewend::plan::OpeningKind;
 
 use super::styles;
-use crate::app::keys::{self, Command, Step, Tool};
+use crate::app::keys::{self, AreaKind, Command, Step, Tool};
+use crate::app::survey_keys::Ask;
 use crate::app::{App, Message, kit};
 
 /// Steps and levels above, the shelf of the step beneath.
@@ -78,6 +79,10 @@ fn shelf(app: &App) -> Element<'_, Message> {
             ("Window".to_owned(), Command::Take(Tool::Opening(OpeningKind::Window))),
             ("Sliding door".to_owned(), Command::Take(Tool::Opening(OpeningKind::SlidingDoor))),
             ("Plain opening".to_owned(), Command::Take(Tool::Opening(OpeningKind::Plain))),
+            ("Keep-out".to_owned(), Command::Take(Tool::Area(AreaKind::KeepOut))),
+            ("Picture".to_owned(), Command::Building(Ask::Picture)),
+            ("Bring in".to_owned(), Command::Building(Ask::Import)),
+            ("Draft".to_owned(), Command::Building(Ask::Draft)),
         ],
         Step::Points => {
             let mut tools = vec![

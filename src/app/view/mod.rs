@@ -1,6 +1,8 @@
 //! What the window shows: the sheet, the head above it, the ledger beside it,
 //! the foot beneath it, and what lies over them.
 
+mod bring;
+mod building;
 mod cards;
 mod first_time;
 mod foot;
@@ -16,6 +18,7 @@ use iced::{Element, Fill};
 
 use super::keys::Step;
 use super::surface::Surface;
+use super::under::Beneath;
 use super::{App, Message};
 
 /// The field of whatever lies over the window.
@@ -24,11 +27,14 @@ pub(super) const FIELD: &str = "field";
 /// The whole window.
 pub(super) fn view(app: &App) -> Element<'_, Message> {
     let surface = Surface { desk: &app.desk, look: &app.look, panes: &app.panes };
+    let beneath = Beneath { desk: &app.desk, look: &app.look, under: &app.under };
     // A layer of its own, clipped: the renderer needs it.
     let sheet = stack![
         space().width(Fill).height(Fill),
+        canvas(beneath).width(Fill).height(Fill),
         canvas(surface).width(Fill).height(Fill),
         cards::chosen(app),
+        building::card(app),
         cards::working(app),
         first_time::hints(app),
     ]

@@ -5,7 +5,7 @@ use iced::widget::{
 };
 use iced::{Center, Element, Fill};
 
-use super::{FIELD, styles};
+use super::{FIELD, bring, styles};
 use crate::app::keys::{self, Amount, Command};
 use crate::app::{App, Leave, Message, Over};
 
@@ -20,6 +20,22 @@ pub(super) fn over(app: &App) -> Element<'_, Message> {
         Over::Open(text) => list_card(app, "Open a plan", "a recent one, or a file's path", text),
         Over::Evenly(text) => count_card(app, text),
         Over::Amount(amount, text) => amount_card(app, *amount, text),
+        Over::Import(path) => bring::file_card(
+            app,
+            "Bring in a layout: IFC, DXF, SVG, GeoJSON or the layout form",
+            "house.ifc",
+            path,
+        ),
+        Over::Picture(path) => bring::file_card(
+            app,
+            "Lay a picture of a plan beneath this level: PNG or JPEG",
+            "scan.png",
+            path,
+        ),
+        Over::Busy(what) => bring::busy_card(app, what),
+        Over::Brought => bring::brought_card(app),
+        Over::Draft(form) => bring::draft_card(app, form),
+        Over::Drafted => bring::drafted_card(app),
         Over::Leaving(_) => leave_card(app),
     };
     let card = container(card).padding(20).style(styles::card(&app.look));
@@ -27,23 +43,29 @@ pub(super) fn over(app: &App) -> Element<'_, Message> {
 }
 
 fn keys_card(app: &App) -> Element<'_, Message> {
-    let all = keys::all();
-    let half = all.len().div_ceil(2);
-    let mut columns = Row::new().spacing(28);
+    let mut all = keys::all();
+    // What has no key is found by its name.
+    all.retain(|bound| !bound.key.is_empty());
+    let half = all.len().div_ceil(3);
+    let mut columns = Row::new().spacing(24);
     for part in all.chunks(half) {
         let mut lines = Column::new().spacing(2);
         for bound in part {
             lines = lines.push(row![
-                text(bound.key).size(12).font(styles::BOLD).width(100),
+                text(bound.key).size(12).font(styles::BOLD).width(96),
                 text(bound.does).size(12),
             ]);
         }
-        columns = columns.push(lines.width(420));
+        columns = columns.push(lines.width(380));
     }
     column![
         title("Keys"),
         columns,
-        text("Digits while a wall is drawn: its length, as 3600, 3.6 m or 12'6\"").size(12),
+        text(
+            "Digits while something is drawn or dragged: its length, as 3600, 3.6 m or 12'6 1/2\"; \
+             @45 an angle; 900x600 a rectangle. / finds what has no key."
+        )
+        .size(12),
         button_of(app, "Close  Escape", Message::Do(Command::LetGo), false),
     ]
     .spacing(10)
@@ -67,10 +89,30 @@ fn save_card<'a>(app: &'a App, name: &'a str) -> Element<'a, Message> {
 
 fn amount_card<'a>(app: &'a App, amount: Amount, typed: &'a str) -> Element<'a, Message> {
     let says = match amount {
-        Amount::Along => "How far from the corner where its wall begins",
-        Amount::Height => "How high above the floor, to the middle of its box",
+        Amount::Along if app.desk.chosen_walls().is_empty() => {
+            "How far from the corner where its wall begins"
+        }
+        Amount::Along => "How far the wall moves, to the left of its beginning; - the other way",
+        Amount::Height => {
+            "How high above the floor: the middle of a box, the lower edge of a window"
+        }
+        Amount::Head => "How high its upper edge is above the floor",
+        Amount::Width => "How long the wall, how wide the opening is",
+        Amount::Thick => "How thick: the wall, or the insulation in the void",
+        Amount::Spacing => "How far the joists are apart, from middle to middle",
+        Amount::Direction => "Where the joists run to: 0 to the right, 90 up the page",
+        Amount::Percent => "What cable costs there in percent: under 100 it is preferred",
+        Amount::Name => "What it is called",
+        Amount::Ceiling => "How high the ceiling is above the floor",
+        Amount::Floor => "How high this floor is above the lowest one",
     };
-    column![title(says), field(app, "1200, 1.2 m, 3'11\"", typed)].spacing(12).width(420).into()
+    let hint = match amount {
+        Amount::Direction => "90",
+        Amount::Percent => "50",
+        Amount::Name => "kitchen",
+        _ => "1200, 1.2 m, 3'11\"",
+    };
+    column![title(says), field(app, hint, typed)].spacing(12).width(420).into()
 }
 
 fn count_card<'a>(app: &'a App, typed: &'a str) -> Element<'a, Message> {
@@ -123,11 +165,11 @@ fn leave_card(app: &App) -> Element<'_, Message> {
     .into()
 }
 
-fn title(says: &str) -> Element<'_, Message> {
+pub(super) fn title(says: &str) -> Element<'_, Message> {
     text(says).size(15).font(styles::BOLD).into()
 }
 
-fn field<'a>(app: &'a App, hint: &'a str, value: &'a str) -> Element<'a, Message> {
+pub(super) fn field<'a>(app: &'a App, hint: &'a str, value: &'a str) -> Element<'a, Message> {
     text_input(hint, value)
         .id(FIELD)
         .on_input(Message::Field)
@@ -138,7 +180,12 @@ fn field<'a>(app: &'a App, hint: &'a str, value: &'a str) -> Element<'a, Message
         .into()
 }
 
-fn button_of<'a>(app: &'a App, name: &'a str, says: Message, first: bool) -> Element<'a, Message> {
+pub(super) fn button_of<'a>(
+    app: &'a App,
+    name: &'a str,
+    says: Message,
+    first: bool,
+) -> Element<'a, Message> {
     button(text(name).size(13))
         .padding([5, 10])
         .style(styles::plain(&app.look, first))

@@ -1,0 +1,81 @@
+//! What is asked before a draft is made.
+
+use wirewend::draft::{Above, BoardPlace, DraftError, DraftOptions, Standard, Wayfare};
+use wirewend::plan::Regime;
+
+/// The answers so far.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct DraftForm {
+    pub(super) options: DraftOptions,
+    /// Where the board is to be, as typed: `Hall/north`.
+    pub(super) board: String,
+}
+
+/// One answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Choice {
+    Regime(Option<Regime>),
+    Standard(Standard),
+    Way(Wayfare),
+    Above(Above),
+    Board(String),
+}
+
+/// All answers to each question, with their words.
+pub(super) const REGIMES: [(Option<Regime>, &str); 4] = [
+    (None, "as the plan says"),
+    (Some(Regime::AsNzs), "Australia, New Zealand"),
+    (Some(Regime::Bs), "United Kingdom"),
+    (Some(Regime::Iec), "international"),
+];
+pub(super) const STANDARDS: [(Standard, &str); 3] =
+    [(Standard::Basic, "basic"), (Standard::Good, "good"), (Standard::Generous, "generous")];
+pub(super) const WAYS: [(Wayfare, &str); 3] = [
+    (Wayfare::Mixed, "wherever it is cheapest"),
+    (Wayfare::Overhead, "overhead"),
+    (Wayfare::Underfloor, "under the floor"),
+];
+pub(super) const ABOVES: [(Above, &str); 3] = [
+    (Above::Voids, "voids between floors"),
+    (Above::ConcreteFloors, "concrete floors, roof space"),
+    (Above::Concrete, "concrete everywhere"),
+];
+
+impl DraftForm {
+    /// Takes an answer.
+    pub(super) fn choose(&mut self, choice: Choice) {
+        match choice {
+            Choice::Regime(regime) => self.options.regime = regime,
+            Choice::Standard(standard) => self.options.standard = standard,
+            Choice::Way(way) => self.options.way = way,
+            Choice::Above(above) => self.options.above = above,
+            Choice::Board(text) => self.board = text,
+        }
+    }
+
+    /// The next answer to the question of a key; false where it is none.
+    pub(super) fn turn(&mut self, key: char) -> bool {
+        match key {
+            '1' => self.options.regime = after(&REGIMES, &self.options.regime),
+            '2' => self.options.standard = after(&STANDARDS, &self.options.standard),
+            '3' => self.options.way = after(&WAYS, &self.options.way),
+            '4' => self.options.above = after(&ABOVES, &self.options.above),
+            _ => return false,
+        }
+        true
+    }
+
+    /// The options, the board's place among them.
+    pub(super) fn asked(&self) -> Result<DraftOptions, DraftError> {
+        let board = match self.board.trim() {
+            "" => None,
+            text => Some(text.parse::<BoardPlace>()?),
+        };
+        Ok(DraftOptions { board, ..self.options.clone() })
+    }
+}
+
+fn after<T: Clone + PartialEq>(all: &[(T, &str)], now: &T) -> T {
+    let at = all.iter().position(|(one, _)| one == now).unwrap_or(0);
+    all[(at + 1) % all.len()].0.clone()
+}

@@ -1,0 +1,229 @@
+//! The cards of what is brought in and of drafts.
+
+use iced::widget::{
+    Column, Row, button, column, container, row, scrollable, space, text, text_input,
+};
+use iced::{Center, Element, Fill};
+use wirewend::draft::{Draft, Reason};
+use wirewend::plan::Subject;
+use wirewend::store::Import;
+
+use super::over::{button_of, field, title};
+use super::{FIELD, styles};
+use crate::app::bring::Answer;
+use crate::app::draft_form::{ABOVES, Choice, DraftForm, REGIMES, STANDARDS, WAYS};
+use crate::app::keys::Command;
+use crate::app::{App, Message};
+
+/// Where a file is.
+pub(super) fn file_card<'a>(
+    app: &'a App,
+    says: &'a str,
+    hint: &'a str,
+    path: &'a str,
+) -> Element<'a, Message> {
+    column![
+        title(says),
+        field(app, hint, path),
+        text("Or drop the file on the window.").size(12).style(styles::ink(app.look.quiet)),
+        row![
+            button_of(app, "Open  Enter", Message::FieldDone, true),
+            button_of(app, "Not now  Escape", Message::Do(Command::LetGo), false),
+        ]
+        .spacing(8),
+    ]
+    .spacing(12)
+    .width(560)
+    .into()
+}
+
+/// Long work.
+pub(super) fn busy_card<'a>(app: &'a App, what: &'a str) -> Element<'a, Message> {
+    column![
+        title(what),
+        text(format!("{} s so far; the plan stays as it is until it is done", app.long.seconds))
+            .size(12),
+        button_of(app, "Stop  Escape", Message::Do(Command::LetGo), false),
+    ]
+    .spacing(12)
+    .width(420)
+    .into()
+}
+
+/// What a file holds and what of it was understood.
+pub(super) fn brought_card(app: &App) -> Element<'_, Message> {
+    let import = match app.long.answer.as_deref() {
+        Some(Answer::Brought(Ok(import))) => import,
+        _ => return space().into(),
+    };
+    let has = !app.desk.plan.walls.is_empty() || !app.desk.plan.points.is_empty();
+    let replaces = if has {
+        "It takes the place of all that is drawn, points and circuits too. One undo brings that back."
+    } else {
+        "It is put into the plan as one step that undo takes back."
+    };
+    column![
+        title("Look over what was found"),
+        report(import),
+        text(replaces).size(12),
+        row![
+            button_of(app, "Put it into the plan  Enter", Message::TakeBrought, true),
+            button_of(app, "Leave it  Escape", Message::Do(Command::LetGo), false),
+        ]
+        .spacing(8),
+    ]
+    .spacing(10)
+    .width(640)
+    .into()
+}
+
+fn report(import: &Import) -> Element<'_, Message> {
+    let mut lines = Column::new().spacing(2);
+    for line in import.report.to_string().lines() {
+        let says = text(line.trim_start().to_owned()).size(12);
+        let inner = line.starts_with(' ');
+        let says = if inner { says } else { says.font(styles::BOLD) };
+        let left = if inner { 14.0 } else { 0.0 };
+        lines = lines.push(container(says).padding(iced::Padding {
+            left,
+            right: 12.0,
+            ..iced::Padding::ZERO
+        }));
+    }
+    container(scrollable(lines.width(Fill))).max_height(380).into()
+}
+
+/// What is asked before a draft.
+pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, Message> {
+    let options = &form.options;
+    let regime = REGIMES.iter().position(|(one, _)| *one == options.regime);
+    let standard = STANDARDS.iter().position(|(one, _)| *one == options.standard);
+    let way = WAYS.iter().position(|(one, _)| *one == options.way);
+    let above = ABOVES.iter().position(|(one, _)| *one == options.above);
+    let regimes = REGIMES.iter().map(|(one, name)| (*name, Choice::Regime(*one)));
+    let standards = STANDARDS.iter().map(|(one, name)| (*name, Choice::Standard(*one)));
+    let ways = WAYS.iter().map(|(one, name)| (*name, Choice::Way(*one)));
+    let aboves = ABOVES.iter().map(|(one, name)| (*name, Choice::Above(*one)));
+    let board = text_input("room, or room/north", &form.board)
+        .id(FIELD)
+        .on_input(|text| Message::Draft(Choice::Board(text)))
+        .on_submit(Message::FieldDone)
+        .size(13)
+        .padding(5)
+        .style(styles::field(&app.look));
+    column![
+        title("Draft the wiring of this layout"),
+        text("Uses of rooms, points, boards and circuits, each with its reason. What is there already stays.")
+            .size(12),
+        question(app, "1  Rules of", regimes, regime),
+        question(app, "2  How much of everything", standards, standard),
+        question(app, "3  Cables run", ways, way),
+        question(app, "4  Where no void is drawn", aboves, above),
+        row![text("Tab  Board in").size(12).width(170), board.width(260)].align_y(Center),
+        row![
+            button_of(app, "Draft  Enter", Message::FieldDone, true),
+            button_of(app, "Not now  Escape", Message::Do(Command::LetGo), false),
+        ]
+        .spacing(8),
+    ]
+    .spacing(10)
+    .width(720)
+    .into()
+}
+
+fn question<'a>(
+    app: &'a App,
+    asks: &'a str,
+    answers: impl Iterator<Item = (&'a str, Choice)>,
+    on: Option<usize>,
+) -> Element<'a, Message> {
+    let mut line = Row::new().spacing(2).align_y(Center).push(text(asks).size(12).width(170));
+    for (index, (name, choice)) in answers.enumerate() {
+        let answer = button(text(name).size(12))
+            .padding([3, 7])
+            .style(styles::plain(&app.look, on == Some(index)))
+            .on_press(Message::Draft(choice));
+        line = line.push(answer);
+    }
+    line.into()
+}
+
+/// What a draft came to, with its reasons.
+pub(super) fn drafted_card(app: &App) -> Element<'_, Message> {
+    let draft = match app.long.answer.as_deref() {
+        Some(Answer::Drafted(Ok(draft))) => draft,
+        _ => return space().into(),
+    };
+    column![
+        title("Drafted"),
+        text(figures(draft)).size(13),
+        container(scrollable(reasons(app, draft))).max_height(340),
+        text(
+            "A draft to correct, not a design to build from: walk the house with it. It certifies \
+             nothing; the local code and licensed people decide."
+        )
+        .size(12),
+        row![
+            button_of(app, "Keep it  Enter", Message::Do(Command::LetGo), true),
+            button_of(app, "Take it back", Message::Undrafted, false),
+        ]
+        .spacing(8),
+    ]
+    .spacing(10)
+    .width(720)
+    .into()
+}
+
+fn figures(draft: &Draft) -> String {
+    let sum = draft.summary;
+    let many = |count: usize, one: &str| {
+        if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
+    };
+    format!(
+        "{}, {}, {}, {}, {}; {} ({} for lights) on {}",
+        many(sum.sockets, "socket"),
+        many(sum.lights, "light"),
+        if sum.switches == 1 {
+            "1 switch".to_owned()
+        } else {
+            format!("{} switches", sum.switches)
+        },
+        many(sum.alarms, "alarm"),
+        many(sum.fixed, "fixed appliance"),
+        many(sum.circuits, "circuit"),
+        sum.lighting_circuits,
+        many(sum.boards, "board"),
+    )
+}
+
+/// The most reasons shown.
+const MOST: usize = 300;
+
+fn reasons<'a>(app: &'a App, draft: &'a Draft) -> Element<'a, Message> {
+    // What decides most comes first: the plan, boards, uses, circuits.
+    let rank = |reason: &&Reason| match reason.subject {
+        Subject::Plan | Subject::Level(_) | Subject::Void(_) => 0,
+        Subject::Board(_) => 1,
+        Subject::Room(_) => 2,
+        Subject::Circuit(_) => 3,
+        _ => 4,
+    };
+    let mut all: Vec<&Reason> = draft.reasons.iter().collect();
+    all.sort_by_key(rank);
+    let mut lines = Column::new().spacing(3);
+    for reason in all.iter().take(MOST) {
+        let line = row![
+            text(&reason.chosen).size(12).width(iced::FillPortion(5)),
+            text(&reason.because)
+                .size(12)
+                .width(iced::FillPortion(6))
+                .style(styles::ink(app.look.quiet)),
+        ]
+        .spacing(10);
+        lines = lines.push(line);
+    }
+    if all.len() > MOST {
+        lines = lines.push(text(format!("and {} more", all.len() - MOST)).size(12));
+    }
+    container(lines).padding(iced::Padding { right: 14.0, ..iced::Padding::ZERO }).into()
+}

@@ -1,0 +1,277 @@
+//! The card of the building: what the chosen wall, room, opening, area, void
+//! or picture is, or the level where nothing is chosen.
+
+use iced::widget::{Column, Row, button, column, container, opaque, row, space, text};
+use iced::{Center, Element, Fill};
+use wirewend::plan::{Level, Opening, OpeningKind, Subject, Void, Wall};
+use wirewend::units::Mm;
+
+use super::styles;
+use crate::app::building::{BUILDS, USES, build};
+use crate::app::keys::{Amount, AreaKind, Command, Step, Tool, key_of};
+use crate::app::outlines::effect_says;
+use crate::app::survey_keys::Ask;
+use crate::app::{App, Message};
+
+/// The card in the sheet's corner, while the building is drawn.
+pub(super) fn card(app: &App) -> Element<'_, Message> {
+    let desk = &app.desk;
+    // Only for an empty hand: whoever draws needs all of the sheet.
+    let busy = desk.tool != Tool::Hand || !desk.chosen_ends().is_empty();
+    if desk.step != Step::Survey || busy {
+        return space().into();
+    }
+    let one = desk.chosen.iter().next().copied();
+    let more = match desk.chosen.len() {
+        0 | 1 => String::new(),
+        count => format!("{count} chosen"),
+    };
+    let lines = match one {
+        Some(Subject::Wall(id)) => desk.plan.walls.get(&id).map(|it| wall(app, it)),
+        Some(Subject::Opening(id)) => desk.plan.openings.get(&id).map(|it| opening(app, it)),
+        Some(Subject::Room(id)) => desk.plan.rooms.get(&id).map(|room| {
+            let on = USES.iter().position(|(usage, _)| *usage == room.usage);
+            let uses = USES.iter().map(|(usage, name)| (*name, Ask::Use(*usage)));
+            column![head(app, "Room", &room.name), choices(app, uses, on, 5)].spacing(6)
+        }),
+        Some(Subject::Area(id)) => desk.plan.areas.get(&id).map(|area| {
+            let says = effect_says(area.effect, desk.survey.measure);
+            let kinds = [
+                ("keep out", Ask::Effect(AreaKind::KeepOut)),
+                ("avoid", Ask::Effect(AreaKind::Dear)),
+                ("prefer", Ask::Effect(AreaKind::Cheap)),
+                ("costly to cross", Ask::Effect(AreaKind::Barrier)),
+            ];
+            column![
+                head(app, "Area", &area.name),
+                text(says).size(12),
+                choices(app, kinds, None, 4),
+                row![does(app, "cost in percent", Command::Ask(Amount::Percent)), delete(app)]
+                    .spacing(4),
+            ]
+            .spacing(6)
+        }),
+        Some(Subject::Void(id)) => desk.plan.voids.get(&id).map(|it| void(app, it)),
+        Some(Subject::Level(_)) => {
+            desk.backdrop().map(|(_, it)| picture(app, &it.file, it.strength))
+        }
+        _ => desk.level.and_then(|id| desk.plan.levels.get(&id)).map(|it| level(app, it)),
+    };
+    let Some(lines) = lines else { return space().into() };
+    let lines = if more.is_empty() {
+        lines
+    } else {
+        lines.push(text(more).size(12).style(styles::ink(app.look.quiet)))
+    };
+    let card = opaque(container(lines.max_width(430)).padding(10).style(styles::card(&app.look)));
+    container(card).width(Fill).height(Fill).padding(12).align_y(iced::Bottom).into()
+}
+
+type Lines<'a> = Column<'a, Message>;
+
+/// What a thing is and its name, which a click changes.
+fn head<'a>(app: &'a App, what: &'a str, name: &'a str) -> Element<'a, Message> {
+    let name = if name.is_empty() { "no name" } else { name };
+    row![
+        text(what).size(12).style(styles::ink(app.look.quiet)),
+        does(app, name, Command::Ask(Amount::Name)),
+    ]
+    .spacing(6)
+    .align_y(Center)
+    .into()
+}
+
+/// A button with its key.
+fn does<'a>(app: &'a App, says: impl Into<String>, command: Command) -> Element<'a, Message> {
+    let key = text(key_of(command)).size(11).style(styles::ink(app.look.quiet));
+    button(row![text(says.into()).size(12), key].spacing(5).align_y(Center))
+        .padding([2, 6])
+        .style(styles::plain(&app.look, false))
+        .on_press(Message::Do(command))
+        .into()
+}
+
+fn delete(app: &App) -> Element<'_, Message> {
+    does(app, "take away", Command::Delete)
+}
+
+/// Answers beside each other, the one that holds marked.
+fn choices<'a>(
+    app: &'a App,
+    all: impl IntoIterator<Item = (&'a str, Ask)>,
+    on: Option<usize>,
+    across: usize,
+) -> Element<'a, Message> {
+    let mut lines = Column::new().spacing(2);
+    let mut line = Row::new().spacing(2);
+    let mut count = 0;
+    for (index, (name, ask)) in all.into_iter().enumerate() {
+        let command = Command::Building(ask);
+        let key = key_of(command);
+        let chosen = on == Some(index);
+        let ink = if chosen { app.look.on_accent } else { app.look.quiet };
+        let says = row![text(name).size(12), text(key).size(10).style(styles::ink(ink))];
+        let answer = button(says.spacing(4).align_y(Center))
+            .padding([2, 6])
+            .style(styles::plain(&app.look, chosen))
+            .on_press(Message::Do(command));
+        line = line.push(answer);
+        count += 1;
+        if count == across {
+            lines = lines.push(line);
+            (line, count) = (Row::new().spacing(2), 0);
+        }
+    }
+    lines.push(line).into()
+}
+
+fn wall<'a>(app: &'a App, wall: &'a Wall) -> Lines<'a> {
+    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let length = Mm::from_f64(wall.length()).unwrap_or(Mm::ZERO);
+    let on = BUILDS.iter().position(|one| *one == wall.build);
+    let builds = BUILDS.iter().map(|one| (build(*one).0, Ask::Build(*one)));
+    let filled = if wall.insulated { "insulated" } else { "not insulated" };
+    column![
+        row![
+            text("Wall").size(12).style(styles::ink(app.look.quiet)),
+            does(app, format!("{} long", show(length)), Command::Ask(Amount::Width)),
+            does(app, format!("{} thick", show(wall.thickness)), Command::Ask(Amount::Thick)),
+            does(app, "move", Command::Ask(Amount::Along)),
+        ]
+        .align_y(Center)
+        .spacing(2),
+        choices(app, builds, on, 3),
+        row![does(app, filled, Command::Building(Ask::Insulate)), delete(app)].spacing(4),
+    ]
+    .spacing(6)
+}
+
+fn opening<'a>(app: &'a App, opening: &'a Opening) -> Lines<'a> {
+    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let name = match opening.kind {
+        OpeningKind::Door => "Door",
+        OpeningKind::SlidingDoor => "Sliding door",
+        OpeningKind::Window => "Window",
+        OpeningKind::Plain => "Opening",
+    };
+    let mut lines = column![
+        row![
+            text(name).size(12).style(styles::ink(app.look.quiet)),
+            does(app, format!("{} wide", show(opening.width)), Command::Ask(Amount::Width)),
+            does(
+                app,
+                format!("{} from the corner", show(opening.from)),
+                Command::Ask(Amount::Along)
+            ),
+        ]
+        .align_y(Center)
+        .spacing(2),
+        row![
+            does(app, format!("from {}", show(opening.sill)), Command::Ask(Amount::Height)),
+            does(app, format!("to {} high", show(opening.head)), Command::Ask(Amount::Head)),
+        ]
+        .spacing(2),
+    ]
+    .spacing(6);
+    if opening.kind == OpeningKind::Door {
+        lines = lines.push(
+            row![
+                does(app, "handle on the other side", Command::Building(Ask::Handle)),
+                does(app, "opens the other way", Command::Turn),
+            ]
+            .spacing(2),
+        );
+    }
+    lines.push(delete(app))
+}
+
+fn void<'a>(app: &'a App, void: &'a Void) -> Lines<'a> {
+    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let turn = f64::from(void.direction.millidegrees()) / 1000.0;
+    let mut joists = Row::new().spacing(2).push(does(
+        app,
+        format!("joists run at {turn:.0}°"),
+        Command::Ask(Amount::Direction),
+    ));
+    if let Some(one) = void.joists {
+        let says = format!("{} apart", show(one.spacing));
+        joists = joists.push(does(app, says, Command::Ask(Amount::Spacing)));
+    }
+    let insulation = if void.insulation > Mm::ZERO {
+        format!("{} insulation", show(void.insulation))
+    } else {
+        "no insulation".to_owned()
+    };
+    let covers = if void.outline.is_some() {
+        does(app, "covers its outline; all again", Command::Building(Ask::NoOutline))
+    } else {
+        does(app, "covers all; draw an outline", Command::Take(Tool::Outline))
+    };
+    column![
+        head(app, "Void", &void.name),
+        joists,
+        row![
+            does(app, format!("cables at {}", show(void.z)), Command::Ask(Amount::Height)),
+            does(app, insulation, Command::Ask(Amount::Thick)),
+        ]
+        .spacing(2),
+        row![covers, delete(app)].spacing(2),
+    ]
+    .spacing(6)
+}
+
+fn picture<'a>(app: &'a App, file: &'a str, strength: u8) -> Lines<'a> {
+    column![
+        row![
+            text("Picture").size(12).style(styles::ink(app.look.quiet)),
+            text(format!("{file}, {strength} %")).size(12),
+        ]
+        .spacing(6),
+        row![
+            does(app, "scale by a known length", Command::Take(Tool::Ruler)),
+            does(app, "quarter turn", Command::Building(Ask::TurnPicture)),
+        ]
+        .spacing(2),
+        row![
+            does(app, "fainter", Command::Building(Ask::Fainter)),
+            does(app, "stronger", Command::Building(Ask::Stronger)),
+            does(app, "put away", Command::Building(Ask::HidePicture)),
+            delete(app),
+        ]
+        .spacing(2),
+    ]
+    .spacing(6)
+}
+
+fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
+    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let mut lines = column![
+        head(app, "Level", &level.name),
+        row![
+            does(app, format!("floor at {}", show(level.floor)), Command::Ask(Amount::Floor)),
+            does(app, format!("ceiling {} up", show(level.height)), Command::Ask(Amount::Ceiling)),
+        ]
+        .spacing(2),
+    ]
+    .spacing(4);
+    for (side, voids, overhead) in [("above", &level.above, true), ("below", &level.below, false)] {
+        let names = voids.iter().filter_map(|id| app.desk.plan.voids.get(id));
+        let names: Vec<&str> = names.map(|void| void.name.as_str()).collect();
+        let choose = Command::Building(Ask::Void(overhead));
+        let add = Command::Building(Ask::AddVoid(overhead));
+        let line = if names.is_empty() {
+            row![text(format!("{side}: concrete")).size(12), does(app, "add a void", add)]
+        } else {
+            row![does(app, format!("{side}: {}", names.join(", ")), choose)]
+        };
+        lines = lines.push(line.spacing(4).align_y(Center));
+    }
+    lines.push(
+        row![
+            does(app, "level above", Command::Building(Ask::AddLevel(true))),
+            does(app, "level below", Command::Building(Ask::AddLevel(false))),
+            does(app, "take away", Command::Building(Ask::RemoveLevel)),
+        ]
+        .spacing(2),
+    )
+}

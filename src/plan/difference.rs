@@ -1,0 +1,63 @@
+//! From one plan to another as one edit.
+
+use std::hash::Hash;
+
+use indexmap::IndexMap;
+
+use super::{Change, Edit, Plan};
+
+impl Plan {
+    /// The one edit that makes this plan into another: what is not in the
+    /// other goes, what differs is put, what is new comes last in the other's
+    /// order. Equal things stay where they are in the order of drawing.
+    ///
+    /// `self` with this edit applied equals `to` but for the counter of ids,
+    /// which never goes back.
+    #[must_use]
+    pub fn difference(&self, to: &Self) -> Edit {
+        let mut edits = Vec::new();
+        macro_rules! each {
+            ($($map:ident),*) => {
+                $(changes(&self.$map, &to.$map, &mut edits);)*
+            };
+        }
+        each!(
+            levels, voids, walls, openings, rooms, areas, risers, backdrops, boards, points,
+            controls
+        );
+        changes(&self.circuits, &to.circuits, &mut edits);
+        if self.project != to.project {
+            edits.push(Edit::Project(to.project.clone().into()));
+        }
+        if self.allowances != to.allowances {
+            edits.push(Edit::Allowances(to.allowances.clone()));
+        }
+        if self.habits != to.habits {
+            edits.push(Edit::Habits(to.habits.clone()));
+        }
+        if self.stock != to.stock {
+            edits.push(Edit::Stock(to.stock.clone()));
+        }
+        if self.prices != to.prices {
+            edits.push(Edit::Prices(to.prices.clone()));
+        }
+        if self.measured != to.measured {
+            edits.push(Edit::Measured(to.measured.clone()));
+        }
+        Edit::Many(edits)
+    }
+}
+
+fn changes<Id, Thing>(from: &IndexMap<Id, Thing>, to: &IndexMap<Id, Thing>, edits: &mut Vec<Edit>)
+where
+    Id: Copy + Eq + Hash,
+    Thing: Clone + PartialEq,
+    Change<Id, Thing>: Into<Edit>,
+{
+    for id in from.keys().filter(|id| !to.contains_key(*id)) {
+        edits.push(Change::<Id, Thing>::Remove(*id).into());
+    }
+    for (id, thing) in to.iter().filter(|(id, thing)| from.get(*id) != Some(*thing)) {
+        edits.push(Change::Put(*id, thing.clone()).into());
+    }
+}
