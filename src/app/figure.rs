@@ -1,6 +1,7 @@
 //! Figures that can be asked how they came about.
 
 use wirewend::plan::{CircuitId, labels};
+use wirewend::runs::OrderMethod;
 use wirewend::units::{Mm, Term, Working};
 
 use super::work::Picture;
@@ -133,6 +134,9 @@ fn legs(picture: &Picture, id: CircuitId) -> Option<Working> {
     });
     let gap = run.order.gap_permille();
     let order = match gap {
+        _ if run.order.method == OrderMethod::Fixed => {
+            "this order was set by hand and not compared with others".to_owned()
+        }
         0 => "no order of these points is shorter to lay".to_owned(),
         gap => format!("a better order could save {}.{} % at most", gap.div_euclid(10), gap % 10),
     };

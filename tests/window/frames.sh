@@ -22,7 +22,7 @@ for size in 1280x800 1920x1080; do
     for _ in $(seq 100); do [ -s "$out/display" ] && break; sleep 0.1; done
     cp "$plan" "$out/plan.wend"
     DISPLAY=:$(cat "$out/display") WAYLAND_DISPLAY='' \
-        WIREWEND_FRAMES="$size:$out/times" timeout 300 "$program" open "$out/plan.wend"
+        WIREWEND_HOME="$out/home" WIREWEND_FRAMES="$size:$out/times" timeout 300 "$program" open "$out/plan.wend"
     cat "$out/times"
     kill "$server"
     wait "$server" 2>/dev/null || true

@@ -13,7 +13,7 @@ use crate::app::theme::Look;
 use crate::app::{App, Message};
 
 /// How high the strip is, pixels.
-const HIGH: f32 = 190.0;
+const HIGH: f32 = 260.0;
 
 /// The strip, where a leg is chosen and it is not put away.
 pub(super) fn strip(app: &App) -> Option<Element<'_, Message>> {
