@@ -8,12 +8,13 @@ use wirewend::plan::{
 };
 use wirewend::units::Point2;
 
+use super::band::Band;
 use super::camera::{REDUCTION, exact};
 use super::desk::{Desk, Hold};
 use super::keys::{Amount, Step, Tool};
 use super::length::Typed;
 use super::snap::{self, Ground, Snap};
-use super::{building, kit, length, levels, near, remove, rooms, wire};
+use super::{building, corners, kit, length, levels, near, remove, rooms, wire};
 
 /// How near is near, pixels.
 const REACH: f64 = 10.0;
@@ -45,6 +46,7 @@ impl Desk {
             },
             Tool::Point(kind) => match kit::place(&self.plan, level, kind, at, self.reach()) {
                 Some(place) => {
+                    let place = self.as_typed(place);
                     let (id, edit) = wire::placed(&self.plan, kind, place);
                     self.chosen = BTreeSet::from([Subject::Point(id)]);
                     self.edit(edit);
@@ -53,12 +55,14 @@ impl Desk {
             },
             Tool::Board => match kit::board_place(&self.plan, level, at, self.reach()) {
                 Some(place) => {
+                    let place = self.as_typed(place);
                     let (id, edit) = wire::board(&self.plan, place);
                     self.chosen = BTreeSet::from([Subject::Board(id)]);
                     self.edit(edit);
                 }
                 None => self.said = "click a wall: the board goes on one".to_owned(),
             },
+            Tool::Pin => self.pin(at),
             Tool::Area(_) | Tool::Outline => self.outline_press(at),
             Tool::Ruler => self.ruler_press(at),
         }
@@ -66,6 +70,14 @@ impl Desk {
 
     fn pick(&mut self, at: Point, also: bool) {
         let found = self.under(at);
+        if !matches!(found, Some(Subject::Point(_) | Subject::Board(_))) {
+            if self.pick_leg(at) {
+                return;
+            }
+            if matches!(found, None | Some(Subject::Room(_))) {
+                self.at_hand.band = Some(Band::at(at, also));
+            }
+        }
         if also {
             if let Some(subject) = found
                 && !self.chosen.remove(&subject)
@@ -118,6 +130,9 @@ impl Desk {
     /// painted anew.
     pub(super) fn hover(&mut self, at: Point) {
         self.pointer = Some(at);
+        if self.stretch(at) || self.at_hand.over.is_some() {
+            return;
+        }
         let slack = self.camera.reach(SLACK);
         if self.survey.reshape.is_some() {
             return self.reshape_to(at, slack);
@@ -148,7 +163,7 @@ impl Desk {
 
     /// The button goes up.
     pub(super) fn release(&mut self) {
-        if self.outline_release() || self.let_part_go() {
+        if self.let_band_go() || self.outline_release() || self.let_part_go() {
             return;
         }
         let Some(hold) = self.hold.take() else { return };
@@ -180,6 +195,12 @@ impl Desk {
         snap::corner(&ground, self.pen, at, self.reach(), typed)
     }
 
+    /// A place at the distance from its corner that was typed.
+    pub(super) fn as_typed(&mut self, place: Place) -> Place {
+        let typed = length::parse(&std::mem::take(&mut self.typed));
+        corners::typed(&self.plan, place, typed)
+    }
+
     /// Enter: takes the typed length along the way that the pointer shows.
     pub(super) fn settle(&mut self) {
         if self.survey.reshape.is_some() {
@@ -188,6 +209,12 @@ impl Desk {
         match self.tool {
             Tool::Area(_) | Tool::Outline => return self.outline_done(),
             Tool::Ruler => return self.ruler_done(),
+            Tool::Point(_) | Tool::Board if !self.typed.is_empty() => {
+                if let Some(at) = self.pointer {
+                    self.press(at, false);
+                }
+                return;
+            }
             _ => {}
         }
         let (Some(level), Some(at), Tool::Wall) = (self.level, self.pointer, self.tool) else {
@@ -266,7 +293,7 @@ impl Desk {
             let Some(point) = self.plan.points.get(&id) else { continue };
             let beside = |place| kit::nudged(&self.plan, place, kit::aside(&self.plan, place));
             let Some(place) = point.place.and_then(beside) else { continue };
-            let (copy, edit) = wire::placed(&scratch, point.kind, place);
+            let (copy, edit) = wire::placed_as(&scratch, point, place);
             if scratch.apply(edit.clone()).is_ok() {
                 new.insert(Subject::Point(copy));
                 edits.push(edit);
@@ -315,8 +342,8 @@ impl Desk {
         let mut edits = Vec::new();
         for end in self.chosen_ends() {
             let to = match (self.plan.place_of(end), amount) {
-                (Some(Place::Wall(on)), Amount::Along) => {
-                    Place::Wall(OnWall { along: length, ..on })
+                (Some(place @ Place::Wall(_)), Amount::Along) => {
+                    corners::typed(&self.plan, place, Some(length))
                 }
                 (Some(Place::Wall(on)), Amount::Height) => {
                     Place::Wall(OnWall { height: length, ..on })

@@ -64,7 +64,9 @@ impl Under {
             read: self.pictures.values().flatten().count(),
             chosen: desk.chosen.iter().next().copied(),
         };
-        if self.shown != Some(shown) {
+        // A point that is dragged changes nothing here.
+        let same = |old: Shown| desk.hold.is_some() && Shown { stamp: old.stamp, ..shown } == old;
+        if self.shown != Some(shown) && !self.shown.is_some_and(same) {
             self.shown = Some(shown);
             self.cache.clear();
         }

@@ -4,8 +4,14 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use wirewend::checks::{check, expected_tests};
+#[cfg(feature = "window")]
+use wirewend::lengths::Lengths;
+#[cfg(feature = "window")]
+use wirewend::plan::Plan;
 use wirewend::plan::{CircuitId, LevelId, Plane, Regime};
 use wirewend::rules::RuleBook;
+#[cfg(feature = "window")]
+use wirewend::runs::Runs;
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
     cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
@@ -62,26 +68,72 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     }
     let book = super::check::rules(wanted.rules)?;
     let job = Job::of(plan);
-    let house = House::new(&job.plan, &job.runs, &job.lengths);
     let before = wanted.since.map(|path| store::read_file(path).map(Job::of)).transpose();
     let before = before.map_err(|error| error.to_string())?;
-    let mut said = String::new();
+    let made = make(&job, before.as_ref(), &book, wanted.only);
+    let mut said = made.said.clone();
+    write(&made, folder, wanted.png, &mut said)?;
+    Ok(said)
+}
+
+/// Papers ready to be shown or written.
+#[derive(Debug)]
+pub(crate) struct Papers {
+    /// The sheets in their order, numbered, each with the name of its file.
+    pub(crate) set: Vec<(String, Scene)>,
+    page: Option<String>,
+    lists: Vec<List>,
+    /// What was not drawn.
+    pub(crate) said: String,
+}
+
+/// Every paper of a plan that is routed and measured.
+#[cfg(feature = "window")]
+pub(crate) fn all(plan: &Plan, runs: &Runs, lengths: &Lengths, book: &RuleBook) -> Papers {
+    let job = Job { plan: plan.clone(), runs: runs.clone(), lengths: lengths.clone() };
+    make(&job, None, book, &[])
+}
+
+fn make(job: &Job, before: Option<&Job>, book: &RuleBook, only: &[String]) -> Papers {
+    let house = House::new(&job.plan, &job.runs, &job.lengths);
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
-    let wants = |name: &str| wanted.only.is_empty() || wanted.only.iter().any(|one| one == name);
+    let wants = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
     let choices = if wants("quote") || wants(PAGE) {
         choices(&job.plan, &take_off)
     } else {
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
-    let mut set = papers(&job, &house, (&take_off, &choices, &book), wanted.only, &mut said);
-    if let Some(before) = &before {
-        set.splice(0..0, numbered("variation", variation(before, &job, &take_off)));
+    let mut said = String::new();
+    let mut set = papers(job, &house, (&take_off, &choices, book), only, &mut said);
+    if let Some(before) = before {
+        set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
+    number(&mut set);
+    let page = wants(PAGE).then(|| quote_page(&house, &take_off, &choices));
+    let mut lists = Vec::new();
+    if only.is_empty() {
+        let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
+        lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
+        lists.push(reading_list(&house, &tests));
+    }
+    Papers { set, page, lists, said }
+}
+
+fn number(set: &mut [(String, Scene)]) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
-    for (one, numbered) in set.iter_mut().zip(&scenes) {
-        one.1 = numbered.clone();
+    for (one, numbered) in set.iter_mut().zip(scenes) {
+        one.1 = numbered;
     }
+}
+
+/// Writes papers into a folder and notes what it wrote.
+pub(crate) fn write(
+    papers: &Papers,
+    folder: &Path,
+    dots: Option<u16>,
+    said: &mut String,
+) -> Result<(), String> {
     std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
     let mut save = |name: &str, bytes: &[u8]| -> Result<(), String> {
         let path = folder.join(name);
@@ -89,35 +141,29 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
         let _ = writeln!(said, "{}", path.display());
         Ok(())
     };
-    for (name, scene) in &set {
+    for (name, scene) in &papers.set {
         save(&format!("{name}.svg"), svg(scene).as_bytes())?;
         if name.starts_with("floor") {
             save(&format!("{name}.dxf"), dxf(scene).as_bytes())?;
         }
-        if let Some(dots) = wanted.png {
+        if let Some(dots) = dots {
             save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;
         }
     }
-    if !scenes.is_empty() {
+    if !papers.set.is_empty() {
+        let scenes: Vec<Scene> = papers.set.iter().map(|(_, scene)| scene.clone()).collect();
         save("papers.pdf", &pdf(&scenes))?;
     }
-    if wants(PAGE) {
-        save("quote.html", quote_page(&house, &take_off, &choices).as_bytes())?;
+    if let Some(page) = &papers.page {
+        save("quote.html", page.as_bytes())?;
     }
-    if wanted.only.is_empty() {
-        let tests = expected_tests(&job.plan, &job.runs, &job.lengths, &book);
-        let lists: [List; 4] = [
-            cut_list(&house),
-            point_list(&house),
-            cable_list(&house),
-            reading_list(&house, &tests),
-        ];
-        for list in &lists {
-            save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
-        }
-        save("lists.xlsx", &workbook(&lists)?)?;
+    for list in &papers.lists {
+        save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
     }
-    Ok(said)
+    if !papers.lists.is_empty() {
+        save("lists.xlsx", &workbook(&papers.lists)?)?;
+    }
+    Ok(())
 }
 
 /// The sheets of the papers asked for, each with the name of its file.

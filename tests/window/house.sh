@@ -1,8 +1,8 @@
 #!/usr/bin/env bash
 # Draws a house in a real window, by mouse and keyboard, on a display of its
 # own: four rooms with doors, a board, six outlets, two lights, two switches.
-# Saves, reopens, exports, and looks at what was saved. Pictures of each step
-# stay in a folder that it names.
+# Saves, reopens, copies what a rubber band holds, pins a leg, exports, and looks
+# at what was saved. Pictures of each step stay in a folder that it names.
 #
 #   tests/window/house.sh PROGRAM [FOLDER]
 #
@@ -71,5 +71,26 @@ key ctrl+e
 for _ in $(seq 100); do compgen -G "$out/house.papers/*.svg" >/dev/null && break; sleep 0.1; done
 compgen -G "$out/house.papers/*.svg" >/dev/null || fail "no papers were written"
 shot 6-reopened
+# A band around a socket, a light and the board; copied, pasted across the page.
+key ctrl+2
+move 60 560; xdotool mousedown 1; sleep 0.2; move 200 640; move 420 755; sleep 0.3
+shot 7-band
+xdotool mouseup 1; sleep 0.3
+key ctrl+c
+move 640 300
+key ctrl+v
+sleep 1
+shot 8-pasted
+# The first leg of the first circuit is pinned to a place.
+key ctrl+4 ctrl+Down ctrl+Right y
+sleep 1
+click 350 300
+sleep 1
+shot 9-pinned
+key Escape
+save
 close_window
+expect "sockets with the pasted one" 7 "$(saved '"kind": "socket"')"
+expect "lights with the pasted one" 3 "$(saved '"kind": "luminaire"')"
+expect pins 1 "$(saved '"through"')"
 echo "window: house drawn, saved, reopened, exported (pictures in $out)"

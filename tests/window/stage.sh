@@ -14,6 +14,8 @@ for _ in $(seq 100); do [ -s "$out/display" ] && break; sleep 0.1; done
 DISPLAY=:$(cat "$out/display")
 export DISPLAY
 unset WAYLAND_DISPLAY
+# What the window remembers stays here.
+export WIREWEND_HOME=$out/home
 
 shot() { if command -v import >/dev/null; then import -window root "$out/$1.png"; fi; }
 # The pointer must arrive before the button goes down. No `--sync`: it waits

@@ -71,8 +71,13 @@ impl Desk {
     pub(in crate::app) fn type_sign(&mut self, sign: char) -> bool {
         let drawing = self.tool == Tool::Wall && self.pen.is_some();
         let outline = !self.survey.outline.is_empty();
-        let under_way =
-            drawing || outline || self.survey.ruler.len() == 2 || self.survey.reshape.is_some();
+        // From a corner, while a point is placed.
+        let placing = matches!(self.tool, Tool::Point(_) | Tool::Board) && self.pointer.is_some();
+        let under_way = drawing
+            || outline
+            || placing
+            || self.survey.ruler.len() == 2
+            || self.survey.reshape.is_some();
         let first = self.typed.is_empty();
         let takes = length::takes(sign, first) || (outline && !first && sign == 'x');
         if !under_way || !takes {

@@ -21,7 +21,7 @@ pub use isometric::isometric;
 pub use order_list::order_list;
 pub use quote::quote_sheets;
 pub use quote_page::quote_page;
-pub use strips::run_strips;
+pub use strips::{run_strip, run_strips};
 pub use test_sheet::test_sheets;
 pub use variation::variation_sheets;
 pub(crate) use words::way;

@@ -7,6 +7,9 @@
 //! dragging; then growth. After `--`, `growth` runs that alone, and with `areas`,
 //! `undivided` or `far` besides only that table. One core; times are its own,
 //! medians.
+//!
+//! `-- --write FOLDER` writes the two houses as plan files instead, for the
+//! frames of the window.
 #![expect(clippy::print_stdout, reason = "a bench prints its table")]
 
 mod distances;
@@ -23,6 +26,16 @@ fn main() {
     let asked: Vec<String> = std::env::args().skip(1).collect();
     if asked.iter().any(|word| word == "growth") {
         growth::print(&asked);
+        return;
+    }
+    let mut arguments = std::env::args().skip_while(|argument| argument != "--write").skip(1);
+    if let Some(folder) = arguments.next() {
+        for (name, size) in [("a", invented::HOUSE_A), ("b", invented::HOUSE_B)] {
+            let file = std::path::Path::new(&folder).join(format!("house-{name}.wend"));
+            let plan = invented::house(size, 7);
+            wirewend::store::write_file(&plan, &file).expect("the folder can be written");
+            println!("{}", file.display());
+        }
         return;
     }
     for (name, size) in [("A", invented::HOUSE_A), ("B", invented::HOUSE_B)] {

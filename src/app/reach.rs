@@ -1,0 +1,81 @@
+//! Everything that can be clicked can be done by key.
+
+use super::Message;
+use super::habit_keys::Habit;
+use super::keys::{self, Command, Tool};
+
+/// The commands by which what a click sends is done with the keyboard alone;
+/// none for what is not sent by a click. Whoever adds a message says here how
+/// it is reached.
+fn by_key(message: &Message) -> Vec<Command> {
+    let habit = Command::Habit;
+    match message {
+        Message::Do(command) => vec![*command],
+        Message::Circuit(_) => vec![habit(Habit::Circuit(true)), habit(Habit::Circuit(false))],
+        Message::Leg(_) => vec![habit(Habit::Leg(true)), habit(Habit::Leg(false))],
+        Message::Figure(Some(_)) => vec![habit(Habit::Figure)],
+        Message::Figure(None) | Message::Hinted => vec![Command::LetGo],
+        Message::Finding(_) => vec![habit(Habit::Finding)],
+        Message::Mend(_) => vec![habit(Habit::Mend)],
+        Message::PutOn(_) | Message::Over(_) => vec![habit(Habit::PutOn)],
+        Message::Level(_) | Message::Paper(_) => vec![Command::LevelUp, Command::LevelDown],
+        // In fields and lists Enter and the arrows do.
+        Message::FieldDone | Message::Found(_) | Message::Close(_) => vec![Command::Settle],
+        // Their cards name the keys: Enter, Escape, the first letters.
+        Message::TakeBrought | Message::Draft(_) => vec![Command::Settle],
+        Message::Undrafted => vec![Command::Undo],
+        Message::Dropped(_) => vec![habit(Habit::Open)],
+        Message::CloseAsked(_) => vec![Command::Close],
+        // The sheet: tools, the arrows, typed lengths.
+        Message::Sheet(_) => vec![Command::Next, Command::Nudge(1, 0), Command::Take(Tool::Hand)],
+        Message::Key(_)
+        | Message::Answered(..)
+        | Message::PictureRead(..)
+        | Message::Drawn(_)
+        | Message::Field(_)
+        | Message::Sized(_)
+        | Message::Said(_)
+        | Message::Second
+        | Message::Frame => Vec::new(),
+    }
+}
+
+#[test]
+fn whatever_is_clicked_has_a_key_in_the_list() {
+    let circuit = wirewend::plan::CircuitId(1);
+    let end = wirewend::plan::End::Point(wirewend::plan::PointId(1));
+    let leg = super::at_hand::LegKey { circuit, from: end, to: end };
+    let mut clicks = vec![
+        Message::Circuit(circuit),
+        Message::Leg(leg),
+        Message::Figure(Some(super::figure::Figure::Cable)),
+        Message::Figure(None),
+        Message::Hinted,
+        Message::Finding(0),
+        Message::Mend(0),
+        Message::PutOn(circuit),
+        Message::Over(None),
+        Message::Level(wirewend::plan::LevelId(1)),
+        Message::Paper(0),
+        Message::FieldDone,
+        Message::TakeBrought,
+        Message::Found(0),
+        Message::Close(super::Leave::Stay),
+        Message::Dropped(std::path::PathBuf::new()),
+    ];
+    clicks.extend(keys::all().into_iter().map(|bound| Message::Do(bound.command)));
+    for click in clicks {
+        let commands = by_key(&click);
+        assert!(!commands.is_empty(), "{click:?} can only be clicked");
+        for command in commands {
+            // What has no key of its own is found by its name.
+            let key = match keys::key_of(command) {
+                "" => keys::key_of(Command::Find),
+                key => key,
+            };
+            assert!(!key.is_empty(), "{command:?} has no key");
+            let listed = keys::all().into_iter().any(|bound| bound.command == command);
+            assert!(listed, "{command:?} is not in the list");
+        }
+    }
+}
