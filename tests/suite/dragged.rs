@@ -135,17 +135,17 @@ fn follow_all(mut plan: Plan, name: &str, turns: usize, first: usize) -> usize {
 fn whatever_is_dragged_the_runs_are_those_from_scratch() {
     let fixtures: usize = ["cottage", "flat", "terrace", "townhouse"]
         .iter()
-        .map(|name| follow_all(house(name), name, 60, 0))
+        .map(|name| follow_all(house(name), name, 40, 0))
         .sum();
     let size = Size { storeys: 2, rooms: 8, points: 50 };
-    let large: usize = (0..6_u32)
+    let large: usize = (0..4_u32)
         .map(|seed| follow_all(sized_plan(seed.into(), size), &format!("large {seed}"), 40, 5))
         .sum();
-    let small: usize = (0..120_u32)
+    let small: usize = (0..80_u32)
         .map(|seed| follow_all(generated_plan(seed.into()), &format!("seed {seed}"), 8, 0))
         .sum();
     let all = (fixtures, large, small);
-    assert!(fixtures > 150 && large > 60 && small > 300, "{all:?} drags");
+    assert!(fixtures > 40 && large > 50 && small > 150, "{all:?} drags");
 }
 
 #[test]
