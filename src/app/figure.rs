@@ -158,7 +158,7 @@ pub(super) fn thousands(number: i64) -> String {
     let digits = number.unsigned_abs().to_string();
     let mut text = if number < 0 { "-".to_owned() } else { String::new() };
     for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index) % 3 == 0 {
+        if index > 0 && (digits.len() - index).is_multiple_of(3) {
             text.push(' ');
         }
         text.push(digit);
