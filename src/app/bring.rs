@@ -49,8 +49,8 @@ pub(super) fn read(path: &Path) -> Result<Import, String> {
 pub(super) fn in_place(plan: &Plan, building: &Plan) -> Edit {
     let kept = Plan {
         project: plan.project.clone(),
-        allowances: plan.allowances.clone(),
-        habits: plan.habits.clone(),
+        allowances: plan.allowances,
+        habits: plan.habits,
         stock: plan.stock.clone(),
         prices: plan.prices.clone(),
         next_id: plan.next_id,

@@ -12,7 +12,7 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Memory, Runs};
 use wirewend::sheet::{
-    FloorOptions, Group, Ink, Item, Layer, Lettering, Mark, Scene, Stroke, Text, bare_floor, bounds,
+    FloorOptions, Group, Ink, Item, Layer, Lettering, Mark, Stroke, Text, bare_floor, bounds,
 };
 use wirewend::space::Space;
 use wirewend::takeoff;

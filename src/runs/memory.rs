@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::Run;
 use super::chain::Effort;
@@ -19,7 +19,7 @@ use crate::space::{Key, Planes, Space, Tariff, Terminal, VoidField, WallField};
 pub struct Memory {
     ground: Option<Ground>,
     planes: Option<Planes>,
-    runs: BTreeMap<CircuitId, Rc<Kept>>,
+    runs: BTreeMap<CircuitId, Arc<Kept>>,
 }
 
 /// A run and what it came from.
@@ -34,7 +34,7 @@ pub(super) struct Kept {
 
 /// A run of a circuit of which nothing but places has changed since.
 pub(super) struct Before {
-    pub(super) kept: Rc<Kept>,
+    pub(super) kept: Arc<Kept>,
     /// For each of its ends, whether its place or its wall has changed.
     pub(super) changed: Vec<bool>,
 }
@@ -85,7 +85,7 @@ impl Memory {
     pub(super) fn before(&self, id: CircuitId, needs: &Needs<'_>) -> Option<Before> {
         let kept = self.runs.get(&id)?;
         let changed = kept.needs.changed(needs)?;
-        Some(Before { kept: Rc::clone(kept), changed })
+        Some(Before { kept: Arc::clone(kept), changed })
     }
 
     /// Keeps a run, with the keys between its ends, that depends on nothing
@@ -100,7 +100,7 @@ impl Memory {
         match run {
             Some((run, keys)) if keys.len() == ends.len() => self.runs.insert(
                 id,
-                Rc::new(Kept { needs: needs.into_owned(), run: run.clone(), ends, keys }),
+                Arc::new(Kept { needs: needs.into_owned(), run: run.clone(), ends, keys }),
             ),
             _ => self.runs.remove(&id),
         };

@@ -33,7 +33,9 @@ fn growth(most: usize) {
     let mut before: Option<(usize, f64)> = None;
     for (levels, flats) in [(1, 3), (5, 5), (5, 50), (5, 500)] {
         // A flat has about 40 points.
-        if usize::try_from(levels * flats * 40).unwrap_or(usize::MAX) > most + most / 2 {
+        if usize::try_from(levels * flats * 40).unwrap_or(usize::MAX)
+            > most.saturating_add(most.div_euclid(2))
+        {
             break;
         }
         let bare = block(levels, flats);

@@ -22,6 +22,7 @@ mod graph_library;
 mod grouping;
 mod houses;
 mod imports;
+#[allow(dead_code, reason = "made for the benches too")]
 #[path = "../benches/house/invented.rs"]
 mod invented;
 mod journal;

@@ -133,8 +133,9 @@ fn what_is_certain_in_a_window_is_right() {
         let (wide, deep) = (u1 - u0, v1 - v0);
         for (left, low, part) in [(0, 0, 2), (1, 1, 2), (0, 1, 2), (1, 2, 4), (1, 1, 8)] {
             // Of each side a half, three quarters or all but an eighth.
-            let (a, b) = (u0 + wide * left / 8, v0 + deep * low / 8);
-            let rect = Rect::new(a, b, a + wide - wide / part, b + deep - deep / part);
+            let (a, b) = (u0 + (wide * left).div_euclid(8), v0 + (deep * low).div_euclid(8));
+            let rect =
+                Rect::new(a, b, a + wide - wide.div_euclid(part), b + deep - deep.div_euclid(part));
             let (certain, all, wrong) = in_window(&space, &terminals, rect);
             sum = (sum.0 + certain, sum.1 + all, sum.2 + wrong);
         }

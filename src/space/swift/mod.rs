@@ -23,7 +23,7 @@ pub use self::near::Star;
 pub use self::rows::{Ask, Floods, Group, Row, Rows};
 
 use std::cell::OnceCell;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use self::join::Spot;
 use self::lanes::Prices;
@@ -40,7 +40,7 @@ use crate::units::Point2;
 pub struct Swift<'a> {
     space: &'a Space,
     bend: Key,
-    fields: Rc<[Option<Field>]>,
+    fields: Arc<[Option<Field>]>,
     docks: Vec<Dock>,
     ends: Vec<SwiftEnd>,
     graphs: Vec<Option<WallGraph>>,
@@ -64,7 +64,7 @@ struct Field {
 
 /// The core lines of all voids with their prices, which no end changes.
 #[derive(Clone, Debug)]
-pub struct Planes(Rc<[Option<Field>]>);
+pub struct Planes(Arc<[Option<Field>]>);
 
 impl Planes {
     /// Lays the lines of a space.

@@ -2,7 +2,7 @@
 
 use std::cell::OnceCell;
 use std::collections::BTreeMap;
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::join::{Spot, join};
 use super::wall_graph::WallGraph;
@@ -41,7 +41,7 @@ impl<'a> Preparation<'a> {
         let swift = Swift {
             space,
             bend: Key::new(space.tariff.bend, 0),
-            fields: Rc::clone(&planes.0),
+            fields: Arc::clone(&planes.0),
             docks: Vec::new(),
             ends: Vec::new(),
             graphs: vec![None; space.walls.len()],

@@ -187,10 +187,11 @@ fn walls_of_one_line_get_a_thickness_that_is_stated() {
     let scaled = ImportOptions { scale: Some(50), ..ImportOptions::default() };
     let scaled = import(&scaled, &single_lines(50.0));
     assert!(scaled.report.unit.contains("1:50"), "{}", scaled.report.unit);
-    let lengths = |plan: &Plan| -> Vec<i64> {
-        let mut all: Vec<i64> =
-            plan.walls.values().map(|w| 100 * (w.a.distance(w.b) / 100.0).round() as i64).collect();
-        all.sort_unstable();
+    // In decimetres.
+    let lengths = |plan: &Plan| -> Vec<String> {
+        let mut all: Vec<String> =
+            plan.walls.values().map(|w| format!("{:08.0}", w.a.distance(w.b) / 100.0)).collect();
+        all.sort();
         all
     };
     assert_eq!(lengths(&scaled.plan), lengths(&plain.plan), "{}", scaled.report);
