@@ -35,7 +35,10 @@ impl App {
             Message::Circuit(id) => self.desk.choose_circuit(Some(id)),
             Message::Figure(figure) => self.desk.figure = figure,
             Message::Finding(index) => self.finding(index),
-            Message::Level(level) => self.desk.go_to(level),
+            Message::Level(level) => {
+                self.desk.chosen.clear();
+                self.desk.go_to(level);
+            }
             Message::Drawn(picture) => {
                 match picture {
                     Some(picture) => self.desk.done(picture),
