@@ -4,7 +4,7 @@
 
 use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Change, Circuit, CircuitId, CircuitUse, Control, ControlId,
-    Curve, Device, Edit, Family, Place, Plan, Point, PointId, PointKind, Supply, Wiring,
+    Curve, Device, Edit, Family, Place, Plan, Point, PointId, PointKind, Supply,
 };
 use wirewend::units::{Amps, Csa, Volts};
 
@@ -17,17 +17,7 @@ pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Ed
         edits.extend(new);
         circuit
     });
-    let point = Point {
-        kind,
-        place: Some(place),
-        circuit,
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    };
+    let point = Point { place: Some(place), circuit, ..Point::new(kind) };
     edits.push(Change::Put(id, point).into());
     edits.extend(joined(plan, id, kind, &place));
     (id, Edit::Many(edits))
@@ -113,20 +103,11 @@ fn fresh(plan: &Plan, kind: PointKind, usage: CircuitUse) -> Circuit {
         (_, others) => format!("{name} {}", others + 1),
     };
     Circuit {
-        number,
         name: capitalised(&name),
         board: plan.boards.keys().next().copied(),
-        usage,
         cable: Some(Cable { cores: 2, size: Csa::from_hundredths(size), make: CableMake::Flat }),
         device: Some(Device { rating: Amps(rating), curve: Curve::C, residual: Some(Amps(0.03)) }),
-        wiring: Wiring::Chain,
-        loop_at: None,
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
+        ..Circuit::new(number, usage)
     }
 }
 

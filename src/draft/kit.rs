@@ -135,17 +135,7 @@ impl<'a> Kit<'a> {
         }
         let id = PointId(self.next_id());
         let load = standard::load(self, kind);
-        let point = Point {
-            kind,
-            place: Some(place),
-            circuit: None,
-            label: String::new(),
-            gangs,
-            load: load.map(Watts),
-            tail: None,
-            optional: false,
-            note: String::new(),
-        };
+        let point = Point { place: Some(place), gangs, load: load.map(Watts), ..Point::new(kind) };
         self.plan.points.insert(id, point);
         self.added.entry(room).or_default().push(id);
         id

@@ -53,6 +53,29 @@ pub struct Circuit {
     pub rcd_group: String,
 }
 
+impl Circuit {
+    /// A chain under this number, with nothing else decided.
+    #[must_use]
+    pub const fn new(number: u16, usage: CircuitUse) -> Self {
+        Self {
+            number,
+            name: String::new(),
+            board: None,
+            usage,
+            cable: None,
+            device: None,
+            wiring: Wiring::Chain,
+            loop_at: None,
+            ways: None,
+            order: Vec::new(),
+            spurs: Vec::new(),
+            pins: Vec::new(),
+            phase: None,
+            rcd_group: String::new(),
+        }
+    }
+}
+
 /// What a circuit feeds.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,

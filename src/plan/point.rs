@@ -39,6 +39,24 @@ pub struct Point {
     pub note: String,
 }
 
+impl Point {
+    /// One gang of a kind, neither placed nor on a circuit.
+    #[must_use]
+    pub const fn new(kind: PointKind) -> Self {
+        Self {
+            kind,
+            place: None,
+            circuit: None,
+            label: String::new(),
+            gangs: 1,
+            load: None,
+            tail: None,
+            optional: false,
+            note: String::new(),
+        }
+    }
+}
+
 fn one() -> u8 {
     1
 }

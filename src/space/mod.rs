@@ -27,7 +27,7 @@ pub use network::{Network, Step};
 pub use rect::Rect;
 pub use search::{Stop, Ways};
 pub use states::States;
-pub use swift::{Group, Swift};
+pub use swift::{Ask, Group, Rows, Swift};
 pub use void_field::{Barrier, PercentArea, VoidField};
 pub use wall_field::{Column, Meet, WallField};
 

@@ -20,17 +20,7 @@ fn wall(a: (i64, i64), b: (i64, i64), build: WallBuild) -> Wall {
 }
 
 fn point(kind: PointKind, place: Place, circuit: u32) -> Point {
-    Point {
-        kind,
-        place: Some(place),
-        circuit: Some(CircuitId(circuit)),
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    }
+    Point { place: Some(place), circuit: Some(CircuitId(circuit)), ..Point::new(kind) }
 }
 
 fn on_wall(wall: u32, along: i64, height: i64, face: Face) -> Place {
@@ -39,20 +29,11 @@ fn on_wall(wall: u32, along: i64, height: i64, face: Face) -> Place {
 
 fn circuit(number: u16, name: &str, usage: CircuitUse, cable: Cable, rating: f64) -> Circuit {
     Circuit {
-        number,
         name: name.to_owned(),
         board: Some(BoardId(20)),
-        usage,
         cable: Some(cable),
         device: Some(Device { rating: Amps(rating), curve: Curve::C, residual: Some(Amps(0.03)) }),
-        wiring: Wiring::Chain,
-        loop_at: None,
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
+        ..Circuit::new(number, usage)
     }
 }
 

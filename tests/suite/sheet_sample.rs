@@ -9,7 +9,7 @@ use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Circuit, CircuitId, CircuitUse, Control, ControlId, Curve,
     Device, End, Face, Hinge, Level, LevelId, OnLevel, OnWall, Opening, OpeningId, OpeningKind,
     Place, Plan, Plane, Point, PointId, PointKind, Project, Room, RoomId, RoomUse, Void, VoidId,
-    VoidKind, Wall, WallBuild, WallId, Wiring,
+    VoidKind, Wall, WallBuild, WallId,
 };
 use wirewend::runs::{
     Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
@@ -153,15 +153,10 @@ impl Kit<'_> {
     fn add(&mut self, name: &'static str, kind: PointKind, place: Place, circuit: u32, gangs: u8) {
         let id = PointId(u32::try_from(self.plan.points.len()).unwrap() + 1);
         let point = Point {
-            kind,
             place: Some(place),
             circuit: Some(CircuitId(circuit)),
-            label: String::new(),
             gangs,
-            load: None,
-            tail: None,
-            optional: false,
-            note: String::new(),
+            ..Point::new(kind)
         };
         self.plan.points.insert(id, point);
         self.names.push((name, id));
@@ -251,10 +246,8 @@ fn add_circuits(plan: &mut Plan) {
     ];
     for (number, (name, usage, size, rating)) in (1u16..).zip(rows) {
         let circuit = Circuit {
-            number,
             name: name.to_owned(),
             board: Some(BoardId(1)),
-            usage,
             cable: Some(Cable {
                 cores: 2,
                 size: Csa::try_from(size).unwrap(),
@@ -265,14 +258,7 @@ fn add_circuits(plan: &mut Plan) {
                 curve: Curve::C,
                 residual: Some(Amps(0.03)),
             }),
-            wiring: Wiring::Chain,
-            loop_at: None,
-            ways: None,
-            order: Vec::new(),
-            spurs: Vec::new(),
-            pins: Vec::new(),
-            phase: None,
-            rcd_group: String::new(),
+            ..Circuit::new(number, usage)
         };
         plan.circuits.insert(CircuitId(u32::from(number)), circuit);
     }

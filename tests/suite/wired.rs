@@ -9,7 +9,7 @@
 use wirewend::lengths::Lengths;
 use wirewend::plan::{
     Board, BoardId, Cable, CableMake, Circuit, CircuitId, CircuitUse, Curve, Device, Earthing, End,
-    Plan, Point, PointId, PointKind, Regime, Supply, Wiring,
+    Plan, Point, PointId, PointKind, Regime, Supply,
 };
 use wirewend::runs::{
     Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
@@ -63,20 +63,10 @@ impl Wired {
         let id = CircuitId(self.id());
         let number = u16::try_from(self.plan.circuits.len() + 1).expect("a board has few circuits");
         let circuit = Circuit {
-            number,
-            name: String::new(),
             board: Some(BoardId(1)),
-            usage,
             cable: Some(cable(mm2)),
             device: Some(Device { rating: Amps(rating), curve, residual: Some(Amps(0.03)) }),
-            wiring: Wiring::Chain,
-            loop_at: None,
-            ways: None,
-            order: Vec::new(),
-            spurs: Vec::new(),
-            pins: Vec::new(),
-            phase: None,
-            rcd_group: String::new(),
+            ..Circuit::new(number, usage)
         };
         self.plan.circuits.insert(id, circuit);
         let order = Order {
@@ -97,17 +87,7 @@ impl Wired {
 
     pub fn point(&mut self, circuit: CircuitId, kind: PointKind, load: Option<f64>) -> End {
         let id = PointId(self.id());
-        let point = Point {
-            kind,
-            place: None,
-            circuit: Some(circuit),
-            label: String::new(),
-            gangs: 1,
-            load: load.map(Watts),
-            tail: None,
-            optional: false,
-            note: String::new(),
-        };
+        let point = Point { circuit: Some(circuit), load: load.map(Watts), ..Point::new(kind) };
         self.plan.points.insert(id, point);
         End::Point(id)
     }

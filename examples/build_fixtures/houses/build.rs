@@ -288,17 +288,7 @@ pub(crate) fn ceiling(level: LevelId, at: At) -> Place {
 
 /// A point of a kind about which nothing else is known.
 pub(crate) fn bare(kind: PointKind) -> Point {
-    Point {
-        kind,
-        place: None,
-        circuit: None,
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    }
+    Point { ..Point::new(kind) }
 }
 
 /// Flat two-core cable of a size in hundredths of a square millimetre.
@@ -321,19 +311,10 @@ pub(crate) fn chain(
     device: Device,
 ) -> Circuit {
     Circuit {
-        number,
         name: name.to_owned(),
         board: Some(board),
-        usage,
         cable: Some(cable),
         device: Some(device),
-        wiring: Wiring::Chain,
-        loop_at: None,
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
+        ..Circuit::new(number, usage)
     }
 }

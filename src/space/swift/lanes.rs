@@ -1,12 +1,14 @@
 //! Floods from eight places at once over the core lines of a void.
 //!
 //! Sweeping whole lines back and forth needs no queue and no branches, and the
-//! eight sources ride in one wide register. Each round adds a bend; a house
-//! settles in four to ten, and after the first few only some lines still change.
+//! eight sources ride in one wide register. Each round adds a bend; only lines
+//! onto which a turn is worth it are swept, within a window, and no turn is
+//! worth it that costs more than the dearest way which is asked for.
 
 use super::super::Key;
-use super::stencil::Entry;
+use super::stencil::{Entry, Stencil};
 use super::tracks::Tracks;
+use super::window::Window;
 
 /// How many sources ride together.
 pub(super) const LANES: usize = 8;
@@ -21,7 +23,6 @@ pub(super) const NO_WAY: Lane = [f64::INFINITY; LANES];
 #[derive(Clone, Debug)]
 pub(super) struct Prices {
     nu: usize,
-    nv: usize,
     /// Along `u` on line `j` over cell `i`, `j · (nu − 1) + i`.
     u: Vec<f64>,
     /// Along `v` on line `i` over cell `j`, `j · nu + i`.
@@ -29,11 +30,21 @@ pub(super) struct Prices {
     bend: f64,
 }
 
-/// The least keys at every crossing, by the direction of the last move.
+/// The least keys at a crossing, by the direction of the last move.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Crossing {
+    u: Lane,
+    v: Lane,
+}
+
+/// The least keys at the crossings of a window.
 #[derive(Clone, Debug)]
 pub(super) struct Flood {
-    pub(super) u: Vec<Lane>,
-    pub(super) v: Vec<Lane>,
+    window: Window,
+    crossings: Vec<Crossing>,
+    /// The lines of the window that are to be swept.
+    rows: Vec<bool>,
+    columns: Vec<bool>,
 }
 
 impl Prices {
@@ -54,13 +65,7 @@ impl Prices {
                 v.push(key(tracks.v.price(2 * i, j), tracks.v.at[j + 1] - tracks.v.at[j]));
             }
         }
-        Self { nu, nv, u, v, bend: bend.to_lane() }
-    }
-
-    /// An empty flood.
-    pub(super) fn flood(&self) -> Flood {
-        let count = self.nu * self.nv;
-        Flood { u: vec![NO_WAY; count], v: vec![NO_WAY; count] }
+        Self { nu, u, v, bend: bend.to_lane() }
     }
 
     /// What the move from a crossing to the next along `u` costs.
@@ -73,130 +78,161 @@ impl Prices {
         self.v[j * self.nu + i]
     }
 
-    /// Lines each way.
-    pub(super) const fn size(&self) -> (usize, usize) {
-        (self.nu, self.nv)
-    }
-
-    /// Sweeps until nothing changes: every line once, and then those on which
-    /// a turn was worth it.
-    pub(super) fn settle(&self, flood: &mut Flood) {
-        let (mut rows, mut columns) = (vec![true; self.nv], vec![true; self.nu]);
+    /// Sweeps until no turn is worth it.
+    pub(super) fn settle(&self, flood: &mut Flood, limit: &Lane) {
+        let Flood { window, crossings, rows, columns } = flood;
         loop {
-            for j in (0..self.nv).filter(|j| rows[*j]) {
-                self.sweep_row(&mut flood.u, j);
+            let mut changed = false;
+            for j in 0..rows.len() {
+                if std::mem::take(&mut rows[j]) {
+                    self.sweep_row(*window, crossings, j, limit, columns);
+                    changed = true;
+                }
             }
-            for i in (0..self.nu).filter(|i| columns[*i]) {
-                self.sweep_column(&mut flood.v, i);
+            for i in 0..columns.len() {
+                if std::mem::take(&mut columns[i]) {
+                    self.sweep_column(*window, crossings, i, limit, rows);
+                    changed = true;
+                }
             }
-            let swept = (rows, columns);
-            rows = vec![false; self.nv];
-            columns = vec![false; self.nu];
-            if !self.turn(flood, &swept, &mut rows, &mut columns) {
+            if !changed {
                 return;
             }
         }
     }
 
-    /// Moves along `u` on a line, there and back.
-    fn sweep_row(&self, lanes: &mut [Lane], j: usize) {
-        let cells = self.nu - 1;
-        let row = &mut lanes[j * self.nu..(j + 1) * self.nu];
-        let prices = &self.u[j * cells..(j + 1) * cells];
-        let mut last = row[0];
-        for (lane, price) in row[1..].iter_mut().zip(prices) {
-            relax(lane, &last, *price);
-            last = *lane;
-        }
-        for (lane, price) in row[..cells].iter_mut().zip(prices).rev() {
-            relax(lane, &last, *price);
-            last = *lane;
-        }
-    }
-
-    /// Moves along `v` on a line, there and back.
-    fn sweep_column(&self, lanes: &mut [Lane], i: usize) {
-        let nu = self.nu;
-        let mut last = lanes[i];
-        for j in 1..self.nv {
-            let lane = &mut lanes[j * nu + i];
-            relax(lane, &last, self.v[(j - 1) * nu + i]);
-            last = *lane;
-        }
-        for j in (0..self.nv - 1).rev() {
-            let lane = &mut lanes[j * nu + i];
-            relax(lane, &last, self.v[j * nu + i]);
-            last = *lane;
-        }
-    }
-
-    /// Turns at the crossings of the lines that were swept; marks the lines on
-    /// which one was worth it, and says whether any was.
-    fn turn(
+    /// Turns onto a line along `u` and moves on it, there and back; marks the
+    /// columns onto which a turn is worth it.
+    fn sweep_row(
         &self,
-        flood: &mut Flood,
-        (swept_rows, swept_columns): &(Vec<bool>, Vec<bool>),
-        rows: &mut [bool],
+        window: Window,
+        crossings: &mut [Crossing],
+        j: usize,
+        limit: &Lane,
         columns: &mut [bool],
-    ) -> bool {
-        let mut changed = false;
-        for j in 0..self.nv {
-            let range = j * self.nu..(j + 1) * self.nu;
-            let (row_u, row_v) = (&mut flood.u[range.clone()], &mut flood.v[range]);
-            for (i, (u, v)) in row_u.iter_mut().zip(row_v).enumerate() {
-                if !swept_rows[j] && !swept_columns[i] {
-                    continue;
-                }
-                let (mut to_u, mut to_v) = (false, false);
-                for lane in 0..LANES {
-                    let (from_v, from_u) = (v[lane] + self.bend, u[lane] + self.bend);
-                    to_u |= from_v < u[lane];
-                    to_v |= from_u < v[lane];
-                    u[lane] = u[lane].min(from_v);
-                    v[lane] = v[lane].min(from_u);
-                }
-                rows[j] |= to_u;
-                columns[i] |= to_v;
-                changed |= to_u || to_v;
+    ) {
+        let width = window.width();
+        let row = &mut crossings[j * width..(j + 1) * width];
+        let from = (window.j0 + j) * (self.nu - 1) + window.i0;
+        let prices = &self.u[from..from + width - 1];
+        let mut last = NO_WAY;
+        for (at, here) in row.iter_mut().enumerate() {
+            let price = if at == 0 { f64::INFINITY } else { prices[at - 1] };
+            let Crossing { u, v } = here;
+            for lane in 0..LANES {
+                let come = least(last[lane] + price, v[lane] + self.bend);
+                u[lane] = least(come, u[lane]);
             }
+            last = *u;
         }
-        changed
+        let mut last = NO_WAY;
+        for (at, here) in row.iter_mut().enumerate().rev() {
+            let price = prices.get(at).copied().unwrap_or(f64::INFINITY);
+            relax(&mut here.u, &last, price);
+            last = here.u;
+            columns[at] |= turn_is_worth(&here.u, &here.v, self.bend, limit);
+        }
     }
+
+    /// The same along `v`.
+    fn sweep_column(
+        &self,
+        window: Window,
+        crossings: &mut [Crossing],
+        i: usize,
+        limit: &Lane,
+        rows: &mut [bool],
+    ) {
+        let (width, height) = (window.width(), window.height());
+        let price_at = |j: usize| self.v[(window.j0 + j) * self.nu + window.i0 + i];
+        let mut last = NO_WAY;
+        for j in 0..height {
+            let price = if j == 0 { f64::INFINITY } else { price_at(j - 1) };
+            let Crossing { u, v } = &mut crossings[j * width + i];
+            for lane in 0..LANES {
+                let come = least(last[lane] + price, u[lane] + self.bend);
+                v[lane] = least(come, v[lane]);
+            }
+            last = *v;
+        }
+        let mut last = NO_WAY;
+        for j in (0..height).rev() {
+            let price = if j + 1 == height { f64::INFINITY } else { price_at(j) };
+            let here = &mut crossings[j * width + i];
+            relax(&mut here.v, &last, price);
+            last = here.v;
+            rows[j] |= turn_is_worth(&here.v, &here.u, self.bend, limit);
+        }
+    }
+}
+
+/// The lesser of two numbers, as one instruction has it.
+fn least(one: f64, other: f64) -> f64 {
+    if one < other { one } else { other }
 }
 
 /// The lesser of what is there and what comes.
 fn relax(to: &mut Lane, from: &Lane, price: f64) {
     for lane in 0..LANES {
-        let come = from[lane] + price;
-        to[lane] = if come < to[lane] { come } else { to[lane] };
+        to[lane] = least(from[lane] + price, to[lane]);
     }
 }
 
+/// Whether turning makes a key less that can be part of a way asked for.
+fn turn_is_worth(from: &Lane, to: &Lane, bend: f64, limit: &Lane) -> bool {
+    let mut worth = false;
+    for lane in 0..LANES {
+        let come = from[lane] + bend;
+        worth |= (come < to[lane]) & (come <= limit[lane]);
+    }
+    worth
+}
+
 impl Flood {
-    /// Lets keys in by the entries of a place.
-    pub(super) fn enter(&mut self, entries: &[Entry], keys: &Lane) {
-        for entry in entries {
-            let lanes = if entry.along_u { &mut self.u } else { &mut self.v };
-            relax(&mut lanes[entry.node as usize], keys, entry.key.to_lane());
+    /// An empty flood.
+    pub(super) fn within(window: Window) -> Self {
+        Self {
+            window,
+            crossings: vec![Crossing { u: NO_WAY, v: NO_WAY }; window.width() * window.height()],
+            rows: vec![false; window.height()],
+            columns: vec![false; window.width()],
         }
     }
 
-    /// Lets one source in by the entries of a place.
-    pub(super) fn enter_one(&mut self, entries: &[Entry], lane: usize, key: f64) {
-        for entry in entries {
-            let lanes = if entry.along_u { &mut self.u } else { &mut self.v };
-            let there = &mut lanes[entry.node as usize][lane];
-            *there = there.min(key + entry.key.to_lane());
+    /// Lets keys in at a place.
+    pub(super) fn enter(&mut self, stencil: &Stencil, keys: &Lane) {
+        let width = self.window.width();
+        for entry in &stencil.u {
+            let Some((i, j)) = self.window.local(entry) else { continue };
+            relax(&mut self.crossings[j * width + i].u, keys, entry.key);
+            self.rows[j] = true;
+        }
+        for entry in &stencil.v {
+            let Some((i, j)) = self.window.local(entry) else { continue };
+            relax(&mut self.crossings[j * width + i].v, keys, entry.key);
+            self.columns[i] = true;
         }
     }
 
-    /// The least keys with which a place is reached by its entries.
-    pub(super) fn leave(&self, entries: &[Entry]) -> Lane {
+    /// The least keys with which a place is reached.
+    pub(super) fn leave(&self, stencil: &Stencil) -> Lane {
+        let width = self.window.width();
         let mut best = NO_WAY;
-        for entry in entries {
-            let lanes = if entry.along_u { &self.u } else { &self.v };
-            relax(&mut best, &lanes[entry.node as usize], entry.key.to_lane());
+        for entry in &stencil.u {
+            let Some((i, j)) = self.window.local(entry) else { continue };
+            relax(&mut best, &self.crossings[j * width + i].u, entry.key);
+        }
+        for entry in &stencil.v {
+            let Some((i, j)) = self.window.local(entry) else { continue };
+            relax(&mut best, &self.crossings[j * width + i].v, entry.key);
         }
         best
+    }
+
+    /// The least key at a crossing; infinite outside the window.
+    pub(super) fn at(&self, entry: &Entry, along_u: bool, lane: usize) -> f64 {
+        let Some((i, j)) = self.window.local(entry) else { return f64::INFINITY };
+        let crossing = &self.crossings[j * self.window.width() + i];
+        if along_u { crossing.u[lane] } else { crossing.v[lane] }
     }
 }

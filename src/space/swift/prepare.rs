@@ -1,16 +1,29 @@
 //! From a space to a fast network: docks, exits and passes.
 
+use std::cell::OnceCell;
 use std::collections::BTreeMap;
 
 use super::join::{Spot, join};
 use super::lanes::Prices;
-use super::stencil::stencil;
 use super::tracks::Tracks;
 use super::wall_graph::WallGraph;
+use super::window::Compass;
 use super::{Dock, Exit, Field, Pass, Swift, SwiftEnd};
 use crate::space::portal::Portal;
 use crate::space::{Key, Modes, Space, Step, Terminal};
 use crate::units::Point2;
+
+/// Where a column of a wall joins a void.
+struct Gate {
+    dock: usize,
+    /// The place in the wall's grid.
+    node: usize,
+    /// What the plate costs.
+    plate: Key,
+    /// Whether legs that end elsewhere may pass.
+    through: bool,
+    page: Point2,
+}
 
 /// A house being prepared.
 pub(super) struct Preparation<'a> {
@@ -40,7 +53,9 @@ impl<'a> Preparation<'a> {
             graphs: vec![None; space.walls.len()],
             passes: Vec::new(),
             onward: Vec::new(),
+            inward: Vec::new(),
             gates: vec![Vec::new(); space.voids.len()],
+            compass: None,
         };
         let mut preparation = Self { modes, swift, index: BTreeMap::new() };
         preparation.lay_walls(terminals);
@@ -50,28 +65,37 @@ impl<'a> Preparation<'a> {
 
     pub(super) fn finish(mut self) -> Swift<'a> {
         let swift = &mut self.swift;
-        swift.onward = vec![Vec::new(); swift.docks.len()];
-        for pass in &swift.passes {
+        let docks = &swift.docks;
+        // The order of docks depends on which ends were laid; that of places
+        // does not, and ways that cost the same are chosen by it.
+        let place = |dock: usize| (docks[dock].void, docks[dock].spot.at());
+        swift.passes.sort_by_key(|pass| (place(pass.from), place(pass.to), pass.key));
+        swift.onward = vec![Vec::new(); docks.len()];
+        swift.inward = vec![Vec::new(); docks.len()];
+        for (number, pass) in swift.passes.iter().enumerate() {
             swift.onward[pass.from].push((pass.to, pass.key));
+            swift.inward[pass.to].push(number);
         }
-        for (dock, onward) in swift.onward.iter().enumerate() {
-            if !onward.is_empty() {
-                swift.gates[swift.docks[dock].void].push(dock);
-            }
+        let mut gates: Vec<usize> =
+            swift.passes.iter().flat_map(|pass| [pass.from, pass.to]).collect();
+        gates.sort_unstable_by_key(|gate| place(*gate));
+        gates.dedup();
+        for gate in gates {
+            swift.gates[docks[gate].void].push(gate);
         }
+        swift.compass = Compass::of(swift);
         self.swift
     }
 
     /// The dock at a place of a void; made where there is none yet.
-    fn dock(&mut self, void: usize, at: (i64, i64), page: Point2) -> Option<usize> {
+    fn dock(&mut self, void: usize, at: (i64, i64)) -> Option<usize> {
         if let Some(dock) = self.index.get(&(void, at.0, at.1)) {
             return Some(*dock);
         }
         let field = self.swift.fields[void].as_ref()?;
         let spot = Spot::of(&field.tracks, at)?;
-        let entries = stencil(&field.tracks, self.swift.bend, spot);
         let dock = self.swift.docks.len();
-        self.swift.docks.push(Dock { void, spot, page, entries });
+        self.swift.docks.push(Dock { void, spot, stencil: OnceCell::new() });
         self.index.insert((void, at.0, at.1), dock);
         Some(dock)
     }
@@ -100,7 +124,7 @@ impl<'a> Preparation<'a> {
                 continue;
             }
             let graph = WallGraph::of(space, self.modes, wall, on_it);
-            let gates = self.wall_docks(&graph, &portals);
+            let gates: Vec<Gate> = self.wall_docks(&graph, &portals);
             for end in &mut ends {
                 self.lead_out(end, &graph, &gates);
             }
@@ -153,46 +177,37 @@ impl<'a> Preparation<'a> {
         join(&field.tracks, self.swift.bend, a, b).key.then(bends) > least
     }
 
-    /// The docks of a wall's portals: (dock, place in the grid, key of the
-    /// plate, whether it may be passed through).
-    fn wall_docks(
-        &mut self,
-        graph: &WallGraph,
-        portals: &[Portal],
-    ) -> Vec<(usize, usize, Key, bool)> {
+    /// The docks of a wall's portals.
+    fn wall_docks(&mut self, graph: &WallGraph, portals: &[Portal]) -> Vec<Gate> {
         let space = self.swift.space;
         let field = &space.walls[graph.wall];
         let mut docks = Vec::with_capacity(portals.len());
         for portal in portals {
             let edge = if portal.top { field.ceiling } else { field.floor };
             let rise = (space.voids[portal.void].z - edge).abs();
-            let key = Key::run(rise, 100).then(Key::new(space.tariff.plate, 0));
+            let plate = Key::run(rise, 100).then(Key::new(space.tariff.plate, 0));
             if let (Some(dock), Some(node)) =
-                (self.dock(portal.void, portal.at, portal.page), graph.node(portal.along, edge))
+                (self.dock(portal.void, portal.at), graph.node(portal.along, edge))
             {
-                docks.push((dock, node, key, !portal.own));
+                let (through, page) = (!portal.own, portal.page);
+                docks.push(Gate { dock, node, plate, through, page });
             }
         }
         docks
     }
 
-    fn lead_out(
-        &mut self,
-        end: &mut SwiftEnd,
-        graph: &WallGraph,
-        gates: &[(usize, usize, Key, bool)],
-    ) {
+    fn lead_out(&mut self, end: &mut SwiftEnd, graph: &WallGraph, gates: &[Gate]) {
         let Terminal::Wall { wall, along, z } = end.terminal else { return };
         if wall != graph.wall {
             return;
         }
         let Some(node) = graph.node(along, z) else { return };
         let ways = graph.ways(node, false);
-        for (dock, at, plate, _) in gates {
-            let key = ways.upright(*at).then(*plate);
+        for gate in gates {
+            let key = ways.upright(gate.node).then(gate.plate);
             if key.is_way() {
-                let step = Step::Plate(wall);
-                end.exits.push(Exit { dock: *dock, key, node: *at, step });
+                let (dock, node, page) = (gate.dock, gate.node, gate.page);
+                end.exits.push(Exit { dock, key, node, step: Step::Plate(wall), page });
             }
         }
         self.prune(&mut end.exits);
@@ -202,7 +217,10 @@ impl<'a> Preparation<'a> {
 
     /// Drops the exits that others reach more cheaply through the void.
     fn prune(&self, exits: &mut Vec<Exit>) {
-        exits.sort_by_key(|exit| (exit.key, exit.dock));
+        exits.sort_by_key(|exit| {
+            let dock = &self.swift.docks[exit.dock];
+            (exit.key, dock.void, dock.spot.at(), exit.node)
+        });
         let mut kept: Vec<Exit> = Vec::new();
         for exit in exits.iter() {
             let beaten = kept.iter().any(|other| {
@@ -223,19 +241,17 @@ impl<'a> Preparation<'a> {
         *exits = kept;
     }
 
-    fn add_passes(&mut self, graph: &WallGraph, gates: &[(usize, usize, Key, bool)]) {
-        for (from, start, plate, through) in gates {
-            if !through {
-                continue;
-            }
-            let ways = graph.ways(*start, true);
-            for (to, end, other, _) in gates.iter().filter(|gate| gate.3 && gate.0 != *from) {
-                let key = plate.then(ways.upright(*end)).then(*other);
-                if !key.is_way() || self.is_idle(*from, *to, key) {
+    fn add_passes(&mut self, graph: &WallGraph, gates: &[Gate]) {
+        for from in gates.iter().filter(|gate| gate.through) {
+            let ways = graph.ways(from.node, true);
+            for to in gates.iter().filter(|gate| gate.through && gate.dock != from.dock) {
+                let key = from.plate.then(ways.upright(to.node)).then(to.plate);
+                if !key.is_way() || self.is_idle(from.dock, to.dock, key) {
                     continue;
                 }
-                let through = Some((graph.wall, *start, *end));
-                self.swift.passes.push(Pass { from: *from, to: *to, key, through });
+                let through = Some((graph.wall, from.node, to.node));
+                let pages = [from.page, to.page];
+                self.swift.passes.push(Pass { from: from.dock, to: to.dock, key, through, pages });
             }
         }
     }
@@ -264,10 +280,10 @@ impl<'a> Preparation<'a> {
                 continue;
             }
             let Some(at) = space.settle_in(void, there) else { continue };
-            if let Some(dock) = self.dock(void, at, place.on_floor()) {
+            if let Some(dock) = self.dock(void, at) {
                 let key = Key::run((field.z - place.z.get()).abs(), 100);
                 let step = if *post { Step::Post } else { Step::Passage };
-                exits.push(Exit { dock, key, node: 0, step });
+                exits.push(Exit { dock, key, node: 0, step, page: place.on_floor() });
             }
         }
         end.exits = exits;
@@ -276,19 +292,20 @@ impl<'a> Preparation<'a> {
     fn lay_risers(&mut self) {
         let (space, modes) = (self.swift.space, self.modes);
         for riser in &space.risers {
-            let docks: Vec<(usize, usize)> = riser
+            let docks: Vec<(usize, usize, Point2)> = riser
                 .iter()
                 .filter(|&&(void, _)| modes.opens_void(&space.voids[void]))
                 .filter_map(|&(void, at)| {
                     let page = space.voids[void].frame.page_from_frame(at);
-                    self.dock(void, at, page).map(|dock| (void, dock))
+                    self.dock(void, at).map(|dock| (void, dock, page))
                 })
                 .collect();
-            for &(void, from) in &docks {
-                for &(other, to) in docks.iter().filter(|dock| dock.1 != from) {
+            for &(void, from, page) in &docks {
+                for &(other, to, there) in docks.iter().filter(|dock| dock.1 != from) {
                     let rise = (space.voids[void].z - space.voids[other].z).abs();
                     let key = Key::run(rise, 100).then(Key::new(2 * space.tariff.plate, 0));
-                    self.swift.passes.push(Pass { from, to, key, through: None });
+                    let pages = [page, there];
+                    self.swift.passes.push(Pass { from, to, key, through: None, pages });
                 }
             }
         }

@@ -4,34 +4,45 @@ use super::super::Key;
 use super::join::Spot;
 use super::tracks::{Along, Lines, Tracks};
 
-/// A crossing of core lines that a place reaches on its own lines, and how.
+/// A crossing of core lines that a place reaches on its own lines.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Entry {
-    /// The index of the crossing, `j · nu + i`.
-    pub(super) node: u32,
-    /// Whether the last move is along `u`.
-    pub(super) along_u: bool,
+    /// The line across `u`.
+    pub(super) i: u32,
+    /// The line across `v`.
+    pub(super) j: u32,
     /// What it costs, without a bend at the place itself.
-    pub(super) key: Key,
-    /// The corner on the way, if the way has one.
-    pub(super) corner: Option<(i64, i64)>,
+    pub(super) key: f64,
 }
 
 /// Every crossing that a place reaches by a move along its own line and, where
 /// that line is no core line, a turn onto a core line up to the next crossing.
-pub(super) fn stencil(tracks: &Tracks, bend: Key, spot: Spot) -> Vec<Entry> {
-    let mut entries = Vec::new();
-    let nu = tracks.u.at.len();
-    let node = |i: usize, j: usize| u32::try_from(j * nu + i).unwrap_or(u32::MAX);
-    reach(&tracks.u, &tracks.v, spot.u, spot.v, bend, |i, j, turned, key| {
-        let corner = turned.then(|| (tracks.u.at[i], spot.v.at));
-        entries.push(Entry { node: node(i, j), along_u: !turned, key, corner });
-    });
-    reach(&tracks.v, &tracks.u, spot.v, spot.u, bend, |j, i, turned, key| {
-        let corner = turned.then(|| (spot.u.at, tracks.v.at[j]));
-        entries.push(Entry { node: node(i, j), along_u: turned, key, corner });
-    });
-    entries
+#[derive(Clone, Debug, Default)]
+pub(super) struct Stencil {
+    /// Those whose last move is along `u`; the turn, if any, is level with the
+    /// crossing on the place's own line.
+    pub(super) u: Vec<Entry>,
+    /// Those whose last move is along `v`.
+    pub(super) v: Vec<Entry>,
+}
+
+impl Stencil {
+    /// The stencil of a place.
+    pub(super) fn of(tracks: &Tracks, bend: Key, spot: Spot) -> Self {
+        let mut stencil = Self::default();
+        let index = |line: usize| u32::try_from(line).unwrap_or(u32::MAX);
+        let entry =
+            |i: usize, j: usize, key: Key| Entry { i: index(i), j: index(j), key: key.to_lane() };
+        reach(&tracks.u, &tracks.v, spot.u, spot.v, bend, |i, j, turned, key| {
+            let entries = if turned { &mut stencil.v } else { &mut stencil.u };
+            entries.push(entry(i, j, key));
+        });
+        reach(&tracks.v, &tracks.u, spot.v, spot.u, bend, |j, i, turned, key| {
+            let entries = if turned { &mut stencil.u } else { &mut stencil.v };
+            entries.push(entry(i, j, key));
+        });
+        stencil
+    }
 }
 
 /// Moves along one own line. On a core line only the next crossings count:

@@ -1,10 +1,12 @@
 //! Walking back along the cheapest way that a flood found.
 
 use super::super::{Step, Stop, Terminal};
+use super::flood::Chunk;
 use super::join::join;
 use super::lanes::Flood;
-use super::{Chunk, Exit, Group, LANES, Pass, Swift};
-use crate::units::{Mm, Point3};
+use super::stencil::Entry;
+use super::{Exit, Group, Pass, Rows, Swift};
+use crate::units::{Mm, Point2, Point3};
 
 /// A way under construction: places, and what lies between each and the next.
 struct Trail {
@@ -29,6 +31,13 @@ impl Trail {
         }
     }
 
+    /// The last place is the same as this one, but for the rounding of a frame.
+    fn stand_at(&mut self, place: Point3) {
+        if let Some(last) = self.places.last_mut() {
+            *last = place;
+        }
+    }
+
     fn into_stops(mut self, reversed: bool) -> (Point3, Vec<Stop>) {
         if reversed {
             self.places.reverse();
@@ -47,21 +56,28 @@ impl Group<'_> {
     /// it begins, and then its stretches. None without a way.
     #[must_use]
     pub fn way(&self, from: usize, to: usize) -> Option<(Point3, Vec<Stop>)> {
-        if !self.key(from, to).is_way() || from == to {
+        if from == to {
             return None;
         }
-        // Found from the far end, so the trail begins at the other one.
         let (source, target) = (from.min(to), from.max(to));
-        let chunk = self.chunks.get(source.div_euclid(LANES))?;
-        let walk = Walk {
-            swift: self.swift,
-            chunk,
-            lane: source % LANES,
-            source: self.members[source],
-            target: self.members[target],
-        };
-        let trail = walk.trail(self.key(source, target).to_lane())?;
-        Some(trail.into_stops(source == from))
+        self.rows.way(source, self.members[target], source != from)
+    }
+}
+
+impl Rows<'_> {
+    /// The cheapest way from the source of a row to one of its targets, or the
+    /// same way from the target if asked: where it begins, and then its
+    /// stretches. None without a way.
+    #[must_use]
+    pub fn way(&self, row: usize, target: usize, back: bool) -> Option<(Point3, Vec<Stop>)> {
+        let key = self.key(row, target);
+        if !key.is_way() {
+            return None;
+        }
+        let (chunk, lane) = self.chunk(row);
+        let walk = Walk { swift: self.swift, chunk, lane, source: self.asks[row].source, target };
+        // Found from the far end, so the trail begins at the target.
+        Some(walk.trail(key.to_lane())?.into_stops(!back))
     }
 }
 
@@ -90,7 +106,7 @@ impl Walk<'_> {
             .iter()
             .find(|exit| self.value(exit.dock) + exit.key.to_lane() == key)?;
         self.begin(&mut trail, exit);
-        self.push_upright(&mut trail, self.dock_place(exit.dock), exit.step);
+        self.push_upright(&mut trail, self.place(exit.dock, exit.page), exit.step);
         let mut dock = exit.dock;
         // Every turn of the loop leaves by a smaller key.
         while !self.finish(&mut trail, dock) {
@@ -109,9 +125,9 @@ impl Walk<'_> {
         self.chunk.values[dock][self.lane]
     }
 
-    fn dock_place(&self, dock: usize) -> Point3 {
-        let dock = &self.swift.docks[dock];
-        dock.page.at_height(Mm::new(self.swift.space.voids[dock.void].z))
+    /// Where a dock is, at its own place on the page.
+    fn place(&self, dock: usize, page: Point2) -> Point3 {
+        page.at_height(Mm::new(self.swift.space.voids[self.swift.docks[dock].void].z))
     }
 
     fn within_wall(&self, trail: &mut Trail) -> Option<()> {
@@ -151,16 +167,39 @@ impl Walk<'_> {
 
     /// Whether a dock is reached straight from the source; then the trail ends.
     fn finish(&self, trail: &mut Trail, dock: usize) -> bool {
-        let value = self.value(dock);
-        let exits = &self.swift.ends[self.source].exits;
-        let Some(exit) = exits.iter().find(|exit| exit.dock == dock && exit.key.to_lane() == value)
-        else {
-            return false;
-        };
+        let Some(exit) = self.exit_at(dock) else { return false };
         let part = self.end_part(self.source, exit);
-        let rise = rise(self.dock_place(dock), part[part.len() - 1].place);
-        trail.push_back_to_front(&part, exit.step, rise);
+        let here = self.place(dock, exit.page);
+        trail.stand_at(here);
+        trail.push_back_to_front(&part, exit.step, rise(here, part[part.len() - 1].place));
         true
+    }
+
+    /// The exit by which the source comes out at a dock, if it is the best way
+    /// there.
+    fn exit_at(&self, dock: usize) -> Option<&Exit> {
+        let value = self.value(dock);
+        let mut exits = self.swift.ends[self.source].exits.iter();
+        exits.find(|exit| exit.dock == dock && exit.key.to_lane() == value)
+    }
+
+    /// The pass that is the best way to a dock, if one is.
+    fn pass_to(&self, dock: usize) -> Option<&Pass> {
+        let value = self.value(dock);
+        let mut passes = self.swift.inward[dock].iter().map(|pass| &self.swift.passes[*pass]);
+        passes.find(|pass| self.value(pass.from) + pass.key.to_lane() == value)
+    }
+
+    /// The docks by which ways came into a void.
+    fn let_in(&self, void: usize) -> impl Iterator<Item = usize> {
+        let exits = self.swift.ends[self.source].exits.iter().map(|exit| exit.dock);
+        let exits = exits.filter(move |dock| self.swift.docks[*dock].void == void);
+        exits.chain(self.swift.gates[void].iter().copied())
+    }
+
+    /// Whether a way came into its void by a dock.
+    fn is_let_in(&self, dock: usize) -> bool {
+        self.exit_at(dock).is_some() || self.pass_to(dock).is_some()
     }
 
     /// One step back from a dock to the dock before it.
@@ -171,20 +210,18 @@ impl Walk<'_> {
     }
 
     fn back_through_pass(&self, trail: &mut Trail, dock: usize) -> Option<usize> {
-        let value = self.value(dock);
-        let pass: &Pass =
-            self.swift.passes.iter().find(|pass| {
-                pass.to == dock && self.value(pass.from) + pass.key.to_lane() == value
-            })?;
+        let pass = self.pass_to(dock)?;
+        let (from, to) = (self.place(pass.from, pass.pages[0]), self.place(dock, pass.pages[1]));
+        trail.stand_at(to);
         if let Some((wall, start, end)) = pass.through {
             let graph = self.swift.graphs[wall].as_ref()?;
             let ways = graph.ways(start, true);
             let part = graph.trail(self.swift.space, &ways, end, true);
-            let rise = rise(self.dock_place(dock), part[part.len() - 1].place);
+            let rise = rise(to, part[part.len() - 1].place);
             trail.push_back_to_front(&part, Step::Plate(wall), rise);
-            self.push_upright(trail, self.dock_place(pass.from), Step::Plate(wall));
+            self.push_upright(trail, from, Step::Plate(wall));
         } else {
-            self.push_upright(trail, self.dock_place(pass.from), Step::Passage);
+            self.push_upright(trail, from, Step::Passage);
         }
         Some(pass.from)
     }
@@ -194,13 +231,13 @@ impl Walk<'_> {
         let field = self.swift.fields[void].as_ref()?;
         let bends = 2.0 * self.swift.bend.to_lane();
         let here = self.swift.docks[dock].spot;
-        for &other in self.chunk.let_in[void].iter().filter(|other| **other != dock) {
+        for other in self.let_in(void).filter(|other| *other != dock) {
             if self.value(other) + self.swift.least(&field.tracks, other, dock) > value {
                 continue;
             }
             let there = self.swift.docks[other].spot;
             let way = join(&field.tracks, self.swift.bend, there, here);
-            if self.value(other) + way.key.to_lane() + bends == value {
+            if self.value(other) + way.key.to_lane() + bends == value && self.is_let_in(other) {
                 let mut at = here.at();
                 for corner in way.corners.into_iter().rev().flatten() {
                     self.across(trail, void, &mut at, corner);
@@ -225,52 +262,44 @@ impl Walk<'_> {
     }
 
     /// A straight stretch of a void to a dock.
-    fn to_dock(&self, trail: &mut Trail, dock: usize, at: (i64, i64)) {
+    fn to_dock(&self, trail: &mut Trail, dock: usize, mut at: (i64, i64)) {
         let to = &self.swift.docks[dock];
-        if at == to.spot.at() {
-            // The place is there already, but for the rounding of the frame.
-            if let Some(last) = trail.places.last_mut() {
-                *last = self.dock_place(dock);
-            }
-        } else {
-            let there = to.spot.at();
-            let length = (at.0 - there.0).abs() + (at.1 - there.1).abs();
-            trail.push(self.dock_place(dock), Step::Void(to.void, at.1 == there.1), length);
-        }
+        self.across(trail, to.void, &mut at, to.spot.at());
+    }
+
+    /// The corner of a stencil between its place and a crossing.
+    fn corner(&self, dock: usize, entry: &Entry, along_u: bool) -> Option<(i64, i64)> {
+        let dock = &self.swift.docks[dock];
+        let (at, crossing) = (dock.spot.at(), self.crossing_at(dock.void, entry)?);
+        Some(if along_u { (at.0, crossing.1) } else { (crossing.0, at.1) })
+    }
+
+    fn crossing_at(&self, void: usize, entry: &Entry) -> Option<(i64, i64)> {
+        let tracks = &self.swift.fields[void].as_ref()?.tracks;
+        Some((tracks.u.at[entry.i as usize], tracks.v.at[entry.j as usize]))
     }
 
     fn back_over_tracks(&self, trail: &mut Trail, dock: usize) -> Option<usize> {
         let (value, void) = (self.value(dock), self.swift.docks[dock].void);
         let flood = self.chunk.floods[void].as_ref()?;
         let bend = self.swift.bend.to_lane();
-        let entry = self.swift.docks[dock].entries.iter().find(|entry| {
-            let key = self.at_node(flood, entry.node as usize, entry.along_u);
-            key + entry.key.to_lane() + bend == value
+        let stencil = self.swift.stencil(self.swift.fields[void].as_ref()?, dock);
+        let leaves = |entry: &&Entry, along_u: bool| {
+            flood.at(entry, along_u, self.lane) + entry.key + bend == value
+        };
+        let by_u = stencil.u.iter().find(|entry| leaves(entry, true)).map(|entry| (*entry, true));
+        let (mut entry, mut along_u) = by_u.or_else(|| {
+            stencil.v.iter().find(|entry| leaves(entry, false)).map(|entry| (*entry, false))
         })?;
         let mut at = self.swift.docks[dock].spot.at();
-        if let Some(corner) = entry.corner {
-            self.across(trail, void, &mut at, corner);
-        }
-        let (mut node, mut along_u) = (entry.node as usize, entry.along_u);
+        self.across(trail, void, &mut at, self.corner(dock, &entry, along_u)?);
         loop {
-            let place = self.node_at(void, node)?;
-            self.across(trail, void, &mut at, place);
-            if let Some(from) = self.entered(trail, void, flood, node, along_u, at) {
+            self.across(trail, void, &mut at, self.crossing_at(void, &entry)?);
+            if let Some(from) = self.entered(trail, void, flood, &entry, along_u, at) {
                 return Some(from);
             }
-            (node, along_u) = self.node_before(void, flood, node, along_u)?;
+            (entry, along_u) = self.crossing_before(void, flood, &entry, along_u)?;
         }
-    }
-
-    fn at_node(&self, flood: &Flood, node: usize, along_u: bool) -> f64 {
-        let lanes = if along_u { &flood.u } else { &flood.v };
-        lanes[node][self.lane]
-    }
-
-    fn node_at(&self, void: usize, node: usize) -> Option<(i64, i64)> {
-        let tracks = &self.swift.fields[void].as_ref()?.tracks;
-        let (nu, _) = tracks.size();
-        Some((tracks.u.at[node % nu], tracks.v.at[node.div_euclid(nu)]))
     }
 
     /// Whether a crossing was entered straight from a dock; then the dock.
@@ -279,26 +308,24 @@ impl Walk<'_> {
         trail: &mut Trail,
         void: usize,
         flood: &Flood,
-        node: usize,
+        here: &Entry,
         along_u: bool,
         mut at: (i64, i64),
     ) -> Option<usize> {
-        let value = self.at_node(flood, node, along_u);
+        let value = flood.at(here, along_u, self.lane);
         let bend = self.swift.bend.to_lane();
-        for &dock in &self.chunk.let_in[void] {
+        let field = self.swift.fields[void].as_ref()?;
+        for dock in self.let_in(void) {
             let rest = value - self.value(dock) - bend;
-            if rest < 0.0 {
+            // Infinite where the dock is not reached.
+            if !(rest >= 0.0) || !self.is_let_in(dock) {
                 continue;
             }
-            let entry = self.swift.docks[dock].entries.iter().find(|entry| {
-                entry.node as usize == node
-                    && entry.along_u == along_u
-                    && entry.key.to_lane() == rest
-            });
-            if let Some(entry) = entry {
-                if let Some(corner) = entry.corner {
-                    self.across(trail, void, &mut at, corner);
-                }
+            let stencil = self.swift.stencil(field, dock);
+            let entries = if along_u { &stencil.u } else { &stencil.v };
+            let same = |entry: &&Entry| (entry.i, entry.j) == (here.i, here.j);
+            if entries.iter().any(|entry| same(&entry) && entry.key == rest) {
+                self.across(trail, void, &mut at, self.corner(dock, here, along_u)?);
                 self.to_dock(trail, dock, at);
                 return Some(dock);
             }
@@ -307,35 +334,39 @@ impl Walk<'_> {
     }
 
     /// The crossing, or the direction at the same crossing, before this one.
-    fn node_before(
+    fn crossing_before(
         &self,
         void: usize,
         flood: &Flood,
-        node: usize,
+        here: &Entry,
         along_u: bool,
-    ) -> Option<(usize, bool)> {
-        let prices = &self.swift.fields[void].as_ref()?.prices;
-        let (nu, nv) = prices.size();
-        let (i, j) = (node % nu, node.div_euclid(nu));
-        let value = self.at_node(flood, node, along_u);
-        let from = |node: usize, step: f64| self.at_node(flood, node, along_u) + step == value;
+    ) -> Option<(Entry, bool)> {
+        let field = self.swift.fields[void].as_ref()?;
+        let (prices, (nu, nv)) = (&field.prices, field.tracks.size());
+        let (i, j) = (here.i as usize, here.j as usize);
+        let value = flood.at(here, along_u, self.lane);
+        let from = |entry: &Entry, step: f64| flood.at(entry, along_u, self.lane) + step == value;
         if along_u {
-            if i > 0 && from(node - 1, prices.step_u(i - 1, j)) {
-                return Some((node - 1, true));
+            let (low, high) = (here.i.wrapping_sub(1), here.i + 1);
+            let (low, high) = (Entry { i: low, ..*here }, Entry { i: high, ..*here });
+            if i > 0 && from(&low, prices.step_u(i - 1, j)) {
+                return Some((low, true));
             }
-            if i + 1 < nu && from(node + 1, prices.step_u(i, j)) {
-                return Some((node + 1, true));
+            if i + 1 < nu && from(&high, prices.step_u(i, j)) {
+                return Some((high, true));
             }
         } else {
-            if j > 0 && from(node - nu, prices.step_v(i, j - 1)) {
-                return Some((node - nu, false));
+            let (low, high) = (here.j.wrapping_sub(1), here.j + 1);
+            let (low, high) = (Entry { j: low, ..*here }, Entry { j: high, ..*here });
+            if j > 0 && from(&low, prices.step_v(i, j - 1)) {
+                return Some((low, false));
             }
-            if j + 1 < nv && from(node + nu, prices.step_v(i, j)) {
-                return Some((node + nu, false));
+            if j + 1 < nv && from(&high, prices.step_v(i, j)) {
+                return Some((high, false));
             }
         }
-        let turned = self.at_node(flood, node, !along_u) + self.swift.bend.to_lane() == value;
-        turned.then_some((node, !along_u))
+        let turned = flood.at(here, !along_u, self.lane) + self.swift.bend.to_lane() == value;
+        turned.then_some((*here, !along_u))
     }
 }
 

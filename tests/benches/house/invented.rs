@@ -315,34 +315,9 @@ impl Draw {
 }
 
 fn plain_circuit(number: u16, board: BoardId) -> Circuit {
-    Circuit {
-        number,
-        name: String::new(),
-        board: Some(board),
-        usage: CircuitUse::Sockets,
-        cable: None,
-        device: None,
-        wiring: Wiring::Chain,
-        loop_at: None,
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
-    }
+    Circuit { board: Some(board), ..Circuit::new(number, CircuitUse::Sockets) }
 }
 
 fn plain_point(kind: PointKind, place: Place, circuit: Option<CircuitId>) -> Point {
-    Point {
-        kind,
-        place: Some(place),
-        circuit,
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    }
+    Point { place: Some(place), circuit, ..Point::new(kind) }
 }

@@ -129,17 +129,7 @@ fn on_ceiling(x: i64, y: i64) -> Place {
 }
 
 pub(super) fn point(kind: PointKind, place: Place, circuit: u32) -> Point {
-    Point {
-        kind,
-        place: Some(place),
-        circuit: Some(CircuitId(circuit)),
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    }
+    Point { place: Some(place), circuit: Some(CircuitId(circuit)), ..Point::new(kind) }
 }
 
 fn add_points(plan: &mut Plan) {
@@ -199,20 +189,10 @@ fn add_circuits(plan: &mut Plan) {
     ] {
         let size = Csa::from_hundredths(if usage == Lighting { 150 } else { 250 });
         let circuit = Circuit {
-            number: 1,
-            name: String::new(),
             board: Some(BoardId(board)),
-            usage,
             cable: Some(Cable { cores: 2, size, make: CableMake::Flat }),
-            device: None,
             wiring,
-            loop_at: None,
-            ways: None,
-            order: Vec::new(),
-            spurs: Vec::new(),
-            pins: Vec::new(),
-            phase: None,
-            rcd_group: String::new(),
+            ..Circuit::new(1, usage)
         };
         plan.circuits.insert(CircuitId(id), circuit);
     }

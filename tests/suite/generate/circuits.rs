@@ -79,20 +79,14 @@ fn add_circuit(
     let size = Csa::from_hundredths(if usage == CircuitUse::Lighting { 150 } else { 250 });
     let loop_at = chance.pick(&[LoopAt::Light, LoopAt::Switch]);
     let circuit = Circuit {
-        number,
         name: format!("{usage:?} {number}"),
         board: (!chance.percent(5)).then_some(board),
-        usage,
         cable: (!chance.percent(5)).then_some(Cable { cores: 2, size, make: CableMake::Flat }),
         device: Some(Device { rating: Amps(20.0), curve: Curve::C, residual: Some(Amps(0.03)) }),
         wiring,
         loop_at: (usage == CircuitUse::Lighting).then_some(loop_at),
         ways: ways(chance),
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
+        ..Circuit::new(number, usage)
     };
     plan.circuits.insert(id, circuit);
     id
@@ -119,17 +113,7 @@ fn add_point(
     circuit: Option<CircuitId>,
 ) -> PointId {
     let id = PointId(next_id(plan));
-    let point = Point {
-        kind,
-        place,
-        circuit,
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    };
+    let point = Point { place, circuit, ..Point::new(kind) };
     plan.points.insert(id, point);
     id
 }
