@@ -6,11 +6,15 @@ use std::path::Path;
 use std::sync::Arc;
 
 use iced::Task;
+use iced::keyboard::{Key, key::Named};
+use iced::widget::operation;
 use wirewend::draft::{Draft, DraftOptions, draft};
 use wirewend::plan::{Edit, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
 
+use super::keys::{Command, Tool};
+use super::view::FIELD;
 use super::{App, Message, Over};
 
 /// What long work came to.
@@ -49,8 +53,8 @@ pub(super) fn read(path: &Path) -> Result<Import, String> {
 pub(super) fn in_place(plan: &Plan, building: &Plan) -> Edit {
     let kept = Plan {
         project: plan.project.clone(),
-        allowances: plan.allowances.clone(),
-        habits: plan.habits.clone(),
+        allowances: plan.allowances,
+        habits: plan.habits,
         stock: plan.stock.clone(),
         prices: plan.prices.clone(),
         next_id: plan.next_id,
@@ -116,6 +120,35 @@ impl App {
         self.begin("Drafting".to_owned(), move || Answer::Drafted(drafted(plan, &rules, &options)))
     }
 
+    /// A key while a layout or a draft lies over the window.
+    pub(super) fn long_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
+        match (key, &mut self.over) {
+            (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
+            (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
+            (Key::Named(Named::Enter), Over::Drafted) => self.over = Over::Nothing,
+            (Key::Named(Named::Delete), Over::Drafted) => self.take_draft_back(),
+            (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
+                Ok(options) => return self.begin_draft(options),
+                Err(error) => self.desk.said = error.to_string(),
+            },
+            (Key::Named(Named::Tab), Over::Draft(_)) => return operation::focus(FIELD),
+            (_, Over::Draft(form)) => {
+                if let Some(sign) = sign {
+                    form.turn(sign);
+                }
+            }
+            _ => {}
+        }
+        Task::none()
+    }
+
+    /// A draft that was made is not wanted.
+    pub(super) fn take_draft_back(&mut self) {
+        self.over = Over::Nothing;
+        self.desk.undo();
+        self.desk.said = "the draft is taken back".to_owned();
+    }
+
     /// Nobody waits for the work under way any more.
     pub(super) fn stop(&mut self) {
         self.long.number += 1;
@@ -139,6 +172,7 @@ impl App {
             Answer::Drafted(Ok(draft)) => {
                 let edit = self.desk.plan.difference(&draft.plan);
                 if self.desk.edit(edit) {
+                    self.desk.take_tool(Tool::Hand);
                     self.over = Over::Drafted;
                 }
             }
@@ -153,6 +187,7 @@ impl App {
         let Answer::Brought(Ok(import)) = &*answer else { return };
         let edit = in_place(&self.desk.plan, &import.plan);
         if self.desk.edit(edit) {
+            self.desk.take_tool(Tool::Hand);
             self.desk.fit_when_drawn();
             self.desk.said =
                 "brought in as one step: look it over, no file says what is in a wall".to_owned();

@@ -10,8 +10,10 @@ use wirewend::plan::{CircuitId, Edit, End, History, LevelId, Place, Plan, PointI
 use wirewend::store::{self, Entry, Journal, JournalError};
 use wirewend::units::Point2;
 
+use super::at_hand::AtHand;
 use super::camera::Camera;
 use super::figure::Figure;
+use super::foils::Moves;
 use super::keys::{Step, Tool};
 use super::survey::Survey;
 use super::work::{Order, Picture, View};
@@ -34,6 +36,8 @@ pub(super) struct Desk {
     /// Every edit since the plan was saved, on the disk. None: the plan has no
     /// file yet, or another window has it.
     journal: Option<Journal>,
+    /// Where a plan without a name is kept meanwhile.
+    kept: Option<PathBuf>,
     /// Where the plan is saved. None: nowhere yet.
     pub(super) file: Option<PathBuf>,
     revision: u64,
@@ -53,6 +57,9 @@ pub(super) struct Desk {
     pub(super) hold: Option<Hold>,
     /// What is under way of the building.
     pub(super) survey: Survey,
+    pub(super) at_hand: AtHand,
+    /// The paper that is shown, by its place in the set.
+    pub(super) page: usize,
     pub(super) camera: Camera,
     /// The size of the sheet's surface, pixels.
     pub(super) size: (f64, f64),
@@ -78,19 +85,7 @@ impl Desk {
         let mut desk = Self::with(plan);
         match Journal::open(&file) {
             Ok((journal, entries)) => {
-                let count = entries.len();
-                let done = entries
-                    .into_iter()
-                    .try_for_each(|entry| entry.apply(&mut desk.plan, &mut desk.history));
-                if let Err(error) = done {
-                    desk.said = format!("not all of the journal could be done again: {error}");
-                } else if count > 0 {
-                    let edits = if count == 1 { "1 edit" } else { &format!("{count} edits") };
-                    desk.said = format!("{edits} done again that had not been saved");
-                }
-                if count > 0 {
-                    desk.revision += 1;
-                }
+                desk.do_again(entries);
                 desk.journal = Some(journal);
                 desk.file = Some(file);
             }
@@ -105,6 +100,29 @@ impl Desk {
         desk
     }
 
+    /// Does again what was noted before a crash.
+    pub(super) fn do_again(&mut self, entries: Vec<Entry>) {
+        let count = entries.len();
+        let done = entries
+            .into_iter()
+            .try_for_each(|entry| entry.apply(&mut self.plan, &mut self.history));
+        if let Err(error) = done {
+            self.said = format!("not all of the journal could be done again: {error}");
+        } else if count > 0 {
+            let edits = if count == 1 { "1 edit" } else { &format!("{count} edits") };
+            self.said = format!("{edits} done again that had not been saved");
+        }
+        if count > 0 {
+            self.revision += 1;
+        }
+    }
+
+    /// Keeps the edits of a plan without a name.
+    pub(super) fn keep_unnamed(&mut self, journal: Journal, file: PathBuf) {
+        self.journal = Some(journal);
+        self.kept = Some(file);
+    }
+
     /// A desk with a plan on it that has no file.
     pub(super) fn with(plan: Plan) -> Self {
         let level = plan.levels.keys().next().copied();
@@ -113,6 +131,7 @@ impl Desk {
             plan,
             history: History::default(),
             journal: None,
+            kept: None,
             file: None,
             revision: 0,
             saved: 0,
@@ -127,6 +146,8 @@ impl Desk {
             pointer: None,
             hold: None,
             survey: Survey::default(),
+            at_hand: AtHand::default(),
+            page: 0,
             camera: Camera::default(),
             size: (800.0, 600.0),
             picture: None,
@@ -205,30 +226,45 @@ impl Desk {
         if let Some(journal) = self.journal.take() {
             journal.drop_all();
         }
+        if let Some(kept) = self.kept.take() {
+            // What stays behind is only offered again where it was changed.
+            let _ = std::fs::remove_file(kept);
+        }
     }
 
     /// Saves under a name; false where that failed.
     pub(super) fn save_as(&mut self, file: PathBuf) -> bool {
-        if self.file.as_ref() != Some(&file) || self.journal.is_none() {
-            match Journal::open(&file) {
-                Ok((journal, _)) => {
-                    self.close();
-                    self.journal = Some(journal);
-                }
-                Err(error) => {
-                    self.said = error.to_string();
-                    return false;
-                }
-            }
+        if self.file.as_ref() == Some(&file) && self.journal.is_some() {
+            return self.save();
         }
         self.pictures_beside(&file);
-        self.file = Some(file);
-        self.save()
+        let journal = match Journal::open(&file) {
+            Ok((journal, _)) => journal,
+            Err(error) => {
+                self.said = error.to_string();
+                return false;
+            }
+        };
+        let (old, kept) = (self.journal.replace(journal), self.kept.take());
+        let before = self.file.replace(file);
+        if !self.save() {
+            // What was noted so far goes on where it was.
+            (self.journal, self.kept, self.file) = (old, kept, before);
+            return false;
+        }
+        if let Some(old) = old {
+            old.drop_all();
+        }
+        if let Some(kept) = kept {
+            let _ = std::fs::remove_file(kept);
+        }
+        true
     }
 
     fn changed(&mut self) {
         self.revision += 1;
         self.hold = None;
+        self.at_hand.finding = None;
         let plan = &self.plan;
         self.chosen.retain(|subject| plan.has(*subject));
         self.circuit = self.circuit.filter(|id| plan.circuits.contains_key(id));
@@ -323,10 +359,16 @@ impl Desk {
             view: View {
                 level: self.level,
                 circuit: self.circuit,
-                paper: self.step == Step::Papers,
+                paper: (self.step == Step::Papers).then_some(self.page),
             },
-            letters: self.picture.as_ref().and_then(|picture| picture.letters.clone()),
-            moving: self.moving().map(|(end, _)| end.into()),
+            before: self.picture.clone(),
+            moves: self.moving().map_or(Moves::Nothing, |(end, _)| {
+                let circuit = match end {
+                    End::Point(id) => self.plan.points.get(&id).and_then(|point| point.circuit),
+                    End::Board(_) => None,
+                };
+                Moves::About { end: end.into(), circuit }
+            }),
             stamp: self.stamp,
         }
     }
@@ -413,8 +455,22 @@ impl Desk {
         self.drop_survey();
     }
 
-    /// Goes so many levels up.
+    /// Shows another paper.
+    pub(super) fn go_page(&mut self, page: usize) {
+        if page != self.page {
+            self.page = page;
+            self.fit_when = Some(self.stamp + 1);
+            self.look_again();
+        }
+    }
+
+    /// Goes so many levels up; among the papers, so many back.
     pub(super) fn climb(&mut self, by: isize) {
+        if self.step == Step::Papers {
+            let papers = self.picture.as_ref().and_then(|picture| picture.made_papers());
+            let last = papers.map_or(0, |papers| papers.set.len().saturating_sub(1));
+            return self.go_page(self.page.saturating_add_signed(-by).min(last));
+        }
         let mut levels: Vec<(LevelId, wirewend::units::Mm)> =
             self.plan.levels.iter().map(|(id, level)| (*id, level.floor)).collect();
         levels.sort_by_key(|(id, floor)| (*floor, *id));

@@ -1,39 +1,51 @@
 //! The papers, written into a folder beside the plan.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use wirewend::sheet::{FloorOptions, floor_sheet, svg};
+use wirewend::sheet::House;
 
 use super::desk::Desk;
+use super::work::Picture;
 
-/// Writes the sheet of every level. What was done, or why not.
-pub(super) fn all(desk: &Desk) -> String {
-    let Some(picture) = desk.picture.as_ref().filter(|_| !desk.behind()) else {
-        return "still computing: try again in a moment".to_owned();
-    };
-    let folder = folder(desk);
-    let write = || -> Result<usize, String> {
-        std::fs::create_dir_all(&folder).map_err(|e| format!("{}: {e}", folder.display()))?;
-        for (id, level) in &picture.plan.levels {
-            let options = FloorOptions::of(*id);
-            let scene = floor_sheet(&picture.plan, &picture.runs, &picture.lengths, &options)
-                .map_err(|e| format!("{}: {e}", level.name))?;
-            let path = folder.join(format!("floor-{id}.svg"));
-            std::fs::write(&path, svg(&scene)).map_err(|e| format!("{}: {e}", path.display()))?;
+/// What is to be written where.
+#[derive(Clone, Debug)]
+pub(super) struct Export {
+    picture: Arc<Picture>,
+    folder: PathBuf,
+}
+
+impl Export {
+    /// Every paper of what is on the desk.
+    ///
+    /// # Errors
+    /// A text for whoever asked.
+    pub(super) fn of(desk: &Desk) -> Result<Self, String> {
+        let picture = desk.picture.as_ref().filter(|_| !desk.behind());
+        let picture = picture.ok_or("still computing: try again in a moment")?;
+        Ok(Self { picture: Arc::clone(picture), folder: folder(desk.file.as_deref()) })
+    }
+
+    /// Writes them. What was done, or why not.
+    pub(super) fn write(self) -> String {
+        let Self { picture, folder } = self;
+        let papers = picture.papers();
+        let house = House::new(&picture.plan, &picture.runs, &picture.lengths);
+        let mut written = String::new();
+        let outcome =
+            crate::cli::papers::write(&papers.set, Some(&house), &folder, None, &mut written);
+        let missed = papers.said.lines().next().map_or_else(String::new, |one| format!("; {one}"));
+        match outcome {
+            Ok(()) => {
+                let (sheets, files) = (papers.set.len(), written.lines().count());
+                format!("{sheets} sheets in {files} files in {}{missed}", folder.display())
+            }
+            Err(why) => why,
         }
-        Ok(picture.plan.levels.len())
-    };
-    match write() {
-        Ok(1) => format!("1 sheet written into {}", folder.display()),
-        Ok(count) => format!("{count} sheets written into {}", folder.display()),
-        Err(why) => why,
     }
 }
 
 /// Beside the plan, under its name; without one, where the sample goes.
-fn folder(desk: &Desk) -> PathBuf {
-    match &desk.file {
-        Some(file) => file.with_extension("papers"),
-        None => PathBuf::from("wirewend-out"),
-    }
+fn folder(file: Option<&Path>) -> PathBuf {
+    file.map_or_else(|| PathBuf::from("wirewend-out"), |file| file.with_extension("papers"))
 }

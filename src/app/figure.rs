@@ -18,6 +18,10 @@ pub(super) enum Figure {
     VoltDrop(CircuitId),
     /// Its greatest earth-fault loop impedance.
     Loop(CircuitId),
+    /// All the cable of the job.
+    Cable,
+    /// What the job costs.
+    Price,
 }
 
 /// A figure with its working.
@@ -84,8 +88,32 @@ impl Figure {
                     working: loops.working.clone(),
                 })
             }
+            Self::Cable => Some(all_cable(picture)),
+            Self::Price => {
+                let price = picture.price.as_ref()?;
+                Some(Shown {
+                    title: "Price by the plan's own price book".to_owned(),
+                    value: price.says(),
+                    working: price.total.working.clone(),
+                })
+            }
         }
     }
+}
+
+/// All the cable of a job, type by type.
+fn all_cable(picture: &Picture) -> Shown {
+    let cables = &picture.lengths.cables;
+    let terms = cables.iter().map(|cable| {
+        let name = cable.cable.map_or("no cable chosen".to_owned(), |cable| cable.to_string());
+        Term::new(name, metres(cable.cut), format!("{} pieces", cable.pieces))
+    });
+    let working = Working {
+        formula: "the cut lengths of all legs added up, by cable".to_owned(),
+        terms: terms.collect(),
+    };
+    let all = cables.iter().map(|cable| cable.cut).sum();
+    Shown { title: "All cable".to_owned(), value: metres(all), working }
 }
 
 /// All the cable of a circuit.
@@ -118,6 +146,31 @@ pub(super) fn metres(length: Mm) -> String {
 
 /// A length in millimetres, thousands apart.
 pub(super) fn millimetres(length: Mm) -> String {
-    let (thousands, rest) = (length.get().div_euclid(1000), length.get().rem_euclid(1000));
-    if thousands == 0 { format!("{rest} mm") } else { format!("{thousands} {rest:03} mm") }
+    format!("{} mm", thousands(length.get()))
+}
+
+/// A whole number, thousands apart.
+pub(super) fn thousands(number: i64) -> String {
+    let digits = number.unsigned_abs().to_string();
+    let mut text = if number < 0 { "-".to_owned() } else { String::new() };
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index) % 3 == 0 {
+            text.push(' ');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn thousands_stand_apart() {
+        let expect = [(0, "0"), (999, "999"), (1_000, "1 000"), (-1_234_567, "-1 234 567")];
+        for (number, text) in expect {
+            assert_eq!(thousands(number), text);
+        }
+    }
 }

@@ -1,17 +1,23 @@
 //! Finding a point, a circuit or an action by its name.
 
-use wirewend::plan::{Subject, labels};
+use std::path::PathBuf;
+
+use wirewend::plan::{PointKind, Subject, labels};
 
 use super::desk::Desk;
 use super::keys::{self, Command};
 
 /// Where a hit leads.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) enum Goes {
     /// To something in the plan.
     To(Subject),
     /// To an action.
     Do(Command),
+    /// To another kind of what is chosen.
+    Kind(PointKind),
+    /// To another plan.
+    Open(PathBuf),
 }
 
 /// Something that was found.
@@ -24,7 +30,7 @@ pub(super) struct Hit {
 }
 
 /// How many hits are shown.
-const MOST: usize = 9;
+pub(super) const MOST: usize = 9;
 
 /// What a text finds: things whose name begins with it first, then those that
 /// hold all its words.

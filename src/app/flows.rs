@@ -1,6 +1,6 @@
 //! The main flows without a window: what the hand does, what the plan then is.
 
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
 use kurbo::Point;
 use wirewend::plan::{End, OpeningKind, Place, PointKind, Subject};
@@ -14,13 +14,13 @@ use super::keys::{Amount, Tool};
 
 /// Computes whatever is due, as the window's threads do.
 pub(super) fn settle(desk: &mut Desk) {
-    let rules = RuleBook::shipped();
+    let (rules, memory) = (RuleBook::shipped(), Mutex::default());
     while let Some(order) = desk.due() {
-        desk.done(Arc::new(order.done(&rules)));
+        desk.done(Arc::new(order.done(&rules, &memory)));
     }
 }
 
-fn at(x: f64, y: f64) -> Point {
+pub(super) fn at(x: f64, y: f64) -> Point {
     Point::new(x, y)
 }
 
@@ -40,7 +40,7 @@ fn house() -> Desk {
     desk
 }
 
-fn take(desk: &mut Desk, tool: Tool, places: &[(f64, f64)]) {
+pub(super) fn take(desk: &mut Desk, tool: Tool, places: &[(f64, f64)]) {
     desk.tool = tool;
     for place in places {
         desk.press(at(place.0, place.1), false);
@@ -183,11 +183,17 @@ fn distances_and_heights_can_be_typed_and_nudged() {
     desk.chosen = std::collections::BTreeSet::from([Subject::Point(id)]);
     desk.set(Amount::Height, "1.1 m");
     desk.set(Amount::Along, "2500");
-    // Its wall runs from right to left: to the right is towards its beginning.
+    // Its wall runs from right to left, and its nearest corner is at the left:
+    // 55 mm from the wall's end, and to the right is towards its beginning.
     desk.nudge(1, 0);
     let place = desk.plan.points[&id].place;
     let Some(Place::Wall(on)) = place else { panic!("on its wall: {place:?}") };
-    assert_eq!((on.along, on.height), (Mm::new(2450), Mm::new(1100)), "{}", desk.said);
+    assert_eq!(
+        (on.along, on.height),
+        (Mm::new(6000 - 55 - 2500 - 50), Mm::new(1100)),
+        "{}",
+        desk.said
+    );
     desk.set(Amount::Height, "tall");
     assert!(desk.said.contains("no length"), "{}", desk.said);
 }

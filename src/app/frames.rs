@@ -1,6 +1,8 @@
 //! Measures frames, when asked to by `WIREWEND_FRAMES=WIDTHxHEIGHT:FILE`: the
 //! window drags the first point of its level to and fro, writes the time to the
-//! first frame and from frame to frame into the file, and closes.
+//! first frame and from frame to frame into the file, and closes. Beside the
+//! time by the clock it notes the processor's, which other work on the machine
+//! does not touch; only Linux tells it.
 
 use std::path::PathBuf;
 use std::time::Instant;
@@ -17,9 +19,10 @@ pub(super) struct Frames {
     pub(super) size: Size,
     to: PathBuf,
     started: Instant,
-    last: Option<Instant>,
-    first: Option<f64>,
+    last: Option<(Instant, Option<f64>)>,
+    first: Option<(f64, Option<f64>)>,
     dragged: Vec<f64>,
+    worked: Vec<f64>,
     step: u32,
     from: Point,
 }
@@ -51,6 +54,7 @@ impl Frames {
             last: None,
             first: None,
             dragged: Vec::new(),
+            worked: Vec::new(),
             step: 0,
             from: Point::ORIGIN,
         })
@@ -59,16 +63,19 @@ impl Frames {
     /// A frame begins; the one before it has been shown. `point` is something
     /// to drag, once all is drawn.
     pub(super) fn frame(&mut self, point: Option<Point>) -> Option<Move> {
-        let at = now();
+        let (at, cpu) = (now(), processor());
         let since = |from: Instant| (at - from).as_secs_f64() * 1e3;
         match self.last {
             // The second redraw: by then the first frame has been shown.
-            Some(_) if self.first.is_none() => self.first = Some(since(self.started)),
+            Some(_) if self.first.is_none() => self.first = Some((since(self.started), cpu)),
             // The first few fill caches.
-            Some(last) if self.step > 20 => self.dragged.push(since(last)),
+            Some((last, before)) if self.step > 20 => {
+                self.dragged.push(since(last));
+                self.worked.extend(cpu.zip(before).map(|(now, before)| now - before));
+            }
             _ => {}
         }
-        self.last = Some(at);
+        self.last = Some((at, cpu));
         if self.step == 0 {
             self.from = point?;
             self.step = 1;
@@ -84,21 +91,34 @@ impl Frames {
     }
 
     fn write(&mut self) {
-        self.dragged.sort_by(f64::total_cmp);
-        let share = |percent: usize| {
-            let index = (self.dragged.len().saturating_sub(1) * percent).div_euclid(100);
-            self.dragged.get(index).copied().unwrap_or(f64::NAN)
-        };
+        let (first, first_cpu) = self.first.unwrap_or((f64::NAN, None));
         let text = format!(
-            "first frame {:.0} ms; {} frames while dragging: median {:.1} ms, 95 % under \
-             {:.1} ms, worst {:.1} ms\n",
-            self.first.unwrap_or(f64::NAN),
+            "| {} × {} | {first:.0} ms, processor {:.0} | {} | {} | {} |\n",
+            self.size.width,
+            self.size.height,
+            first_cpu.unwrap_or(f64::NAN),
             self.dragged.len(),
-            share(50),
-            share(95),
-            share(100),
+            shares(&mut self.dragged),
+            shares(&mut self.worked),
         );
         // A measurement that cannot be written is missed by whoever asked.
         let _ = std::fs::write(&self.to, text);
     }
+}
+
+/// Median, 95th percentile and worst.
+fn shares(times: &mut [f64]) -> String {
+    times.sort_by(f64::total_cmp);
+    let share = |percent: usize| {
+        let index = (times.len().saturating_sub(1) * percent).div_euclid(100);
+        times.get(index).copied().unwrap_or(f64::NAN)
+    };
+    format!("{:.1}, {:.1}, {:.1} ms", share(50), share(95), share(100))
+}
+
+/// How long the processor has worked for this thread, which paints; ms.
+fn processor() -> Option<f64> {
+    let told = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
+    let nanoseconds: f64 = told.split_whitespace().next()?.parse().ok()?;
+    Some(nanoseconds / 1e6)
 }

@@ -8,12 +8,13 @@ use wirewend::plan::{
 };
 use wirewend::units::Point2;
 
+use super::band::Band;
 use super::camera::{REDUCTION, exact};
 use super::desk::{Desk, Hold};
 use super::keys::{Amount, Step, Tool};
 use super::length::Typed;
 use super::snap::{self, Ground, Snap};
-use super::{building, kit, length, levels, near, remove, rooms, wire};
+use super::{building, corners, kit, length, levels, near, remove, rooms, wire};
 
 /// How near is near, pixels.
 const REACH: f64 = 10.0;
@@ -45,6 +46,7 @@ impl Desk {
             },
             Tool::Point(kind) => match kit::place(&self.plan, level, kind, at, self.reach()) {
                 Some(place) => {
+                    let place = self.as_typed(place);
                     let (id, edit) = wire::placed(&self.plan, kind, place);
                     self.chosen = BTreeSet::from([Subject::Point(id)]);
                     self.edit(edit);
@@ -53,6 +55,7 @@ impl Desk {
             },
             Tool::Board => match kit::board_place(&self.plan, level, at, self.reach()) {
                 Some(place) => {
+                    let place = self.as_typed(place);
                     let (id, edit) = wire::board(&self.plan, place);
                     self.chosen = BTreeSet::from([Subject::Board(id)]);
                     self.edit(edit);
@@ -61,11 +64,21 @@ impl Desk {
             },
             Tool::Area(_) | Tool::Outline => self.outline_press(at),
             Tool::Ruler => self.ruler_press(at),
+            Tool::Pin => self.pin(at),
         }
     }
 
     fn pick(&mut self, at: Point, also: bool) {
         let found = self.under(at);
+        if !matches!(found, Some(Subject::Point(_) | Subject::Board(_))) {
+            // Where the building is drawn, cables are not in the way of walls.
+            if self.step != Step::Survey && self.pick_leg(at) {
+                return;
+            }
+            if matches!(found, None | Some(Subject::Room(_))) {
+                self.at_hand.band = Some(Band::at(at, also));
+            }
+        }
         if also {
             if let Some(subject) = found
                 && !self.chosen.remove(&subject)
@@ -118,6 +131,9 @@ impl Desk {
     /// painted anew.
     pub(super) fn hover(&mut self, at: Point) {
         self.pointer = Some(at);
+        if self.stretch(at) || self.at_hand.over.is_some() {
+            return;
+        }
         let slack = self.camera.reach(SLACK);
         if self.survey.reshape.is_some() {
             return self.reshape_to(at, slack);
@@ -148,7 +164,7 @@ impl Desk {
 
     /// The button goes up.
     pub(super) fn release(&mut self) {
-        if self.outline_release() || self.let_part_go() {
+        if self.outline_release() || self.let_part_go() || self.let_band_go() {
             return;
         }
         let Some(hold) = self.hold.take() else { return };
@@ -180,14 +196,32 @@ impl Desk {
         snap::corner(&ground, self.pen, at, self.reach(), typed)
     }
 
+    /// A place at the distance from its corner that was typed.
+    pub(super) fn as_typed(&mut self, place: Place) -> Place {
+        let typed = length::parse(&std::mem::take(&mut self.typed));
+        corners::typed(&self.plan, place, typed)
+    }
+
+    /// Whether what is typed is a length: of a wall, or from a corner.
+    pub(super) fn takes_length(&self) -> bool {
+        match self.tool {
+            Tool::Wall => self.pen.is_some(),
+            Tool::Point(_) | Tool::Board => self.pointer.is_some(),
+            _ => false,
+        }
+    }
+
     /// Enter: takes the typed length along the way that the pointer shows.
     pub(super) fn settle(&mut self) {
         if self.survey.reshape.is_some() {
             return self.settle_part();
         }
-        match self.tool {
-            Tool::Area(_) | Tool::Outline => return self.outline_done(),
-            Tool::Ruler => return self.ruler_done(),
+        match (self.tool, self.pointer) {
+            (Tool::Area(_) | Tool::Outline, _) => return self.outline_done(),
+            (Tool::Ruler, _) => return self.ruler_done(),
+            (Tool::Point(_) | Tool::Board, Some(at)) if !self.typed.is_empty() => {
+                return self.press(at, false);
+            }
             _ => {}
         }
         let (Some(level), Some(at), Tool::Wall) = (self.level, self.pointer, self.tool) else {
@@ -266,7 +300,7 @@ impl Desk {
             let Some(point) = self.plan.points.get(&id) else { continue };
             let beside = |place| kit::nudged(&self.plan, place, kit::aside(&self.plan, place));
             let Some(place) = point.place.and_then(beside) else { continue };
-            let (copy, edit) = wire::placed(&scratch, point.kind, place);
+            let (copy, edit) = wire::placed_as(&scratch, point, place);
             if scratch.apply(edit.clone()).is_ok() {
                 new.insert(Subject::Point(copy));
                 edits.push(edit);
@@ -315,8 +349,8 @@ impl Desk {
         let mut edits = Vec::new();
         for end in self.chosen_ends() {
             let to = match (self.plan.place_of(end), amount) {
-                (Some(Place::Wall(on)), Amount::Along) => {
-                    Place::Wall(OnWall { along: length, ..on })
+                (Some(place @ Place::Wall(_)), Amount::Along) => {
+                    corners::typed(&self.plan, place, Some(length))
                 }
                 (Some(Place::Wall(on)), Amount::Height) => {
                     Place::Wall(OnWall { height: length, ..on })
@@ -375,6 +409,9 @@ impl Desk {
 
     /// Chooses the next point or board of the level and brings it into view.
     pub(super) fn next(&mut self) {
+        if self.step == Step::Survey {
+            return self.next_part();
+        }
         let Some(picture) = self.picture.clone() else { return };
         let all: Vec<(Subject, Rect)> = picture.symbols().collect();
         let now = all.iter().position(|(subject, _)| self.chosen.contains(subject));

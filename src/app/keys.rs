@@ -5,8 +5,9 @@ use iced::keyboard::key::{Named, Physical};
 use iced::keyboard::{Key, Modifiers};
 use wirewend::plan::{OpeningKind, PointKind};
 
+use super::habit_keys::Habit;
 use super::survey_keys::Ask;
-use super::{kit, survey_keys};
+use super::{habit_keys, kit, survey_keys};
 
 /// The steps through the job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -53,6 +54,8 @@ pub(super) enum Tool {
     Point(PointKind),
     /// A board.
     Board,
+    /// A pin for a leg.
+    Pin,
     /// A pen for an area of a void.
     Area(AreaKind),
     /// A pen for what a void covers.
@@ -133,6 +136,7 @@ pub(super) enum Command {
     Keys,
     Look,
     Close,
+    Habit(Habit),
 }
 
 /// A command with its key and what it does.
@@ -167,7 +171,7 @@ const COMMANDS: [Bound; 42] = [
     bound(Command::Delete, "Delete", "take away what is chosen"),
     bound(Command::Duplicate, "Ctrl+D", "place what is chosen once more beside itself"),
     bound(Command::All, "Ctrl+A", "choose all points of the level"),
-    bound(Command::Next, "Tab", "choose the next point or board"),
+    bound(Command::Next, "Tab", "choose the next point, or wall, door, room"),
     bound(Command::Undo, "Ctrl+Z", "undo"),
     bound(Command::Redo, "Ctrl+Shift+Z", "do again"),
     bound(Command::Redo, "Ctrl+Y", "do again"),
@@ -198,7 +202,8 @@ pub(super) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
-    COMMANDS.into_iter().chain(survey_keys::COMMANDS).chain(kit).collect()
+    let named = COMMANDS.into_iter().chain(survey_keys::COMMANDS).chain(habit_keys::COMMANDS);
+    named.chain(kit).collect()
 }
 
 /// The command of a key, if it has one.
@@ -241,6 +246,9 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
                 Named::F1 => "F1",
                 Named::F2 => "F2",
                 Named::F3 => "F3",
+                Named::F6 => "F6",
+                Named::F7 => "F7",
+                Named::F8 => "F8",
                 _ => return None,
             }
             .to_owned()
@@ -286,6 +294,6 @@ mod tests {
         let both = Modifiers::COMMAND | Modifiers::SHIFT;
         assert_eq!(find(sign("z"), both), Some(Command::Redo));
         assert_eq!(find(Key::Named(Named::F1), Modifiers::empty()), Some(Command::Keys));
-        assert_eq!(find(sign("q"), Modifiers::empty()), None);
+        assert_eq!(find(sign("z"), Modifiers::empty()), None);
     }
 }

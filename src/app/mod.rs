@@ -2,36 +2,55 @@
 //! and turns what the hand does into edits.
 
 mod amounts;
+mod at_hand;
+mod band;
 mod blank;
 mod bring;
 mod building;
 mod camera;
+mod circuits;
+mod clip;
+mod corners;
 mod desk;
 mod draft_form;
+mod drops;
 mod export;
 mod figure;
 mod find;
+mod first_time;
 #[cfg(test)]
 mod flows;
+mod foils;
 mod frames;
 mod ground;
+#[cfg(test)]
+mod habit_flows;
+mod habit_keys;
+mod habits;
 mod hand;
 mod keys;
 mod kit;
 mod length;
 mod lettering;
 mod levels;
+mod lists;
 mod mend;
 mod near;
 mod outlines;
 mod paint;
+mod panes;
 mod pictures;
+mod pins;
+#[cfg(test)]
+mod reach;
 mod remove;
 mod reshape;
 mod rooms;
+mod settings;
 mod sketch;
 mod sketch_building;
 mod snap;
+mod strip;
 mod surface;
 mod survey;
 mod survey_commands;
@@ -40,23 +59,25 @@ mod survey_flows;
 mod survey_keys;
 mod theme;
 mod under;
+mod unnamed;
 mod update;
 mod view;
 mod wire;
 mod work;
 
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
-use iced::widget::canvas;
 use iced::{Font, Size, Subscription, Task, keyboard, window};
 use wirewend::plan::{CircuitId, LevelId, Plan};
 use wirewend::rules::RuleBook;
+use wirewend::runs::Memory;
 use wirewend::sheet::{BOLD, REGULAR, SIGNS};
 
 use self::desk::Desk;
 use self::figure::Figure;
 use self::keys::Command;
+use self::settings::Settings;
 use self::surface::Touched;
 use self::theme::Look;
 use self::work::Picture;
@@ -84,6 +105,18 @@ enum Message {
     Field(String),
     /// Enter in that field.
     FieldDone,
+    /// A leg's row.
+    Leg(at_hand::LegKey),
+    /// The circuit's row that the pointer is over.
+    Over(Option<CircuitId>),
+    /// The window has another size, pixels.
+    Sized(Size),
+    /// A paper, by its place in the set.
+    Paper(usize),
+    /// Something was done aside, and this is to be told.
+    Said(String),
+    /// The hints of the first time are put away.
+    Hinted,
     /// A line of what was found.
     Found(usize),
     /// A file was dropped on the window.
@@ -149,6 +182,12 @@ enum Over {
     Draft(draft_form::DraftForm),
     /// A draft that was made.
     Drafted,
+    /// Which kind.
+    Kind(String),
+    /// How many, evenly along a wall.
+    Evenly(String),
+    /// Which plan to open.
+    Open(String),
     /// Unsaved work, and the window that waits.
     Leaving(Option<window::Id>),
 }
@@ -158,12 +197,21 @@ struct App {
     desk: Desk,
     look: Look,
     over: Over,
-    sheet: canvas::Cache,
+    panes: panes::Panes,
     /// What lies beneath it, and for what it was painted.
     under: under::Under,
     long: bring::Long,
     rules: Arc<RuleBook>,
+    /// What was routed before.
+    memory: Arc<Mutex<Memory>>,
     frames: Option<frames::Frames>,
+    /// The line that is picked in a list.
+    picked: usize,
+    /// The chosen leg rolled out.
+    strip: Option<strip::Strip>,
+    settings: settings::Settings,
+    /// Where the window's own files are.
+    folder: Option<PathBuf>,
     /// The window that closes once the plan has its file.
     closing: Option<window::Id>,
 }
@@ -183,7 +231,11 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
         Some(file) => (blank::plan(), Some(file.to_owned())),
     };
     let fonts = [REGULAR, BOLD, SIGNS].map(std::borrow::Cow::Borrowed).to_vec();
-    let boot = move || App::new(plan.clone(), file.clone(), started);
+    let folder = settings::folder();
+    let remembered = Settings::read(folder.as_deref());
+    let size = frames::Frames::asked(started)
+        .map_or(Size::new(remembered.size.0, remembered.size.1), |frames| frames.size);
+    let boot = move || App::new(plan.clone(), file.clone(), folder.clone(), started);
     iced::application(boot, App::update, view::view)
         .settings(iced::Settings {
             id: Some("wirewend".to_owned()),
@@ -195,10 +247,10 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
         })
         .title(App::title)
         .theme(|app: &App| app.look.theme())
+        .scale_factor(|app: &App| app.settings.scale)
         .subscription(App::subscription)
         .window(window::Settings {
-            size: frames::Frames::asked(started)
-                .map_or(Size::new(1280.0, 800.0), |frames| frames.size),
+            size,
             min_size: Some(Size::new(800.0, 500.0)),
             exit_on_close_request: false,
             ..window::Settings::default()
@@ -217,19 +269,32 @@ impl App {
     fn new(
         plan: Plan,
         file: Option<PathBuf>,
+        folder: Option<PathBuf>,
         started: std::time::Instant,
     ) -> (Self, Task<Message>) {
+        let keep = folder.as_deref();
+        let mut settings = Settings::read(keep);
+        let desk = match file {
+            Some(file) => Desk::of_file(plan, file),
+            None => Desk::left_behind(keep).unwrap_or_else(|| Desk::unnamed(plan, keep)),
+        };
+        if let Some(file) = desk.file.as_ref().filter(|file| file.exists()) {
+            settings.note(file);
+            settings.write(keep);
+        }
         let mut app = Self {
-            desk: match file {
-                Some(file) => Desk::of_file(plan, file),
-                None => Desk::with(plan),
-            },
-            look: Look::DAY,
+            desk,
+            look: Look::named(&settings.look),
+            picked: 0,
+            strip: None,
+            settings,
+            folder,
             over: Over::Nothing,
-            sheet: canvas::Cache::new(),
+            panes: panes::Panes::default(),
             under: under::Under::default(),
             long: bring::Long::default(),
             rules: Arc::new(RuleBook::shipped()),
+            memory: Arc::default(),
             frames: frames::Frames::asked(started),
             closing: None,
         };
@@ -242,11 +307,11 @@ impl App {
     fn work(&mut self) -> Task<Message> {
         let mut tasks = Vec::new();
         while let Some(order) = self.desk.due() {
-            let rules = Arc::clone(&self.rules);
+            let (rules, memory) = (Arc::clone(&self.rules), Arc::clone(&self.memory));
             let (send, receive) = iced::futures::channel::oneshot::channel();
             std::thread::spawn(move || {
                 // A window that has closed in the meantime needs no answer.
-                let _ = send.send(Arc::new(order.done(&rules)));
+                let _ = send.send(Arc::new(order.done(&rules, &memory)));
             });
             tasks.push(Task::perform(receive, |answer| Message::Drawn(answer.ok())));
         }
@@ -284,6 +349,7 @@ impl App {
 fn aside(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
     match event {
         iced::Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
+        iced::Event::Window(window::Event::Resized(size)) => Some(Message::Sized(size)),
         iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) => {
             let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);
             let kept = escape && status == iced::event::Status::Captured;

@@ -76,17 +76,22 @@ pub(super) const fn short(value: f64) -> f32 {
     value as f32
 }
 
-/// Paints what can be seen of it.
-pub(super) fn paint(frame: &mut Frame, marks: &[Ready], camera: Camera, look: &Look) {
-    let size = frame.size();
-    let shown = camera.shown(size.width.into(), size.height.into());
+impl Ready {
+    /// The box around it, its line included, mm.
+    pub(super) fn bounds(&self) -> Rect {
+        let half = self.stroke.map_or(0.0, |stroke| stroke.width / 2.0);
+        self.bounds.inflate(half, half)
+    }
+}
+
+/// Paints what can be seen of it where this part of the paper is shown.
+pub(super) fn paint(frame: &mut Frame, marks: &[Ready], camera: Camera, shown: Rect, look: &Look) {
     frame.with_save(|frame| {
         let origin = point(camera.origin);
         frame.translate(Vector::new(origin.x, origin.y));
         frame.scale(short(camera.zoom));
         for mark in marks {
-            let clear = mark.bounds.intersect(shown);
-            if clear.width() >= 0.0 && clear.height() >= 0.0 && overlaps(mark.bounds, shown) {
+            if overlaps(mark.bounds, shown) {
                 one(frame, mark, camera.zoom, look);
             }
         }

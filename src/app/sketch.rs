@@ -7,8 +7,8 @@ use wirewend::units::Angle;
 use super::camera::exact;
 use super::desk::Desk;
 use super::keys::{Step, Tool};
-use super::kit;
 use super::snap::Kind;
+use super::{corners, kit, length};
 
 /// How a line of a sketch is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +38,11 @@ impl Sketch {
         self.lines.push((path, touch));
     }
 
+    /// A small ring.
+    pub(super) fn ring(&mut self, at: Point, radius: f64, touch: Touch) {
+        self.lines.push((kurbo::Circle::new(at, radius).to_path(0.2), touch));
+    }
+
     pub(super) fn frame(&mut self, around: Rect, touch: Touch) {
         self.lines.push((around.to_rounded_rect(3.0).to_path(0.2), touch));
     }
@@ -59,6 +64,8 @@ impl Desk {
         for subject in &self.chosen {
             self.outline(*subject, Touch::Chosen, &mut sketch);
         }
+        self.leg_sketch(&mut sketch);
+        self.band_sketch(&mut sketch);
         let (Some(at), Some(level)) = (self.pointer, self.level) else { return sketch };
         match self.tool {
             Tool::Hand => {
@@ -68,6 +75,7 @@ impl Desk {
                 }
             }
             Tool::Wall => self.pen_sketch(&mut sketch, at),
+            Tool::Pin => self.pin_sketch(&mut sketch, at),
             Tool::Opening(kind) => {
                 let reach = self.camera.reach(10.0);
                 if let Some((_, opening)) = kit::opening(&self.plan, level, kind, at, reach)
@@ -104,13 +112,18 @@ impl Desk {
         sketch: &mut Sketch,
     ) {
         let Some(place) = place else { return };
+        let typed = length::parse(&self.typed);
+        let place = corners::typed(&self.plan, place, typed);
         let Some(seen) = self.plan.position_on_face(&place) else { return };
         let spot = self.camera.screen_of(seen.on_floor());
         sketch.frame(Rect::from_center_size(spot, (14.0, 14.0)), Touch::New);
         let says = match place {
             wirewend::plan::Place::Wall(on) => {
                 let show = |length| self.survey.measure.show(length);
-                format!("{name}, {} from the corner, {} high", show(on.along), show(on.height))
+                let away = corners::offset(&self.plan, &on).map_or(on.along, |one| one.away);
+                let away = show(away);
+                let away = if self.typed.is_empty() { away } else { format!("{}|", self.typed) };
+                format!("{name}, {away} from the corner, {} high", show(on.height))
             }
             _ => format!("{name} on the ceiling"),
         };

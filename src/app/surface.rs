@@ -4,18 +4,16 @@ use iced::keyboard::{self, key};
 use iced::widget::canvas::{self, Action, Frame, Geometry};
 use iced::{Color, Event, Point as Spot, Rectangle, Renderer, Size, Theme, mouse, window};
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
-use wirewend::plan::Severity;
 use wirewend::sheet::Weight;
-use wirewend::units::Mm;
 
 use super::camera::Camera;
 use super::desk::Desk;
 use super::keys::{Step, Tool};
 use super::lettering;
-use super::paint::{fill_path, paint, path_of, point, short, stroke_path};
+use super::paint::{fill_path, path_of, point, short, stroke_path};
+use super::panes::Panes;
 use super::sketch::{Sketch, Touch};
 use super::theme::Look;
-use super::work::Picture;
 use super::{Message, ground};
 
 /// What happens on the sheet; places in pixels.
@@ -33,13 +31,16 @@ pub(super) enum Touched {
 pub(super) struct Surface<'a> {
     pub(super) desk: &'a Desk,
     pub(super) look: &'a Look,
-    pub(super) cache: &'a canvas::Cache,
+    pub(super) panes: &'a Panes,
 }
 
 /// What the canvas itself remembers.
 #[derive(Debug, Default)]
 pub(super) struct Grip {
     pan: Option<Point>,
+    /// Where the pointer was said to be last. What the toolkit tells of it is
+    /// where it is when several events are taken at once, not where it was.
+    at: Option<Spot>,
     space: bool,
     shift: bool,
 }
@@ -62,6 +63,15 @@ impl canvas::Program<Message> for Surface<'_> {
         {
             return Some(said(Touched::Resized(width, height)));
         }
+        match event {
+            Event::Mouse(mouse::Event::CursorMoved { position }) => grip.at = Some(*position),
+            Event::Mouse(mouse::Event::CursorLeft) => grip.at = None,
+            _ => {}
+        }
+        let cursor = match (cursor, grip.at) {
+            (mouse::Cursor::Available(_), Some(at)) => mouse::Cursor::Available(at),
+            (cursor, _) => cursor,
+        };
         let local = cursor.position_from(bounds.position()).map(exact);
         let inside = cursor.position_in(bounds).map(exact);
         match event {
@@ -85,22 +95,19 @@ impl canvas::Program<Message> for Surface<'_> {
         bounds: Rectangle,
         _: mouse::Cursor,
     ) -> Vec<Geometry> {
-        let sheet = self.cache.draw(renderer, bounds.size(), |frame| {
-            let printed = self.desk.step == Step::Papers;
-            if !printed {
+        let size = bounds.size();
+        let ground = self.panes.ground.draw(renderer, size, |frame| {
+            if self.desk.step != Step::Papers {
                 grid(frame, self.desk.camera, self.look);
                 ground::paint(frame, self.desk, self.look);
             }
-            if let Some(picture) = &self.desk.picture {
-                paint(frame, &picture.marks, self.desk.camera, self.look);
-                if !printed {
-                    warnings(frame, self.desk, picture, self.look);
-                }
-            }
         });
-        let mut live = Frame::new(renderer, bounds.size());
-        sketched(&mut live, &self.desk.sketch(), self.look, bounds.size());
-        vec![sheet, live.into_geometry()]
+        let mut all = vec![ground];
+        all.extend(self.panes.draw(renderer, size, self.desk.camera, self.look));
+        let mut live = Frame::new(renderer, size);
+        sketched(&mut live, &self.desk.sketch(), self.look, size);
+        all.push(live.into_geometry());
+        all
     }
 
     fn mouse_interaction(
@@ -158,7 +165,9 @@ impl Surface<'_> {
                     return Some(said(Touched::View(self.desk.camera.moved(now - from))));
                 }
                 if self.desk.drags() {
-                    return local.map(|at| said(Touched::Moved(at)));
+                    // Not kept from the rows of circuits: it may go onto one.
+                    let moved = |at| Action::publish(Message::Sheet(Touched::Moved(at)));
+                    return local.map(moved);
                 }
                 match inside {
                     Some(at) => Some(Action::publish(Message::Sheet(Touched::Moved(at)))),
@@ -227,36 +236,6 @@ fn grid(frame: &mut Frame, camera: Camera, look: &Look) {
     }
     stroke_path(frame, &lines, look.grid, 0.6);
 }
-
-/// A triangle at every place of the level that something was found at.
-fn warnings(frame: &mut Frame, desk: &Desk, picture: &Picture, look: &Look) {
-    let Some(level) = desk.level.and_then(|level| picture.plan.levels.get(&level)) else { return };
-    for finding in &picture.findings {
-        let colour = match finding.severity {
-            Severity::Fault => look.fault,
-            Severity::Warning => look.warning,
-            Severity::Missing | Severity::Note => continue,
-        };
-        let Some(place) = finding.place else { continue };
-        // A void above belongs to the level beneath it.
-        if place.z < level.floor || place.z > level.ceiling() + VOID {
-            continue;
-        }
-        let at = desk.camera.screen_of(place.on_floor());
-        let mut path = BezPath::new();
-        path.move_to(at + Vec2::new(0.0, -7.0));
-        path.line_to(at + Vec2::new(7.0, 5.0));
-        path.line_to(at + Vec2::new(-7.0, 5.0));
-        path.close_path();
-        fill_path(frame, &path, colour);
-        stroke_path(frame, &path, look.paper, 1.0);
-        let onto = Affine::translate(at.to_vec2() + Vec2::new(-1.6, 3.6));
-        fill_path(frame, &lettering::set("!", 10.0, Weight::Bold, onto), look.paper);
-    }
-}
-
-/// How far above a ceiling still belongs to its level, mm.
-const VOID: Mm = Mm::new(400);
 
 /// Paints what moves.
 fn sketched(frame: &mut Frame, sketch: &Sketch, look: &Look, size: Size) {

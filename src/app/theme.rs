@@ -89,6 +89,11 @@ impl Look {
         dark: false,
     };
 
+    /// The look of a name; by day where there is none.
+    pub(super) fn named(name: &str) -> Self {
+        Self::ALL.into_iter().find(|look| look.name == name).unwrap_or(Self::DAY)
+    }
+
     /// An ink of the sheet on this paper. By night, greys are turned around and
     /// colours lightened, so that lines keep their weight.
     pub(super) fn ink(&self, ink: Ink) -> Color {

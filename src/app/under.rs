@@ -52,8 +52,8 @@ struct Shown {
 }
 
 impl Under {
-    /// Is painted anew where something of it has changed.
-    pub(super) fn renew(&mut self, desk: &Desk, look: &Look) {
+    /// Is painted anew where something of it has changed; whether it has.
+    pub(super) fn renew(&mut self, desk: &Desk, look: &Look) -> bool {
         let shown = Shown {
             stamp: desk.stamp(),
             camera: desk.camera,
@@ -64,10 +64,12 @@ impl Under {
             read: self.pictures.values().flatten().count(),
             chosen: desk.chosen.iter().next().copied(),
         };
-        if self.shown != Some(shown) {
+        let new = self.shown != Some(shown);
+        if new {
             self.shown = Some(shown);
             self.cache.clear();
         }
+        new
     }
 }
 

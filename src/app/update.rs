@@ -9,21 +9,26 @@ use kurbo::{Point, Vec2};
 use wirewend::plan::Subject;
 
 use super::desk::Desk;
-use super::keys::{self, Command, Tool};
+use super::export::Export;
+use super::keys::{self, Command, Step, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, export, find, frames, mend, remove};
+use super::{App, Leave, Message, Over, blank, frames, mend};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
     pub(in crate::app) fn update(&mut self, message: Message) -> Task<Message> {
-        let (camera, level) = (self.desk.camera, self.desk.level);
+        let shown = |desk: &Desk| (desk.camera, desk.level, desk.step == Step::Papers);
+        let before = shown(&self.desk);
         let task = Task::batch([self.take(message), self.pictures_due()]);
-        self.under.renew(&self.desk, &self.look);
-        if camera != self.desk.camera || level != self.desk.level {
-            self.sheet.clear();
+        if self.under.renew(&self.desk, &self.look) {
+            self.panes.ground.clear();
         }
+        if shown(&self.desk) != before {
+            self.panes.clear();
+        }
+        self.roll_out();
         Task::batch([task, self.work()])
     }
 
@@ -34,6 +39,15 @@ impl App {
             Message::Key(event) => return self.key(event),
             Message::Circuit(id) => self.desk.choose_circuit(Some(id)),
             Message::Figure(figure) => self.desk.figure = figure,
+            Message::Leg(leg) => self.desk.at_hand.leg = Some(leg),
+            Message::Over(circuit) => self.over_circuit(circuit),
+            Message::Sized(size) => {
+                let scale = self.settings.scale;
+                self.settings.size = (size.width * scale, size.height * scale);
+            }
+            Message::Hinted => self.hinted(),
+            Message::Paper(page) => self.desk.go_page(page),
+            Message::Said(says) => self.desk.said = says,
             Message::Finding(index) => self.finding(index),
             Message::Level(level) => {
                 self.desk.chosen.clear();
@@ -44,24 +58,29 @@ impl App {
                     Some(picture) => self.desk.done(picture),
                     None => self.desk.failed(),
                 }
-                self.sheet.clear();
+                if let Some(picture) = &self.desk.picture {
+                    self.panes.take(&picture.foils);
+                }
             }
             Message::Field(text) => match &mut self.over {
                 Over::SaveAs(field)
                 | Over::Find(field)
+                | Over::Kind(field)
+                | Over::Evenly(field)
+                | Over::Open(field)
                 | Over::Import(field)
                 | Over::Picture(field)
-                | Over::Amount(_, field) => *field = text,
+                | Over::Amount(_, field) => {
+                    *field = text;
+                    self.picked = 0;
+                }
                 _ => {}
             },
             Message::FieldDone => return self.field_done(),
             Message::Found(index) => return self.found(index),
             Message::Dropped(path) => return self.take_file(&path),
             Message::Answered(number, answer) => self.answered(number, answer),
-            Message::Undrafted => {
-                self.over = Over::Nothing;
-                self.desk.undo();
-            }
+            Message::Undrafted => self.take_draft_back(),
             Message::TakeBrought => self.take_brought(),
             Message::Draft(choice) => {
                 if let Over::Draft(form) = &mut self.over {
@@ -76,7 +95,7 @@ impl App {
                 self.over = Over::Leaving(Some(id));
             }
             Message::Close(leave) => return self.leave(leave),
-            Message::PutOn(id) => self.put_on(id),
+            Message::PutOn(id) => self.desk.put_on(id),
             Message::Mend(index) => self.mend(index),
             Message::Second => {
                 self.long.seconds += 1;
@@ -100,7 +119,7 @@ impl App {
                 let at = plan(&self.desk, at);
                 self.desk.hover(at);
             }
-            Touched::Release => self.desk.release(),
+            Touched::Release => self.let_down(),
             Touched::Left => self.desk.pointer = None,
             Touched::View(camera) => self.desk.camera = camera,
         }
@@ -111,9 +130,11 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            return self.over_key(&key, text.as_ref().and_then(|text| text.chars().next()));
+            let sign = text.as_ref().and_then(|text| text.chars().next());
+            return self.over_key(&key, sign);
         }
-        // While something is drawn or held, what can be part of a length is typed.
+        // While something is drawn, placed or held, what can be part of a
+        // length is typed.
         if !modifiers.command() {
             if key == Key::Named(Named::Backspace) && self.desk.typed.pop().is_some() {
                 self.desk.typed_anew();
@@ -130,28 +151,7 @@ impl App {
         }
     }
 
-    /// A key while something lies over the window.
-    fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
-        match (key, &mut self.over) {
-            (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
-            (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
-            (Key::Named(Named::Enter), Over::Drafted) => self.over = Over::Nothing,
-            (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
-                Ok(options) => return self.begin_draft(options),
-                Err(error) => self.desk.said = error.to_string(),
-            },
-            (Key::Named(Named::Tab), Over::Draft(_)) => return operation::focus(FIELD),
-            (_, Over::Draft(form)) => {
-                if let Some(sign) = sign {
-                    form.turn(sign);
-                }
-            }
-            _ => {}
-        }
-        Task::none()
-    }
-
-    fn command(&mut self, command: Command) -> Task<Message> {
+    pub(super) fn command(&mut self, command: Command) -> Task<Message> {
         let desk = &mut self.desk;
         let middle = Point::new(desk.size.0 / 2.0, desk.size.1 / 2.0);
         match command {
@@ -162,13 +162,14 @@ impl App {
             Command::Redo => desk.redo(),
             Command::Save => return self.save(),
             Command::SaveAs => return self.ask_where(),
-            Command::Export => desk.said = export::all(desk),
+            Command::Export => return self.export(),
             Command::New => {
                 if desk.unsaved() {
                     desk.said = "save this plan first, or undo what was changed".to_owned();
                 } else {
                     let size = desk.size;
-                    self.desk = Desk::with(blank::plan());
+                    self.desk.close();
+                    self.desk = Desk::unnamed(blank::plan(), self.folder.as_deref());
                     self.desk.resize(size.0, size.1);
                 }
             }
@@ -212,13 +213,16 @@ impl App {
                 return operation::focus(FIELD);
             }
             Command::Keys => self.over = Over::Keys,
+            Command::Habit(habit) => return self.habit(habit),
             Command::Close => {
                 return window::latest().and_then(|id| Task::done(Message::CloseAsked(id)));
             }
             Command::Look => {
                 let now = Look::ALL.iter().position(|look| *look == self.look).unwrap_or(0);
                 self.look = Look::ALL[(now + 1) % Look::ALL.len()].clone();
-                self.sheet.clear();
+                self.settings.look = self.look.name.to_owned();
+                self.settings.write(self.folder.as_deref());
+                self.panes.clear();
             }
         }
         Task::none()
@@ -226,15 +230,19 @@ impl App {
 
     /// Escape: the innermost thing ends.
     fn let_go(&mut self) {
+        let hints = self.hints();
         let desk = &mut self.desk;
         if matches!(self.over, Over::Busy(_)) {
             self.stop();
         } else if self.over != Over::Nothing {
             self.over = Over::Nothing;
+        } else if hints {
+            self.hinted();
         } else if desk.figure.is_some() {
             desk.figure = None;
         } else if desk.drop_survey() {
             desk.typed.clear();
+        } else if desk.at_hand.band.take().is_some() {
         } else if desk.hold.is_some() {
             desk.hold = None;
             desk.look_again();
@@ -244,6 +252,7 @@ impl App {
             desk.pen = None;
         } else if desk.tool != Tool::Hand {
             desk.tool = Tool::Hand;
+        } else if desk.at_hand.leg.take().is_some() {
         } else if desk.circuit.is_some() {
             desk.choose_circuit(None);
         } else {
@@ -251,11 +260,33 @@ impl App {
         }
     }
 
+    /// Writes the papers on a thread of its own: a set can take a while.
+    fn export(&mut self) -> Task<Message> {
+        let export = match Export::of(&self.desk) {
+            Ok(export) => export,
+            Err(why) => {
+                self.desk.said = why;
+                return Task::none();
+            }
+        };
+        self.desk.said = "writing the papers".to_owned();
+        let (send, receive) = iced::futures::channel::oneshot::channel();
+        std::thread::spawn(move || {
+            let _ = send.send(export.write());
+        });
+        let failed = || "the papers could not be drawn; undo the last change".to_owned();
+        Task::perform(receive, move |said| Message::Said(said.unwrap_or_else(|_| failed())))
+    }
+
     fn save(&mut self) -> Task<Message> {
         if self.desk.file.is_none() {
             return self.ask_where();
         }
-        if self.desk.save() { self.close_if_waiting() } else { Task::none() }
+        if self.desk.save() {
+            self.note_plan();
+            return self.close_if_waiting();
+        }
+        Task::none()
     }
 
     fn close_if_waiting(&mut self) -> Task<Message> {
@@ -267,6 +298,7 @@ impl App {
 
     fn close(&mut self, id: window::Id) -> Task<Message> {
         self.desk.close();
+        self.settings.write(self.folder.as_deref());
         window::close(id)
     }
 
@@ -280,6 +312,7 @@ impl App {
         match std::mem::take(&mut self.over) {
             Over::SaveAs(name) if !name.trim().is_empty() => {
                 if self.desk.save_as(PathBuf::from(name.trim())) {
+                    self.note_plan();
                     return self.close_if_waiting();
                 }
                 Task::none()
@@ -299,30 +332,22 @@ impl App {
                 self.over = Over::Draft(form);
                 self.over_key(&Key::Named(Named::Enter), None)
             }
-            Over::Find(text) => {
-                self.over = Over::Find(text);
-                self.found(0)
+            over @ (Over::Find(_) | Over::Kind(_) | Over::Open(_)) => {
+                self.over = over;
+                self.found(self.picked)
+            }
+            Over::Evenly(text) => {
+                match text.trim().parse::<usize>() {
+                    Ok(count @ 1..=50) => self.desk.evenly(count),
+                    _ => self.desk.said = "a number from 1 to 50".to_owned(),
+                }
+                Task::none()
             }
             _ => Task::none(),
         }
     }
 
-    fn found(&mut self, index: usize) -> Task<Message> {
-        let Over::Find(text) = std::mem::take(&mut self.over) else { return Task::none() };
-        let Some(hit) = find::hits(&self.desk, &text).into_iter().nth(index) else {
-            self.desk.said = format!("nothing is called \"{text}\"");
-            return Task::none();
-        };
-        match hit.goes {
-            find::Goes::Do(command) => self.command(command),
-            find::Goes::To(subject) => {
-                self.go_to(subject);
-                Task::none()
-            }
-        }
-    }
-
-    fn finding(&mut self, index: usize) {
+    pub(super) fn finding(&mut self, index: usize) {
         let subject = self
             .desk
             .picture
@@ -334,34 +359,7 @@ impl App {
         }
     }
 
-    fn put_on(&mut self, id: wirewend::plan::CircuitId) {
-        let points = self.desk.chosen_points();
-        let edits = remove::rewired(&self.desk.plan, &points, id);
-        if edits.is_empty() {
-            self.desk.said = "they are on it already".to_owned();
-        } else {
-            self.desk.edit(wirewend::plan::Edit::Many(edits));
-        }
-    }
-
-    /// A file was dropped on the window: its plan takes the place of this one.
-    pub(super) fn open(&mut self, path: PathBuf) {
-        if self.desk.unsaved() {
-            self.desk.said = "save this plan first; then drop the other one again".to_owned();
-            return;
-        }
-        match wirewend::store::read_file(&path) {
-            Ok(plan) => {
-                let size = self.desk.size;
-                self.desk.close();
-                self.desk = Desk::of_file(plan, path);
-                self.desk.resize(size.0, size.1);
-            }
-            Err(error) => self.desk.said = error.to_string(),
-        }
-    }
-
-    fn mend(&mut self, index: usize) {
+    pub(super) fn mend(&mut self, index: usize) {
         let Some(picture) = self.desk.picture.clone() else { return };
         let Some(finding) = picture.findings.get(index) else { return };
         if self.desk.behind() {
@@ -404,7 +402,7 @@ impl App {
     }
 
     /// Chooses a thing, on its own level, where it can be seen.
-    fn go_to(&mut self, subject: Subject) {
+    pub(super) fn go_to(&mut self, subject: Subject) {
         let desk = &mut self.desk;
         match subject {
             Subject::Circuit(id) | Subject::Leg { circuit: id, .. } => {
@@ -429,7 +427,7 @@ impl App {
         }
     }
 
-    fn leave(&mut self, leave: Leave) -> Task<Message> {
+    pub(super) fn leave(&mut self, leave: Leave) -> Task<Message> {
         let Over::Leaving(id) = std::mem::take(&mut self.over) else { return Task::none() };
         match (leave, id) {
             (Leave::Save, id) => {

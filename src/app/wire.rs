@@ -11,13 +11,19 @@ use wirewend::units::{Amps, Csa, Volts};
 /// A new point with its circuit, a new one where none has room, and its place
 /// among the switches and lights of its room.
 pub(super) fn placed(plan: &Plan, kind: PointKind, place: Place) -> (PointId, Edit) {
+    placed_as(plan, &Point::new(kind), place)
+}
+
+/// A new point like another one; marks of its own it gets by itself.
+pub(super) fn placed_as(plan: &Plan, like: &Point, place: Place) -> (PointId, Edit) {
+    let kind = like.kind;
     let id = PointId(plan.fresh_id());
     let mut edits = Vec::new();
     let circuit = circuit_for(plan, kind, id.0 + 1).map(|(circuit, new)| {
         edits.extend(new);
         circuit
     });
-    let point = Point { place: Some(place), circuit, ..Point::new(kind) };
+    let point = Point { place: Some(place), circuit, label: String::new(), ..like.clone() };
     edits.push(Change::Put(id, point).into());
     edits.extend(joined(plan, id, kind, &place));
     (id, Edit::Many(edits))

@@ -2,37 +2,41 @@
 //! checks and the marks of the sheet.
 
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use kurbo::{Rect, Shape as _};
 use wirewend::checks::{self, Checked};
 use wirewend::lengths::{self, Lengths};
-use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Severity, Subject};
+use wirewend::plan::{CircuitId, Finding, Level, LevelId, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
-use wirewend::runs::{self, Runs};
+use wirewend::runs::{self, Memory, Runs};
 use wirewend::sheet::{
-    FloorOptions, Ink, Item, Layer, Lettering, Mark, Stroke, Text, bare_floor, bounds, floor_sheet,
+    FloorOptions, Group, Ink, Item, Layer, Lettering, Mark, Scene, Stroke, Text, bare_floor, bounds,
 };
 use wirewend::space::Space;
+use wirewend::takeoff;
+use wirewend::units::{Cents, Mm, Worked};
 
-use super::paint::{Ready, ready};
+use super::figure;
+use super::foils::{Foils, Moves, Thing};
 
 /// What is to be computed.
 #[derive(Clone, Debug)]
 pub(super) enum Order {
-    /// Everything but the letters: those of the last picture stay meanwhile.
+    /// Everything but letters and price: those of the last picture stay
+    /// meanwhile.
     Job {
         plan: Box<Plan>,
         /// What was found beside the plan: pictures that are not there.
         aside: Vec<Finding>,
         view: View,
-        letters: Option<Arc<Letters>>,
+        before: Option<Arc<Picture>>,
         /// What moves: its old letters would be in the wrong place.
-        moving: Option<Subject>,
+        moves: Moves,
         stamp: u64,
     },
-    /// The letters beside what is computed already.
+    /// The letters beside what is computed already, and its price.
     Letters(Arc<Picture>),
 }
 
@@ -42,8 +46,8 @@ pub(super) struct View {
     pub(super) level: Option<LevelId>,
     /// The circuit that is shown alone.
     pub(super) circuit: Option<CircuitId>,
-    /// Whether it is shown as it will be printed.
-    pub(super) paper: bool,
+    /// The sheet that is shown as it will be printed, by its place in the set.
+    pub(super) paper: Option<usize>,
 }
 
 /// Names and marks beside things, and what they were set for.
@@ -62,6 +66,15 @@ pub(super) struct Job {
     pub(super) checked: Checked,
     /// Of the checks and of the routes, worst first.
     pub(super) findings: Vec<Finding>,
+    /// Every paper, once somebody wants to see one.
+    papers: OnceLock<Papers>,
+}
+
+/// Every paper of a job with the name of its file, and what was not drawn.
+#[derive(Debug)]
+pub(super) struct Papers {
+    pub(super) set: Vec<(String, Scene)>,
+    pub(super) said: String,
 }
 
 /// A job as it is shown.
@@ -69,13 +82,18 @@ pub(super) struct Job {
 pub(super) struct Picture {
     job: Arc<Job>,
     view: View,
-    /// The marks of the level.
-    pub(super) items: Vec<Item>,
-    /// The same made ready for the canvas.
-    pub(super) marks: Vec<Ready>,
+    /// The marks of the level made ready for the canvas.
+    pub(super) foils: Foils,
+    /// The symbols of points and boards with the boxes around them, mm of
+    /// paper.
+    symbols: Vec<(Subject, Rect)>,
+    /// The box around everything drawn, mm of paper.
+    whole: Option<Rect>,
     /// The names and marks among them.
-    pub(super) letters: Option<Arc<Letters>>,
-    /// Whether these letters are this picture's own.
+    letters: Option<Arc<Letters>>,
+    /// What the job costs; with old letters, what it did.
+    pub(super) price: Option<Price>,
+    /// Whether these letters and the price are this picture's own.
     pub(super) lettered: bool,
     /// Which state of the desk this belongs to.
     pub(super) stamp: u64,
@@ -88,40 +106,77 @@ impl Deref for Picture {
     }
 }
 
+/// What a job costs by the plan's own price book.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Price {
+    pub(super) currency: String,
+    pub(super) total: Worked<Cents>,
+    /// Whether every line has a price.
+    pub(super) is_complete: bool,
+}
+
+impl Price {
+    /// The total in words; where lines have no price it is short, and says so.
+    pub(super) fn says(&self) -> String {
+        let cents = self.total.value.get();
+        let units = figure::thousands(cents.div_euclid(100));
+        let total = format!("{} {units}.{:02}", self.currency, cents.rem_euclid(100));
+        match (self.is_complete, self.total.value) {
+            (true, _) => total.trim().to_owned(),
+            (false, Cents::ZERO) => "no prices yet".to_owned(),
+            (false, _) => format!("{} and more", total.trim()),
+        }
+    }
+}
+
 impl Order {
-    /// Computes it.
-    pub(super) fn done(self, rules: &RuleBook) -> Picture {
+    /// Computes it, with what was routed before at hand.
+    pub(super) fn done(self, rules: &RuleBook, memory: &Mutex<Memory>) -> Picture {
         match self {
-            Self::Job { plan, aside, view, letters, moving, stamp } => {
-                let job = Arc::new(Job::of(*plan, aside, rules));
+            Self::Job { plan, aside, view, before, moves, stamp } => {
+                let known = before.as_ref().filter(|before| before.plan == *plan);
+                let job = known.map_or_else(
+                    || {
+                        let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
+                        Arc::new(Job::of(*plan, aside, rules, &mut memory))
+                    },
+                    |before| Arc::clone(&before.job),
+                );
                 let mut items = job.floor(view, false);
+                let letters = before.as_ref().and_then(|before| before.letters.clone());
                 let letters = letters.filter(|letters| letters.view == view);
-                if let Some(letters) = letters.as_ref().filter(|_| !view.paper) {
-                    let still = letters.items.iter().filter(|item| !about(item, moving));
+                if let Some(letters) = letters.as_ref().filter(|_| view.paper.is_none()) {
+                    let still = letters.items.iter().filter(|item| !about(item, moves));
                     items.extend(still.cloned());
                 }
-                let marks = ready(&items);
-                Picture { job, view, items, marks, letters, lettered: false, stamp }
+                let price = before.as_ref().and_then(|before| before.price.clone());
+                let old = before.as_deref().map(|before| &before.foils);
+                let picture = Picture { letters, price, ..Picture::of(job, view, &items, stamp) };
+                picture.on_foils(items, moves, old)
             }
             Self::Letters(picture) => {
                 let (job, view) = (Arc::clone(&picture.job), picture.view);
                 let items = job.floor(view, true);
-                let marks = ready(&items);
                 let of_letters = |item: &&Item| {
                     matches!(item, Item::Group(group)
                         if matches!(group.layer, Layer::Labels | Layer::Rooms))
                 };
                 let letters = items.iter().filter(of_letters).cloned().collect();
                 let letters = Some(Arc::new(Letters { view, items: letters }));
-                Picture { job, view, items, marks, letters, lettered: true, stamp: picture.stamp }
+                let price = Some(job.price());
+                let new = Picture::of(job, view, &items, picture.stamp);
+                let new = Picture { letters, price, lettered: true, ..new };
+                new.on_foils(items, Moves::Nothing, Some(&picture.foils))
             }
         }
     }
 }
 
-/// Whether a mark is about a thing or a leg that ends at it.
-fn about(item: &Item, thing: Option<Subject>) -> bool {
-    let (Item::Group(group), Some(thing)) = (item, thing) else { return false };
+/// Whether a mark is about what moves or a leg that ends at it.
+fn about(item: &Item, moves: Moves) -> bool {
+    let (Item::Group(group), Moves::About { end: thing, .. }) = (item, moves) else {
+        return false;
+    };
     match group.subject {
         Some(Subject::Leg { from, to, .. }) => {
             Subject::from(from) == thing || Subject::from(to) == thing
@@ -132,70 +187,133 @@ fn about(item: &Item, thing: Option<Subject>) -> bool {
 
 impl Job {
     /// Routes, measures and checks a plan.
-    pub(super) fn of(plan: Plan, aside: Vec<Finding>, rules: &RuleBook) -> Self {
-        let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
+    pub(super) fn of(
+        plan: Plan,
+        aside: Vec<Finding>,
+        rules: &RuleBook,
+        memory: &mut Memory,
+    ) -> Self {
+        let runs = runs::route_again(&plan, &Space::of(&plan), &Effort::default(), memory);
         let lengths = lengths::measure(&plan, &runs);
         let checked = checks::check(&plan, &runs, &lengths, rules);
         let mut findings = checked.findings.clone();
         findings.extend(runs.findings.iter().cloned());
         findings.extend(aside);
         findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-        Self { plan, runs, lengths, checked, findings }
+        Self { plan, runs, lengths, checked, findings, papers: OnceLock::new() }
     }
 
-    /// The sheet as it will be printed, with the edge of its paper.
-    fn paper(&self, options: &FloorOptions) -> Vec<Item> {
-        match floor_sheet(&self.plan, &self.runs, &self.lengths, options) {
-            Ok(scene) => {
-                let (width, height) = scene.page.size();
-                let edge = Rect::new(0.0, 0.0, width, height).to_path(0.1);
-                let edge = Mark::line(edge, Stroke::solid(Ink::GREY, 0.25));
-                std::iter::once(edge.into()).chain(scene.items).collect()
-            }
-            Err(error) => {
-                let says = Text::new(error.to_string(), (10.0, 20.0), Lettering::Name);
-                vec![says.into()]
-            }
-        }
+    /// Every paper, made when first asked for.
+    pub(super) fn papers(&self) -> &Papers {
+        self.papers.get_or_init(|| {
+            let (set, said) = crate::cli::papers::all(&self.plan, &self.runs, &self.lengths);
+            Papers { set, said }
+        })
+    }
+
+    /// The papers, where they have been made.
+    pub(super) fn made_papers(&self) -> Option<&Papers> {
+        self.papers.get()
+    }
+
+    /// A sheet as it will be printed, with the edge of its paper.
+    fn paper(&self, page: usize) -> Vec<Item> {
+        let papers = self.papers();
+        let Some((_, scene)) = papers.set.get(page) else {
+            let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
+            return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
+        };
+        let (width, height) = scene.page.size();
+        let edge = Rect::new(0.0, 0.0, width, height).to_path(0.1);
+        let edge = Mark::line(edge, Stroke::solid(Ink::GREY, 0.25));
+        std::iter::once(edge.into()).chain(scene.items.iter().cloned()).collect()
+    }
+
+    fn price(&self) -> Price {
+        let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths).quote;
+        Price { currency: quote.currency, total: quote.total, is_complete: quote.is_complete }
+    }
+
+    /// The signs of what was found on a level.
+    fn signs(&self, level: &Level) -> impl Iterator<Item = Thing> + '_ {
+        let (floor, top) = (level.floor, level.ceiling() + VOID);
+        self.findings.iter().filter_map(move |finding| {
+            let weighs = matches!(finding.severity, Severity::Fault | Severity::Warning);
+            let place = finding.place.filter(|_| weighs)?;
+            // A void above belongs to the level beneath it.
+            let here = place.z >= floor && place.z <= top;
+            here.then(|| Thing::Found(place.on_floor(), finding.severity))
+        })
     }
 
     fn floor(&self, view: View, lettered: bool) -> Vec<Item> {
+        if let Some(page) = view.paper {
+            return self.paper(page);
+        }
         let Some(level) = view.level else { return Vec::new() };
         let options = FloorOptions { circuit: view.circuit, ..FloorOptions::of(level) };
-        if view.paper {
-            return self.paper(&options);
-        }
         bare_floor(&self.plan, &self.runs, &self.lengths, &options, lettered).unwrap_or_default()
     }
 }
 
-impl Picture {
-    /// The box around the marks of a thing on the sheet, mm of paper.
-    pub(super) fn bounds_of(&self, subject: Subject) -> Option<Rect> {
-        let groups = self.items.iter().filter_map(|item| match item {
-            Item::Group(group)
-                if group.subject == Some(subject) && group.layer == Layer::Points =>
-            {
-                bounds(&group.items)
-            }
-            _ => None,
-        });
-        groups.reduce(|all, one| all.union(one))
-    }
+/// How far above a ceiling still belongs to its level, mm.
+pub(super) const VOID: Mm = Mm::new(400);
 
-    /// The symbols of points and boards with the boxes around them.
-    pub(super) fn symbols(&self) -> impl Iterator<Item = (Subject, Rect)> + '_ {
-        self.items.iter().filter_map(|item| match item {
+impl Picture {
+    /// What is on a picture, its foils still to be made.
+    fn of(job: Arc<Job>, view: View, items: &[Item], stamp: u64) -> Self {
+        let symbols = items.iter().filter_map(|item| match item {
             Item::Group(group) if group.layer == Layer::Points => {
                 Some((group.subject?, bounds(&group.items)?))
             }
             _ => None,
-        })
+        });
+        Self {
+            job,
+            view,
+            foils: Foils::default(),
+            symbols: symbols.collect(),
+            whole: bounds(items),
+            letters: None,
+            price: None,
+            lettered: false,
+            stamp,
+        }
+    }
+
+    fn on_foils(self, items: Vec<Item>, moves: Moves, before: Option<&Foils>) -> Self {
+        let level = self.view.level.filter(|_| self.view.paper.is_none());
+        let level = level.and_then(|level| self.job.plan.levels.get(&level));
+        let signs: Vec<Thing> = level.into_iter().flat_map(|level| self.job.signs(level)).collect();
+        let mut things: Vec<Thing> = items.into_iter().map(Thing::Drawn).collect();
+        if self.view.paper.is_some() {
+            // As it is printed, in the order of the paper.
+            let all = things.into_iter().filter_map(|thing| match thing {
+                Thing::Drawn(item) => Some(item),
+                Thing::Found(..) => None,
+            });
+            let marks = Group::new(Layer::Notes, all.collect());
+            things = vec![Thing::Drawn(marks.into())];
+        }
+        things.extend(signs);
+        let foils = Foils::of(things, moves, before);
+        Self { foils, ..self }
+    }
+
+    /// The box around the symbol of a thing on the sheet, mm of paper.
+    pub(super) fn bounds_of(&self, subject: Subject) -> Option<Rect> {
+        let own = self.symbols().filter(|(one, _)| *one == subject).map(|(_, around)| around);
+        own.reduce(|all, one| all.union(one))
+    }
+
+    /// The symbols of points and boards with the boxes around them.
+    pub(super) fn symbols(&self) -> impl Iterator<Item = (Subject, Rect)> + '_ {
+        self.symbols.iter().copied()
     }
 
     /// The box around everything drawn, mm of paper.
-    pub(super) fn bounds(&self) -> Option<Rect> {
-        bounds(&self.items)
+    pub(super) const fn bounds(&self) -> Option<Rect> {
+        self.whole
     }
 
     /// How many findings are about a circuit, its points or its legs, notes

@@ -9,7 +9,7 @@ mod import;
 mod job;
 mod open;
 mod options;
-mod papers;
+pub(crate) mod papers;
 mod runs;
 mod sample;
 mod sheet;

@@ -4,8 +4,12 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use wirewend::checks::expected_tests;
+#[cfg(feature = "window")]
+use wirewend::lengths::Lengths;
 use wirewend::plan::{End, Plan, PointId};
 use wirewend::rules::RuleBook;
+#[cfg(feature = "window")]
+use wirewend::runs::Runs;
 use wirewend::sheet::{
     FloorOptions, House, List, Scene, board_charts, cable_list, concealed_sheets, csv, cut_cards,
     cut_list, dxf, elevations, floor_sheet, isometric, number_sheets, order_list, pdf, png,
@@ -59,11 +63,42 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     if let Some(before) = &before {
         set.splice(0..0, numbered("variation", variation(before, &job, &take_off)));
     }
+    number(&mut set);
+    let lists = wanted.only.is_empty().then_some(&house);
+    write(&set, lists, folder, wanted.png, &mut said)?;
+    Ok(said)
+}
+
+/// Every paper of a plan that is routed and measured, in the order of the set
+/// and numbered, each with the name of its file; and what was not drawn.
+#[cfg(feature = "window")]
+pub(crate) fn all(plan: &Plan, runs: &Runs, lengths: &Lengths) -> (Vec<(String, Scene)>, String) {
+    let job = Job { plan: plan.clone(), runs: runs.clone(), lengths: lengths.clone() };
+    let house = House::new(&job.plan, &job.runs, &job.lengths);
+    let take_off = take_off(&job.plan, &job.runs, &job.lengths);
+    let mut said = String::new();
+    let mut set = papers(&job, &house, &take_off, &[], &mut said);
+    number(&mut set);
+    (set, said)
+}
+
+fn number(set: &mut [(String, Scene)]) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
-    for (one, numbered) in set.iter_mut().zip(&scenes) {
-        one.1 = numbered.clone();
+    for (one, numbered) in set.iter_mut().zip(scenes) {
+        one.1 = numbered;
     }
+}
+
+/// Writes papers into a folder, with the lists of a house where they are
+/// wanted, and notes what it wrote.
+pub(crate) fn write(
+    set: &[(String, Scene)],
+    lists: Option<&House<'_>>,
+    folder: &Path,
+    dots: Option<u16>,
+    said: &mut String,
+) -> Result<(), String> {
     std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
     let mut save = |name: &str, bytes: &[u8]| -> Result<(), String> {
         let path = folder.join(name);
@@ -71,26 +106,27 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
         let _ = writeln!(said, "{}", path.display());
         Ok(())
     };
-    for (name, scene) in &set {
+    for (name, scene) in set {
         save(&format!("{name}.svg"), svg(scene).as_bytes())?;
         if name.starts_with("floor") {
             save(&format!("{name}.dxf"), dxf(scene).as_bytes())?;
         }
-        if let Some(dots) = wanted.png {
+        if let Some(dots) = dots {
             save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;
         }
     }
-    if !scenes.is_empty() {
+    if !set.is_empty() {
+        let scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
         save("papers.pdf", &pdf(&scenes))?;
     }
-    if wanted.only.is_empty() {
-        let lists: [List; 3] = [cut_list(&house), point_list(&house), cable_list(&house)];
+    if let Some(house) = lists {
+        let lists: [List; 3] = [cut_list(house), point_list(house), cable_list(house)];
         for list in &lists {
             save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
         }
         save("lists.xlsx", &workbook(&lists)?)?;
     }
-    Ok(said)
+    Ok(())
 }
 
 /// The sheets of the papers asked for, each with the name of its file.

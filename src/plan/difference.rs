@@ -30,10 +30,10 @@ impl Plan {
             edits.push(Edit::Project(to.project.clone().into()));
         }
         if self.allowances != to.allowances {
-            edits.push(Edit::Allowances(to.allowances.clone()));
+            edits.push(Edit::Allowances(to.allowances));
         }
         if self.habits != to.habits {
-            edits.push(Edit::Habits(to.habits.clone()));
+            edits.push(Edit::Habits(to.habits));
         }
         if self.stock != to.stock {
             edits.push(Edit::Stock(to.stock.clone()));

@@ -40,7 +40,7 @@ pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};
 pub use papers::{
     board_charts, concealed_sheets, cut_cards, elevations, isometric, order_list, quote_sheets,
-    run_strips, test_sheets, variation_sheets,
+    run_strip, run_strips, test_sheets, variation_sheets,
 };
 pub use pdf::pdf;
 pub use png::png;

@@ -1,14 +1,18 @@
 #!/usr/bin/env bash
 # Frame times of the window while a point is dragged, and the time to the first
-# frame, at two sizes. Needs Xvfb.
+# frame, at two sizes, as a table. Needs Xvfb. House A of the benches, 200
+# points, is written by the bench `house`:
 #
-#   cargo build --release && tests/window/frames.sh target/release/wirewend [PLAN]
+#   cargo bench --no-default-features --bench house -- --write FOLDER
+#   cargo build --release && tests/window/frames.sh target/release/wirewend FOLDER/house-a.wend
 set -euo pipefail
 program=$(realpath "$1")
 plan=$(realpath "${2:-$(dirname "$0")/../../fixtures/townhouse.wend}")
 out=$(mktemp -d)
 server=
 trap 'kill ${server:+"$server"} 2>/dev/null || true; rm -rf "$out"' EXIT
+echo "| size | start to first frame | frames dragged | by the clock: median, 95 % under, worst | processor: the same |"
+echo "|---|---|---|---|---|"
 for size in 1280x800 1920x1080; do
     rm -f "$out/display"
     exec 3>"$out/display"
@@ -18,8 +22,8 @@ for size in 1280x800 1920x1080; do
     for _ in $(seq 100); do [ -s "$out/display" ] && break; sleep 0.1; done
     cp "$plan" "$out/plan.wend"
     DISPLAY=:$(cat "$out/display") WAYLAND_DISPLAY='' \
-        WIREWEND_FRAMES="$size:$out/times" timeout 120 "$program" open "$out/plan.wend"
-    echo "$size: $(cat "$out/times")"
+        WIREWEND_FRAMES="$size:$out/times" timeout 300 "$program" open "$out/plan.wend"
+    cat "$out/times"
     kill "$server"
     wait "$server" 2>/dev/null || true
     server=

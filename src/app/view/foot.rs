@@ -41,6 +41,8 @@ fn hint(app: &App) -> String {
                 .to_owned()
         }
         Tool::Opening(_) => "Click a wall; Escape puts it back".to_owned(),
+        Tool::Pin if desk.at_hand.leg.is_none() => "Click the leg that is to be pinned".to_owned(),
+        Tool::Pin => "Click where the leg must pass; Escape puts the pin back".to_owned(),
         Tool::Area(_) | Tool::Outline if desk.survey.outline.is_empty() => {
             "Drag a rectangle, or click corner after corner; Escape puts it back".to_owned()
         }
@@ -55,7 +57,10 @@ fn hint(app: &App) -> String {
         Tool::Point(kind) if crate::app::kit::on_ceiling(kind) => {
             format!("Click where the {} goes", kind.name())
         }
-        Tool::Point(kind) => format!("Click the wall that the {} goes on", kind.name()),
+        Tool::Point(kind) => format!(
+            "Click the wall that the {} goes on, or type its distance from the corner and Enter",
+            kind.name()
+        ),
         Tool::Hand if desk.survey.reshape.is_some() => {
             "Type how far or how long while you drag, Enter takes it; Escape lets go".to_owned()
         }
@@ -63,11 +68,14 @@ fn hint(app: &App) -> String {
             "Drag walls, their ends, doors and windows; click a room or an area; / finds everything"
                 .to_owned()
         }
+        Tool::Hand if desk.at_hand.leg.is_some() => {
+            "Y pins this leg to a place, Ctrl+Right goes on to the next leg".to_owned()
+        }
         Tool::Hand if !desk.chosen.is_empty() => {
-            "Drag to move, R turns it to the other face, Delete takes it away".to_owned()
+            "Drag to move, or onto a circuit; R turns it to the other face, Delete takes it away".to_owned()
         }
         Tool::Hand => {
-            "Drag points; wheel zooms, middle button or space and drag moves the sheet".to_owned()
+            "Drag points, or a band around them; wheel zooms, middle button or space and drag moves the sheet".to_owned()
         }
     }
 }

@@ -3,7 +3,7 @@
 mod legs;
 
 use iced::widget::{
-    Column, button, canvas, column, container, row, scrollable, space, stack, text,
+    Column, button, canvas, column, container, mouse_area, row, scrollable, space, stack, text,
 };
 use iced::{Center, Element, Fill, Length, Renderer, Theme, mouse};
 use wirewend::plan::{Circuit, CircuitId, Finding, Severity};
@@ -104,12 +104,14 @@ fn line<'a>(
             .style(styles::ink(count_ink)),
     ]
     .align_y(Center);
-    button(line)
+    let on = app.desk.circuit == Some(id) || app.desk.at_hand.over == Some(id);
+    let row = button(line)
         .padding([3, 6])
         .width(Fill)
-        .style(styles::row(look, app.desk.circuit == Some(id)))
-        .on_press(Message::Circuit(id))
-        .into()
+        .style(styles::row(look, on))
+        .on_press(Message::Circuit(id));
+    // Points can be dragged onto it.
+    mouse_area(row).on_enter(Message::Over(Some(id))).on_exit(Message::Over(None)).into()
 }
 
 const fn kind(curve: wirewend::plan::Curve) -> &'static str {
@@ -145,9 +147,22 @@ fn sum<'a>(app: &'a App, picture: &'a Picture) -> Element<'a, Message> {
     lines = lines.push(hair);
     let total = row![
         text("All cable").size(13).font(styles::BOLD).width(Fill),
-        text(figure::metres(cut)).size(13).font(styles::BOLD),
-    ];
-    lines = lines.push(container(total).padding([4, 6]));
+        asked(look, figure::metres(cut), 90.0, Figure::Cable, look.text),
+    ]
+    .align_y(Center);
+    lines = lines.push(container(total).padding([2, 6]));
+    let (says, ink) = match &picture.price {
+        // What stands there from before steps back until it is computed anew.
+        Some(price) if picture.lettered => (price.says(), look.text),
+        Some(price) => (price.says(), look.quiet),
+        None => ("...".to_owned(), look.quiet),
+    };
+    let price = row![
+        text("Price").size(13).font(styles::BOLD).width(Fill),
+        asked(look, says, 200.0, Figure::Price, ink),
+    ]
+    .align_y(Center);
+    lines = lines.push(container(price).padding([2, 6]));
     for cable in &picture.lengths.cables {
         let name = cable.cable.map_or("no cable chosen".to_owned(), |cable| cable.to_string());
         let line = row![
@@ -227,21 +242,28 @@ struct Sample<'a> {
 }
 
 impl canvas::Program<Message> for Sample<'_> {
-    type State = canvas::Cache;
+    /// What was drawn, and for which circuit and look: made anew in each frame
+    /// it would be painted anew as well.
+    type State = (canvas::Cache, std::cell::Cell<Option<(usize, &'static str)>>);
 
     fn draw(
         &self,
-        cache: &canvas::Cache,
+        (cache, of): &Self::State,
         renderer: &Renderer,
         _: &Theme,
         bounds: iced::Rectangle,
         _: mouse::Cursor,
     ) -> Vec<canvas::Geometry> {
-        cache.clear();
+        let now = Some((self.index, self.look.name));
+        if of.replace(now) != now {
+            cache.clear();
+        }
         let drawn = cache.draw(renderer, bounds.size(), |frame| {
             let marks = ready(&[circuit_line(self.index, 10.0)]);
             let origin = kurbo::Point::new(2.0, f64::from(bounds.height) / 2.0);
-            paint(frame, &marks, Camera { origin, zoom: 3.0 }, self.look);
+            let camera = Camera { origin, zoom: 3.0 };
+            let shown = camera.shown(bounds.width.into(), bounds.height.into());
+            paint(frame, &marks, camera, shown, self.look);
         });
         vec![drawn]
     }

@@ -4,15 +4,19 @@
 mod bring;
 mod building;
 mod cards;
+mod first_time;
 mod foot;
 mod head;
 mod ledger;
 mod over;
+mod papers;
+mod strip;
 mod styles;
 
 use iced::widget::{canvas, column, container, row, space, stack};
 use iced::{Element, Fill};
 
+use super::keys::Step;
 use super::surface::Surface;
 use super::under::Beneath;
 use super::{App, Message};
@@ -22,7 +26,7 @@ pub(super) const FIELD: &str = "field";
 
 /// The whole window.
 pub(super) fn view(app: &App) -> Element<'_, Message> {
-    let surface = Surface { desk: &app.desk, look: &app.look, cache: &app.sheet };
+    let surface = Surface { desk: &app.desk, look: &app.look, panes: &app.panes };
     let beneath = Beneath { desk: &app.desk, look: &app.look, under: &app.under };
     // A layer of its own, clipped: the renderer needs it.
     let sheet = stack![
@@ -32,11 +36,15 @@ pub(super) fn view(app: &App) -> Element<'_, Message> {
         cards::chosen(app),
         building::card(app),
         cards::working(app),
+        first_time::hints(app),
     ]
     .clip(true);
     let hair = || container(space()).width(1).height(Fill).style(styles::hair(&app.look));
-    let middle = row![sheet, hair(), ledger::ledger(app)].height(Fill);
     let line = || container(space()).width(Fill).height(1).style(styles::hair(&app.look));
+    let sheet = column![sheet].push(strip::strip(app)).width(Fill).height(Fill);
+    let beside =
+        if app.desk.step == Step::Papers { papers::papers(app) } else { ledger::ledger(app) };
+    let middle = row![sheet, hair(), beside].height(Fill);
     let main = column![head::head(app), line(), middle, line(), foot::foot(app)];
     let main = container(main).width(Fill).height(Fill).style(styles::desk(&app.look));
     stack![main, over::over(app)].into()

@@ -7,7 +7,7 @@ use iced::{Center, Element, Fill};
 
 use super::{FIELD, bring, styles};
 use crate::app::keys::{self, Amount, Command};
-use crate::app::{App, Leave, Message, Over, find};
+use crate::app::{App, Leave, Message, Over};
 
 /// Nothing, or a card in the middle.
 pub(super) fn over(app: &App) -> Element<'_, Message> {
@@ -15,7 +15,10 @@ pub(super) fn over(app: &App) -> Element<'_, Message> {
         Over::Nothing => return space().into(),
         Over::Keys => keys_card(app),
         Over::SaveAs(name) => save_card(app, name),
-        Over::Find(text) => find_card(app, text),
+        Over::Find(text) => list_card(app, "Find a point or an action", "kitchen, undo, SO3", text),
+        Over::Kind(text) => list_card(app, "Which kind", "socket, light, fan", text),
+        Over::Open(text) => list_card(app, "Open a plan", "a recent one, or a file's path", text),
+        Over::Evenly(text) => count_card(app, text),
         Over::Amount(amount, text) => amount_card(app, *amount, text),
         Over::Import(path) => bring::file_card(
             app,
@@ -112,9 +115,27 @@ fn amount_card<'a>(app: &'a App, amount: Amount, typed: &'a str) -> Element<'a, 
     column![title(says), field(app, hint, typed)].spacing(12).width(420).into()
 }
 
-fn find_card<'a>(app: &'a App, wanted: &'a str) -> Element<'a, Message> {
+fn count_card<'a>(app: &'a App, typed: &'a str) -> Element<'a, Message> {
+    column![
+        title("How many, evenly"),
+        text("One point chosen: along its whole wall. Two on one wall: from one to the other.")
+            .size(12),
+        field(app, "3", typed),
+    ]
+    .spacing(12)
+    .width(420)
+    .into()
+}
+
+/// A field with a list of what it finds; arrows pick a line, Enter takes it.
+fn list_card<'a>(
+    app: &'a App,
+    name: &'a str,
+    hint: &'a str,
+    wanted: &'a str,
+) -> Element<'a, Message> {
     let mut lines = Column::new().spacing(1);
-    for (index, hit) in find::hits(&app.desk, wanted).into_iter().enumerate() {
+    for (index, hit) in app.hits().into_iter().enumerate() {
         let line = row![
             text(hit.name).size(13).width(Fill),
             text(hit.aside).size(12).style(styles::ink(app.look.quiet)),
@@ -123,23 +144,20 @@ fn find_card<'a>(app: &'a App, wanted: &'a str) -> Element<'a, Message> {
         let line = button(line)
             .padding([3, 6])
             .width(Fill)
-            .style(styles::row(&app.look, index == 0))
+            .style(styles::row(&app.look, index == app.picked))
             .on_press(Message::Found(index));
         lines = lines.push(line);
     }
-    column![title("Find a point or an action"), field(app, "kitchen, undo, SO3", wanted), lines]
-        .spacing(10)
-        .width(520)
-        .into()
+    column![title(name), field(app, hint, wanted), lines].spacing(10).width(520).into()
 }
 
 fn leave_card(app: &App) -> Element<'_, Message> {
     column![
         title("This plan has changes that are not saved"),
         row![
-            button_of(app, "Save and close", Message::Close(Leave::Save), true),
-            button_of(app, "Close without saving", Message::Close(Leave::Drop), false),
-            button_of(app, "Stay", Message::Close(Leave::Stay), false),
+            button_of(app, "Save and close  Enter", Message::Close(Leave::Save), true),
+            button_of(app, "Close without saving  Delete", Message::Close(Leave::Drop), false),
+            button_of(app, "Stay  Escape", Message::Close(Leave::Stay), false),
         ]
         .spacing(8),
     ]

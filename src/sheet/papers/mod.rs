@@ -18,7 +18,7 @@ pub use elevations::{concealed_sheets, elevations};
 pub use isometric::isometric;
 pub use order_list::order_list;
 pub use quote::quote_sheets;
-pub use strips::run_strips;
+pub use strips::{run_strip, run_strips};
 pub use test_sheet::test_sheets;
 pub use variation::variation_sheets;
 pub(crate) use words::way;

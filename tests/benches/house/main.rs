@@ -6,6 +6,9 @@
 //! and the table says by how much. Then the whole plan, steps by step; then
 //! dragging; then growth. One core; times are its own,
 //! medians.
+//!
+//! `-- --write FOLDER` writes the two houses as plan files instead, for the
+//! frames of the window.
 #![expect(clippy::print_stdout, reason = "a bench prints its table")]
 
 mod distances;
@@ -19,6 +22,16 @@ use std::time::Duration;
 use cpu_time::ThreadTime;
 
 fn main() {
+    let mut arguments = std::env::args().skip_while(|argument| argument != "--write").skip(1);
+    if let Some(folder) = arguments.next() {
+        for (name, size) in [("a", invented::HOUSE_A), ("b", invented::HOUSE_B)] {
+            let file = std::path::Path::new(&folder).join(format!("house-{name}.wend"));
+            let plan = invented::house(size, 7);
+            wirewend::store::write_file(&plan, &file).expect("the folder can be written");
+            println!("{}", file.display());
+        }
+        return;
+    }
     for (name, size) in [("A", invented::HOUSE_A), ("B", invented::HOUSE_B)] {
         let plan = invented::house(size, 7);
         println!(

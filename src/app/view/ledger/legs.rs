@@ -6,8 +6,11 @@ use wirewend::plan::{CircuitId, labels};
 use wirewend::runs::LegRole;
 
 use super::{METRES, asked, styles};
+use crate::app::at_hand::LegKey;
+use crate::app::circuits;
 use crate::app::figure::{self, Figure};
-use crate::app::keys::Step;
+use crate::app::habit_keys::Habit;
+use crate::app::keys::{self, Command, Step};
 use crate::app::work::Picture;
 use crate::app::{App, Message};
 
@@ -46,10 +49,29 @@ fn figures<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a,
         })
     });
     let loops = loops.map(|loops| asked(look, loops, 150.0, Figure::Loop(id), look.text));
-    row![text(cable).size(12).width(Fill).style(styles::ink(look.quiet))]
-        .push(loops)
+    let order = picture.runs.circuits.get(&id).map(|run| {
+        let says = text(circuits::standing(run)).size(12).style(styles::ink(look.quiet));
+        let does = |name, habit| {
+            let key = keys::key_of(Command::Habit(habit));
+            let says = row![text(name).size(12), text(key).size(11).style(styles::ink(look.quiet))];
+            button(says.spacing(5).align_y(Center))
+                .padding([1, 5])
+                .style(styles::plain(look, false))
+                .on_press(Message::Do(Command::Habit(habit)))
+        };
+        let kept = picture.plan.circuits.get(&id).is_some_and(|one| !one.order.is_empty());
+        let keep = if kept { "free it" } else { "keep it" };
+        row![
+            says.width(Fill),
+            does(keep, Habit::KeepOrder),
+            does("other way round", Habit::Reverse),
+        ]
         .align_y(Center)
-        .into()
+    });
+    let cable = row![text(cable).size(12).width(Fill).style(styles::ink(look.quiet))]
+        .push(loops)
+        .align_y(Center);
+    Column::new().push(cable).push(order).into()
 }
 
 fn legs<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Message> {
@@ -69,6 +91,12 @@ fn legs<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Me
         ]
         .spacing(4)
         .align_y(Center);
+        let key = LegKey::of(leg);
+        let line = button(line)
+            .padding([1, 4])
+            .width(Fill)
+            .style(styles::row(look, app.desk.at_hand.leg == Some(key)))
+            .on_press(Message::Leg(key));
         lines = lines.push(line);
     }
     lines.into()

@@ -8,7 +8,7 @@ use kurbo::{Point, Rect, Vec2};
 
 use self::trace::{Piece, Trace};
 use super::words;
-use crate::plan::{End, Place, Subject};
+use crate::plan::{CircuitId, End, Place, Subject};
 use crate::sheet::clear::settled;
 use crate::sheet::floor::{cautions, circuit_mark, ink};
 use crate::sheet::gallery::{Figure, Gallery};
@@ -31,6 +31,13 @@ pub fn run_strips(house: &House<'_>) -> Vec<Scene> {
         notes: notes(),
     };
     gallery.sheets(&figures)
+}
+
+/// The strip of one leg by itself, by its place in its circuit's list. None
+/// where there is no such leg.
+#[must_use]
+pub fn run_strip(house: &House<'_>, circuit: CircuitId, leg: usize) -> Option<Vec<Item>> {
+    house.cuts_of(circuit).get(leg).map(|cut| strip(house, cut).items)
 }
 
 fn notes() -> Vec<Row> {

@@ -1,0 +1,130 @@
+//! Circuits under the hand: what is on which, in which order, which leg.
+
+use wirewend::plan::{Change, Circuit, CircuitId, Edit, End, PointId};
+use wirewend::runs::{OrderMethod, Run};
+
+use super::at_hand::LegKey;
+use super::desk::Desk;
+use super::remove;
+
+impl Desk {
+    /// Puts the chosen points on a circuit.
+    pub(super) fn put_on(&mut self, id: CircuitId) {
+        let points = self.chosen_points();
+        let edits = remove::rewired(&self.plan, &points, id);
+        if points.is_empty() {
+            self.said = "choose points first".to_owned();
+        } else if edits.is_empty() {
+            self.said = "they are on it already".to_owned();
+        } else if self.edit(Edit::Many(edits)) {
+            let number = self.plan.circuits.get(&id).map_or(0, |circuit| circuit.number);
+            let count = points.len();
+            self.said = match count {
+                1 => format!("on circuit {number} now"),
+                _ => format!("{count} points are on circuit {number} now"),
+            };
+        }
+    }
+
+    /// Opens the next circuit, or the one before.
+    pub(super) fn next_circuit(&mut self, onward: bool) {
+        let all: Vec<CircuitId> = self.plan.circuits.keys().copied().collect();
+        let now = all.iter().position(|id| Some(*id) == self.circuit);
+        if let Some(next) = turn(all.len(), now, onward) {
+            self.circuit = None;
+            self.at_hand.leg = None;
+            self.choose_circuit(Some(all[next]));
+        }
+    }
+
+    /// Chooses the next leg of the open circuit, or the one before.
+    pub(super) fn next_leg(&mut self, onward: bool) {
+        let Some(picture) = self.picture.clone() else { return };
+        let circuit = self.circuit.or(self.at_hand.leg.map(|leg| leg.circuit));
+        let Some(run) = circuit.and_then(|id| picture.runs.circuits.get(&id)) else {
+            self.said = "open a circuit first: Ctrl+Down".to_owned();
+            return;
+        };
+        let now = self.chosen_leg(&picture).map(|(index, _)| index);
+        if let Some(next) = turn(run.legs.len(), now, onward) {
+            self.at_hand.leg = Some(LegKey::of(&run.legs[next]));
+        }
+    }
+
+    /// Keeps the order of the open circuit as it is, or frees it again.
+    pub(super) fn keep_order(&mut self) {
+        let Some((id, circuit)) = self.open_circuit() else { return };
+        if circuit.order.is_empty() {
+            let Some(order) = self.order_now(id) else { return };
+            if self.edit(Change::Put(id, Circuit { order, ..circuit }).into()) {
+                self.said = "this order stays; Ctrl+K frees it".to_owned();
+            }
+        } else if self.edit(Change::Put(id, Circuit { order: Vec::new(), ..circuit }).into()) {
+            self.said = "the best order is looked for again".to_owned();
+        }
+    }
+
+    /// Turns the order of the open circuit round.
+    pub(super) fn reverse(&mut self) {
+        let Some((id, circuit)) = self.open_circuit() else { return };
+        let Some(mut order) = self.order_now(id) else { return };
+        order.reverse();
+        if self.edit(Change::Put(id, Circuit { order, ..circuit }).into()) {
+            self.said = "the other way round; it stays so until Ctrl+K frees it".to_owned();
+        }
+    }
+
+    /// The open circuit, or that of the chosen leg.
+    fn open_circuit(&mut self) -> Option<(CircuitId, Circuit)> {
+        let id = self.circuit.or(self.at_hand.leg.map(|leg| leg.circuit));
+        let found = id.and_then(|id| Some((id, self.plan.circuits.get(&id)?.clone())));
+        if found.is_none() {
+            self.said = "open a circuit first: Ctrl+Down".to_owned();
+        }
+        found
+    }
+
+    /// The order in which the feed of a circuit visits its points now.
+    pub(super) fn order_now(&mut self, id: CircuitId) -> Option<Vec<PointId>> {
+        if self.behind() {
+            self.said = "still computing: try again in a moment".to_owned();
+            return None;
+        }
+        let run = self.picture.as_ref()?.runs.circuits.get(&id)?;
+        let order: Vec<PointId> = run
+            .order
+            .ends
+            .iter()
+            .filter_map(|end| if let End::Point(id) = end { Some(*id) } else { None })
+            .collect();
+        if order.is_empty() {
+            self.said = "this circuit has no feed to order".to_owned();
+            return None;
+        }
+        Some(order)
+    }
+}
+
+/// Round a list of so many, from the one before or after.
+fn turn(count: usize, now: Option<usize>, onward: bool) -> Option<usize> {
+    if count == 0 {
+        return None;
+    }
+    Some(match (now, onward) {
+        (None, true) => 0,
+        (None, false) => count - 1,
+        (Some(now), true) => (now + 1) % count,
+        (Some(now), false) => (now + count - 1) % count,
+    })
+}
+
+/// What is known about how good an order is.
+pub(super) fn standing(run: &Run) -> String {
+    let gap = run.order.gap_permille();
+    let percent = format!("{}.{} %", gap.div_euclid(10), gap % 10);
+    match (run.order.method, gap) {
+        (OrderMethod::Fixed, _) => "order set by hand".to_owned(),
+        (_, 0) => "best order".to_owned(),
+        (_, _) => format!("within {percent} of the best"),
+    }
+}

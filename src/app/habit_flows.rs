@@ -1,0 +1,270 @@
+//! Flows about points, circuits and papers without a window.
+
+use std::collections::BTreeSet;
+
+use kurbo::Point;
+use wirewend::plan::{CircuitId, PointKind, Subject};
+use wirewend::units::Mm;
+
+use super::camera::exact;
+use super::circuits::standing;
+use super::desk::Desk;
+use super::flows::{at, settle, take, wired};
+use super::keys::{Step, Tool};
+
+fn sockets(desk: &Desk) -> Vec<wirewend::plan::PointId> {
+    let sockets = desk.plan.points.iter().filter(|(_, one)| one.kind == PointKind::Socket);
+    sockets.map(|(id, _)| *id).collect()
+}
+
+fn choose(desk: &mut Desk, points: &[wirewend::plan::PointId]) {
+    desk.chosen = points.iter().copied().map(Subject::Point).collect();
+}
+
+fn place(desk: &Desk, id: wirewend::plan::PointId) -> Point {
+    let place = desk.plan.points[&id].place.expect("a place");
+    exact(desk.plan.position_on_face(&place).expect("a position").on_floor())
+}
+
+#[test]
+fn what_is_copied_is_pasted_at_the_pointer() {
+    let mut desk = wired();
+    let before = desk.plan.points.len();
+    let first = sockets(&desk)[..2].to_vec();
+    choose(&mut desk, &first);
+    assert!(desk.copy(), "{}", desk.said);
+    // On the wall across, 4 m further down the page.
+    let middle = place(&desk, first[0]).midpoint(place(&desk, first[1]));
+    desk.hover(middle - kurbo::Vec2::new(0.0, 3800.0));
+    desk.paste(false);
+    assert_eq!(desk.plan.points.len(), before + 2, "{}", desk.said);
+    let new: Vec<_> = desk.chosen_points();
+    assert_eq!(new.len(), 2, "the new ones are chosen");
+    for (old, new) in first.iter().zip(&new) {
+        let (old, new) = (place(&desk, *old), place(&desk, *new));
+        assert!((old.x - new.x).abs() <= 10.0 && new.y < 200.0, "{old} became {new}");
+    }
+    desk.undo();
+    assert_eq!(desk.plan.points.len(), before, "one edit");
+    // Mirrored, the left one comes to lie at the right.
+    desk.paste(true);
+    let new = desk.chosen_points();
+    let order = place(&desk, first[0]).x < place(&desk, first[1]).x;
+    assert_ne!(place(&desk, new[0]).x < place(&desk, new[1]).x, order, "left for right");
+    desk.undo();
+    desk.chosen = BTreeSet::new();
+    assert!(!desk.copy() && desk.said.contains("choose"), "nothing chosen: {}", desk.said);
+}
+
+#[test]
+fn what_is_cut_out_can_be_pasted_again() {
+    let mut desk = wired();
+    let before = desk.plan.points.len();
+    let one = sockets(&desk)[0];
+    let was = place(&desk, one);
+    choose(&mut desk, &[one]);
+    desk.cut();
+    assert_eq!(desk.plan.points.len(), before - 1, "{}", desk.said);
+    desk.hover(was);
+    desk.paste(false);
+    assert_eq!(desk.plan.points.len(), before, "{}", desk.said);
+    assert!(place(&desk, desk.chosen_points()[0]).distance(was) <= 10.0, "where it was");
+}
+
+#[test]
+fn points_are_mirrored_about_their_middle() {
+    let mut desk = wired();
+    let two = sockets(&desk)[..2].to_vec();
+    choose(&mut desk, &two);
+    let (a, b) = (place(&desk, two[0]), place(&desk, two[1]));
+    desk.mirror();
+    assert!(desk.said.is_empty(), "{}", desk.said);
+    assert!(place(&desk, two[0]).distance(b) <= 10.0, "they have changed places");
+    assert!(place(&desk, two[1]).distance(a) <= 10.0, "both");
+}
+
+#[test]
+fn a_band_chooses_what_it_holds() {
+    let mut desk = wired();
+    desk.step = Step::Points;
+    desk.press(at(600.0, 3500.0), false);
+    assert!(desk.drags(), "a press on nothing begins a band");
+    desk.hover(at(5600.0, 4200.0));
+    assert!(!desk.sketch().lines.is_empty(), "it is drawn");
+    desk.release();
+    assert_eq!(desk.chosen.len(), 2, "both sockets of the upper wall: {:?}", desk.chosen);
+    desk.press(at(2000.0, 3000.0), false);
+    desk.release();
+    assert!(desk.chosen.is_empty(), "a click on nothing chooses nothing");
+}
+
+#[test]
+fn a_distance_from_the_corner_can_be_typed_while_placing() {
+    let mut desk = wired();
+    desk.tool = Tool::Point(PointKind::Socket);
+    desk.hover(at(400.0, 60.0));
+    assert!(desk.takes_length(), "digits are a length now");
+    desk.typed = "650".to_owned();
+    desk.settle();
+    let new = desk.chosen_points();
+    // Walls are 110 mm: the inner corner is 55 mm from the wall's end.
+    let x = place(&desk, *new.first().expect("a point")).x;
+    assert!((x - 705.0).abs() < 1.0, "650 mm from the corner: {x}; {}", desk.said);
+    assert!(desk.typed.is_empty(), "typed once");
+}
+
+#[test]
+fn points_are_placed_evenly_along_a_wall() {
+    let mut desk = wired();
+    let before = desk.plan.points.len();
+    let one = sockets(&desk)[0];
+    choose(&mut desk, &[one]);
+    desk.evenly(3);
+    assert_eq!(desk.plan.points.len(), before + 2, "two more: {}", desk.said);
+    let mut xs: Vec<f64> = desk.chosen_points().iter().map(|id| place(&desk, *id).x).collect();
+    xs.sort_by(f64::total_cmp);
+    // 5,890 mm between the corners, from 55 on: a sixth, a half, five sixths.
+    for (x, share) in xs.iter().zip([1.0, 3.0, 5.0]) {
+        assert!((x - (55.0 + 5890.0 * share / 6.0)).abs() <= 1.0, "{xs:?}");
+    }
+    desk.undo();
+    assert_eq!(desk.plan.points.len(), before, "one edit");
+    let two = sockets(&desk)[..2].to_vec();
+    choose(&mut desk, &two);
+    desk.evenly(4);
+    assert_eq!(desk.plan.points.len(), before + 2, "two between two: {}", desk.said);
+}
+
+fn open(desk: &mut Desk) -> CircuitId {
+    desk.next_circuit(true);
+    settle(desk);
+    desk.circuit.expect("the first circuit")
+}
+
+#[test]
+fn an_order_can_be_kept_turned_round_and_freed() {
+    let mut desk = wired();
+    let id = open(&mut desk);
+    let best = desk.order_now(id).expect("an order");
+    assert_eq!(best.len(), 3, "three sockets");
+    let standing =
+        |desk: &Desk| standing(&desk.picture.as_ref().expect("computed").runs.circuits[&id]);
+    assert_eq!(standing(&desk), "best order");
+    desk.reverse();
+    settle(&mut desk);
+    let turned = desk.order_now(id).expect("an order");
+    assert!(turned.iter().eq(best.iter().rev()), "{turned:?}");
+    assert_eq!(standing(&desk), "order set by hand");
+    desk.keep_order();
+    settle(&mut desk);
+    assert_eq!(desk.order_now(id), Some(best.clone()), "free again: {}", desk.said);
+    desk.keep_order();
+    assert_eq!(desk.plan.circuits[&id].order, best, "kept as it is");
+    desk.undo();
+    assert!(desk.plan.circuits[&id].order.is_empty(), "undone");
+}
+
+#[test]
+fn a_leg_is_pinned_to_a_place_and_goes_through_it() {
+    let mut desk = wired();
+    desk.step = Step::Runs;
+    let id = open(&mut desk);
+    desk.next_leg(true);
+    let leg = desk.at_hand.leg.expect("the first leg");
+    assert_eq!(leg.circuit, id, "of the open circuit");
+    let cut = |desk: &Desk| -> Mm {
+        desk.picture.as_ref().expect("computed").lengths.circuits[&id][0].cut.value
+    };
+    let before = cut(&desk);
+    desk.tool = Tool::Pin;
+    desk.press(at(4000.0, 1000.0), false);
+    assert_eq!(desk.plan.circuits[&id].pins.len(), 1, "{}", desk.said);
+    settle(&mut desk);
+    let picture = desk.picture.clone().expect("computed");
+    let (index, run) = desk.chosen_leg(&picture).expect("the same leg is there still");
+    assert_eq!(index, 0, "the order stays");
+    let passes = run.route.segments.iter().any(|part| {
+        [part.from, part.to]
+            .iter()
+            .any(|at| at.on_floor() == wirewend::units::Point2::new(4000, 1000))
+    });
+    assert!(passes, "through the pin: {:?}", run.route.segments);
+    assert!(cut(&desk) > before, "a detour");
+    desk.unpin();
+    settle(&mut desk);
+    assert!(desk.plan.circuits[&id].pins.is_empty(), "{}", desk.said);
+    assert_eq!(cut(&desk), before, "as before");
+    desk.undo();
+    desk.undo();
+    assert!(desk.plan.circuits[&id].order.is_empty(), "all undone");
+}
+
+#[test]
+fn a_leg_is_chosen_by_a_click_on_it() {
+    let mut desk = wired();
+    desk.step = Step::Runs;
+    desk.tool = Tool::Hand;
+    settle(&mut desk);
+    let picture = desk.picture.clone().expect("computed");
+    let run = picture.runs.circuits.values().next().expect("a circuit");
+    let leg = &run.legs[0];
+    let part = leg.route.segments.iter().max_by_key(|part| part.length).expect("a part");
+    let middle = exact(part.from.on_floor()).midpoint(exact(part.to.on_floor()));
+    desk.press(middle, false);
+    assert_eq!(desk.at_hand.leg, Some(super::at_hand::LegKey::of(leg)), "{}", desk.said);
+}
+
+#[test]
+fn points_go_onto_the_open_circuit_by_key() {
+    let mut desk = wired();
+    let id = open(&mut desk);
+    let light = desk.plan.points.iter().find(|(_, one)| one.kind == PointKind::Luminaire);
+    let light = *light.expect("a light").0;
+    choose(&mut desk, &[light]);
+    desk.put_on(id);
+    assert_eq!(desk.plan.points[&light].circuit, Some(id), "{}", desk.said);
+    desk.put_on(id);
+    assert!(desk.said.contains("already"), "{}", desk.said);
+    desk.undo();
+    assert_ne!(desk.plan.points[&light].circuit, Some(id), "undone");
+}
+
+#[test]
+fn the_price_and_every_paper_follow_the_plan() {
+    let mut desk = wired();
+    let picture = desk.picture.clone().expect("computed");
+    assert!(picture.price.is_some(), "a price, or that there is none");
+    assert!(picture.made_papers().is_none(), "no paper is drawn before one is wanted");
+    desk.go_step(Step::Papers);
+    settle(&mut desk);
+    let picture = desk.picture.clone().expect("computed");
+    let papers = picture.made_papers().expect("drawn");
+    assert!(papers.set.len() > 5, "{}", papers.said);
+    let first = picture.bounds();
+    desk.climb(-1);
+    assert_eq!(desk.page, 1, "PageDown turns the page");
+    settle(&mut desk);
+    let again = desk.picture.clone().expect("computed");
+    assert!(std::ptr::eq(papers, again.made_papers().expect("drawn")), "they are drawn once");
+    assert!(first.is_some() && again.bounds().is_some(), "something to see");
+    take(&mut desk, Tool::Hand, &[]);
+}
+
+#[test]
+fn two_windows_on_one_file_notice_each_other() {
+    let folder = std::env::temp_dir().join(format!("wirewend-two-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let file = folder.join("house.wend");
+    let mut one = wired();
+    assert!(one.save_as(file.clone()), "{}", one.said);
+    let plan = wirewend::store::read_file(&file).expect("a plan");
+    let mut two = Desk::of_file(plan, file.clone());
+    assert!(two.said.contains("another window"), "the second is told: {}", two.said);
+    assert_eq!(two.file, None, "and cannot save over it");
+    assert!(!two.save_as(file.clone()), "not even by name");
+    assert!(two.save_as(folder.join("copy.wend")), "{}", two.said);
+    drop(one);
+    let plan = wirewend::store::read_file(&file).expect("a plan");
+    assert_eq!(Desk::of_file(plan, file.clone()).file, Some(file), "free again");
+    let _ = std::fs::remove_dir_all(folder);
+}

@@ -1,0 +1,120 @@
+//! Lists to choose from: things and actions by name, kinds, recent plans; and
+//! the keys of whatever lies over the window.
+
+use std::path::{Path, PathBuf};
+
+use iced::Task;
+use iced::keyboard::{Key, key::Named};
+use wirewend::plan::PointKind;
+
+use super::desk::Desk;
+use super::find::{self, Goes, Hit};
+use super::keys::Command;
+use super::{App, Leave, Message, Over};
+
+impl App {
+    /// What the open list shows.
+    pub(super) fn hits(&self) -> Vec<Hit> {
+        match &self.over {
+            Over::Find(text) => find::hits(&self.desk, text),
+            Over::Kind(text) => kinds(text),
+            Over::Open(text) => plans(&self.settings.recent, text),
+            _ => Vec::new(),
+        }
+    }
+
+    /// A line of the open list is taken.
+    pub(super) fn found(&mut self, index: usize) -> Task<Message> {
+        let hit = self.hits().into_iter().nth(index);
+        let over = std::mem::take(&mut self.over);
+        self.picked = 0;
+        match (hit.map(|hit| hit.goes), over) {
+            (Some(Goes::Do(command)), _) => return self.command(command),
+            (Some(Goes::To(subject)), _) => self.go_to(subject),
+            (Some(Goes::Kind(kind)), _) => self.make(kind),
+            (Some(Goes::Open(path)), _) => self.open(path),
+            (None, Over::Find(text) | Over::Kind(text) | Over::Open(text)) => {
+                self.desk.said = format!("nothing is called \"{text}\"");
+            }
+            (None, _) => {}
+        }
+        Task::none()
+    }
+
+    /// A key while something lies over the window.
+    pub(super) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
+        if matches!(self.over, Over::Brought | Over::Draft(_) | Over::Drafted) {
+            return self.long_key(key, sign);
+        }
+        let last = self.hits().len().saturating_sub(1);
+        match (key.as_ref(), &self.over) {
+            (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
+            (Key::Named(Named::ArrowDown), _) => self.picked = (self.picked + 1).min(last),
+            (Key::Named(Named::ArrowUp), _) => self.picked = self.picked.saturating_sub(1),
+            (Key::Named(Named::Enter), Over::Leaving(_)) => return self.leave(Leave::Save),
+            (Key::Named(Named::Delete), Over::Leaving(_)) => return self.leave(Leave::Drop),
+            (Key::Named(Named::Enter), Over::Keys) => self.over = Over::Nothing,
+            _ => {}
+        }
+        Task::none()
+    }
+
+    /// Another plan takes the place of this one: from a list, or dropped on the
+    /// window.
+    pub(super) fn open(&mut self, path: PathBuf) {
+        if self.desk.unsaved() {
+            self.desk.said = "save this plan first; then open the other one again".to_owned();
+            return;
+        }
+        match wirewend::store::read_file(&path) {
+            Ok(plan) => {
+                let size = self.desk.size;
+                self.desk.close();
+                self.desk = Desk::of_file(plan, path);
+                self.desk.resize(size.0, size.1);
+                self.note_plan();
+            }
+            Err(error) => self.desk.said = error.to_string(),
+        }
+    }
+
+    /// Remembers the plan that is open.
+    pub(super) fn note_plan(&mut self) {
+        if let Some(file) = &self.desk.file {
+            self.settings.note(file);
+            self.settings.write(self.folder.as_deref());
+        }
+    }
+}
+
+/// Kinds whose name holds a text.
+fn kinds(text: &str) -> Vec<Hit> {
+    let wanted = text.trim().to_lowercase();
+    let all = PointKind::ALL.into_iter().filter(|kind| kind.name().contains(&wanted));
+    let hit = |kind: PointKind| Hit {
+        name: kind.name().to_owned(),
+        aside: kind.letters().to_owned(),
+        goes: Goes::Kind(kind),
+    };
+    all.map(hit).take(find::MOST).collect()
+}
+
+/// Recent plans that a text is part of, and what else it may name.
+fn plans(recent: &[PathBuf], text: &str) -> Vec<Hit> {
+    let wanted = text.trim();
+    let hit = |path: &Path, aside: String| Hit {
+        name: path.file_name().unwrap_or_default().to_string_lossy().into_owned(),
+        aside,
+        goes: Goes::Open(path.to_owned()),
+    };
+    let beside =
+        |path: &Path| path.parent().map_or_else(String::new, |folder| folder.display().to_string());
+    let mut all: Vec<Hit> = Vec::new();
+    if !wanted.is_empty() && Path::new(wanted).is_file() {
+        all.push(hit(Path::new(wanted), "open this file".to_owned()));
+    }
+    let named = recent.iter().filter(|path| path.display().to_string().contains(wanted));
+    all.extend(named.map(|path| hit(path, beside(path))));
+    all.truncate(find::MOST);
+    all
+}

@@ -1,0 +1,79 @@
+//! Everything that can be clicked can be done by key.
+
+use super::desk::Desk;
+use super::habit_keys::Habit;
+use super::keys::{self, Command, Tool};
+use super::{Message, find};
+
+/// The commands by which what a click sends is done with the keyboard alone;
+/// none for what is not sent by a click. Whoever adds a message says here how
+/// it is reached.
+fn by_key(message: &Message) -> Vec<Command> {
+    let habit = Command::Habit;
+    match message {
+        Message::Do(command) => vec![*command],
+        Message::Circuit(_) => vec![habit(Habit::Circuit(true)), habit(Habit::Circuit(false))],
+        Message::Leg(_) => vec![habit(Habit::Leg(true)), habit(Habit::Leg(false))],
+        Message::Figure(Some(_)) => vec![habit(Habit::Figure)],
+        Message::Figure(None) | Message::Hinted => vec![Command::LetGo],
+        Message::Finding(_) => vec![habit(Habit::Finding)],
+        Message::Mend(_) => vec![habit(Habit::Mend)],
+        Message::PutOn(_) | Message::Over(_) => vec![habit(Habit::PutOn)],
+        Message::Level(_) | Message::Paper(_) => vec![Command::LevelUp, Command::LevelDown],
+        // In fields and lists Enter and the arrows do.
+        Message::FieldDone | Message::Found(_) | Message::Close(_) => vec![Command::Settle],
+        Message::Dropped(_) => vec![habit(Habit::Open)],
+        Message::CloseAsked(_) => vec![Command::Close],
+        // On the cards of layouts and drafts Enter, Escape, Delete and digits do.
+        Message::TakeBrought | Message::Undrafted | Message::Draft(_) => vec![Command::Settle],
+        // The sheet: tools, the arrows, typed lengths.
+        Message::Sheet(_) => vec![Command::Next, Command::Nudge(1, 0), Command::Take(Tool::Hand)],
+        Message::Key(_)
+        | Message::Answered(..)
+        | Message::PictureRead(..)
+        | Message::Drawn(_)
+        | Message::Field(_)
+        | Message::Sized(_)
+        | Message::Said(_)
+        | Message::Second
+        | Message::Frame => Vec::new(),
+    }
+}
+
+#[test]
+fn whatever_is_clicked_has_a_key_in_the_list() {
+    let circuit = wirewend::plan::CircuitId(1);
+    let end = wirewend::plan::End::Point(wirewend::plan::PointId(1));
+    let leg = super::at_hand::LegKey { circuit, from: end, to: end };
+    let mut clicks = vec![
+        Message::Circuit(circuit),
+        Message::Leg(leg),
+        Message::Figure(Some(super::figure::Figure::Cable)),
+        Message::Figure(None),
+        Message::Hinted,
+        Message::Finding(0),
+        Message::Mend(0),
+        Message::PutOn(circuit),
+        Message::Over(None),
+        Message::Level(wirewend::plan::LevelId(1)),
+        Message::Paper(0),
+        Message::FieldDone,
+        Message::Found(0),
+        Message::Close(super::Leave::Stay),
+        Message::Dropped(std::path::PathBuf::new()),
+    ];
+    clicks.extend(keys::all().into_iter().map(|bound| Message::Do(bound.command)));
+    let desk = Desk::with(super::blank::plan());
+    for click in clicks {
+        let commands = by_key(&click);
+        assert!(!commands.is_empty(), "{click:?} can only be clicked");
+        for command in commands {
+            let bound = keys::all().into_iter().find(|bound| bound.command == command);
+            let Some(bound) = bound else { panic!("{command:?} is not in the list") };
+            // What has no key is found by its name, which has one.
+            let hits = find::hits(&desk, bound.does);
+            let named = hits.iter().any(|hit| hit.goes == find::Goes::Do(command));
+            assert!(!bound.key.is_empty() || named, "{command:?} has no key");
+        }
+    }
+}

@@ -1,0 +1,43 @@
+//! The strip of the leg that is chosen, made anew when either changes.
+
+use wirewend::sheet::{House, run_strip};
+
+use super::App;
+use super::at_hand::LegKey;
+use super::keys::Step;
+use super::paint::{Ready, ready};
+
+/// A leg rolled out.
+#[derive(Debug)]
+pub(super) struct Strip {
+    pub(super) leg: LegKey,
+    /// The picture that it was made from.
+    pub(super) stamp: u64,
+    pub(super) marks: Vec<Ready>,
+}
+
+impl App {
+    /// Makes the strip of the chosen leg, where it is another one or has
+    /// changed.
+    pub(super) fn roll_out(&mut self) {
+        let desk = &self.desk;
+        let shown = !desk.at_hand.no_strip && desk.step != Step::Papers;
+        let picture = desk.picture.as_ref().filter(|_| shown);
+        let found = picture.and_then(|picture| {
+            let (index, leg) = desk.chosen_leg(picture)?;
+            Some((picture, index, LegKey::of(leg)))
+        });
+        let Some((picture, index, leg)) = found else {
+            self.strip = None;
+            return;
+        };
+        let same = |strip: &Strip| strip.leg == leg && strip.stamp == picture.stamp;
+        if self.strip.as_ref().is_some_and(same) {
+            return;
+        }
+        let house = House::new(&picture.plan, &picture.runs, &picture.lengths);
+        let items = run_strip(&house, leg.circuit, index).unwrap_or_default();
+        let (marks, stamp) = (ready(&items), picture.stamp);
+        self.strip = Some(Strip { leg, stamp, marks });
+    }
+}
