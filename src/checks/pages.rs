@@ -32,6 +32,7 @@ pub const CODES: &[Page] = pages![
     "lights-on-one-circuit",
     "load-unknown",
     "loop-impedance",
+    "missing-picture",
     "odd-reading",
     "outside-zone",
     "phase-balance",
