@@ -17,6 +17,9 @@ pub(super) struct Band {
     also: bool,
 }
 
+/// How far a press must move before it is a band, pixels.
+const SLACK: f64 = 4.0;
+
 impl Band {
     /// A band that begins here.
     pub(super) const fn at(from: Point, also: bool) -> Self {
@@ -33,8 +36,8 @@ impl Desk {
     /// The band is let go: what it holds is chosen. False where there is none.
     pub(super) fn let_band_go(&mut self) -> bool {
         let Some(band) = self.at_hand.band.take() else { return false };
-        let small = self.camera.reach(4.0);
-        if band.from.distance(band.to) < small {
+        if band.from.distance(band.to) < self.camera.reach(SLACK) {
+            // A click: what it chose stays chosen.
             return true;
         }
         if !band.also {

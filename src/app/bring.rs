@@ -6,15 +6,12 @@ use std::path::Path;
 use std::sync::Arc;
 
 use iced::Task;
-use iced::keyboard::{Key, key::Named};
-use iced::widget::operation;
 use wirewend::draft::{Draft, DraftOptions, draft};
 use wirewend::plan::{Edit, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
 
-use super::keys::{Command, Tool};
-use super::view::FIELD;
+use super::keys::Tool;
 use super::{App, Message, Over};
 
 /// What long work came to.
@@ -118,28 +115,6 @@ impl App {
     pub(super) fn begin_draft(&mut self, options: DraftOptions) -> Task<Message> {
         let (plan, rules) = (self.desk.plan.clone(), Arc::clone(&self.rules));
         self.begin("Drafting".to_owned(), move || Answer::Drafted(drafted(plan, &rules, &options)))
-    }
-
-    /// A key while a layout or a draft lies over the window.
-    pub(super) fn long_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
-        match (key, &mut self.over) {
-            (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
-            (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
-            (Key::Named(Named::Enter), Over::Drafted) => self.over = Over::Nothing,
-            (Key::Named(Named::Delete), Over::Drafted) => self.take_draft_back(),
-            (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
-                Ok(options) => return self.begin_draft(options),
-                Err(error) => self.desk.said = error.to_string(),
-            },
-            (Key::Named(Named::Tab), Over::Draft(_)) => return operation::focus(FIELD),
-            (_, Over::Draft(form)) => {
-                if let Some(sign) = sign {
-                    form.turn(sign);
-                }
-            }
-            _ => {}
-        }
-        Task::none()
     }
 
     /// A draft that was made is not wanted.

@@ -55,11 +55,11 @@ pub(super) struct Desk {
     /// Where the pointer is, mm of the plan.
     pub(super) pointer: Option<Point>,
     pub(super) hold: Option<Hold>,
-    /// What is under way of the building.
-    pub(super) survey: Survey,
     pub(super) at_hand: AtHand,
     /// The paper that is shown, by its place in the set.
     pub(super) page: usize,
+    /// What is under way of the building.
+    pub(super) survey: Survey,
     pub(super) camera: Camera,
     /// The size of the sheet's surface, pixels.
     pub(super) size: (f64, f64),
@@ -145,9 +145,9 @@ impl Desk {
             typed: String::new(),
             pointer: None,
             hold: None,
-            survey: Survey::default(),
             at_hand: AtHand::default(),
             page: 0,
+            survey: Survey::default(),
             camera: Camera::default(),
             size: (800.0, 600.0),
             picture: None,
@@ -237,7 +237,6 @@ impl Desk {
         if self.file.as_ref() == Some(&file) && self.journal.is_some() {
             return self.save();
         }
-        self.pictures_beside(&file);
         let journal = match Journal::open(&file) {
             Ok((journal, _)) => journal,
             Err(error) => {
@@ -245,6 +244,7 @@ impl Desk {
                 return false;
             }
         };
+        self.pictures_beside(&file);
         let (old, kept) = (self.journal.replace(journal), self.kept.take());
         let before = self.file.replace(file);
         if !self.save() {
@@ -362,13 +362,7 @@ impl Desk {
                 paper: (self.step == Step::Papers).then_some(self.page),
             },
             before: self.picture.clone(),
-            moves: self.moving().map_or(Moves::Nothing, |(end, _)| {
-                let circuit = match end {
-                    End::Point(id) => self.plan.points.get(&id).and_then(|point| point.circuit),
-                    End::Board(_) => None,
-                };
-                Moves::About { end: end.into(), circuit }
-            }),
+            moves: self.moving().map_or(Moves::Nothing, |(end, _)| Moves::About(end.into())),
             stamp: self.stamp,
         }
     }
@@ -447,14 +441,6 @@ impl Desk {
         }
     }
 
-    /// Takes a tool into the hand; what another one had begun is let go.
-    pub(super) fn take_tool(&mut self, tool: Tool) {
-        self.tool = tool;
-        self.pen = None;
-        self.typed.clear();
-        self.drop_survey();
-    }
-
     /// Shows another paper.
     pub(super) fn go_page(&mut self, page: usize) {
         if page != self.page {
@@ -462,6 +448,14 @@ impl Desk {
             self.fit_when = Some(self.stamp + 1);
             self.look_again();
         }
+    }
+
+    /// Takes a tool into the hand; what another one had begun is let go.
+    pub(super) fn take_tool(&mut self, tool: Tool) {
+        self.tool = tool;
+        self.pen = None;
+        self.typed.clear();
+        self.drop_survey();
     }
 
     /// Goes so many levels up; among the papers, so many back.

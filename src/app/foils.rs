@@ -57,11 +57,8 @@ struct Pair {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Moves {
     Nothing,
-    /// Things about these subjects.
-    About {
-        end: Subject,
-        circuit: Option<wirewend::plan::CircuitId>,
-    },
+    /// A point or a board, and the legs that end at it.
+    About(Subject),
 }
 
 impl Foils {
@@ -77,10 +74,10 @@ impl Foils {
         for ((pair, things), old) in pairs.iter_mut().zip(sorted).zip(&before.pairs) {
             *pair = match moves {
                 Moves::Nothing => old.settled(things),
-                Moves::About { end, circuit } if !before.moving => {
-                    old.parted(things, |thing| about(thing, end, circuit))
+                Moves::About(end) if !before.moving => {
+                    old.parted(things, |thing| about(thing, end))
                 }
-                Moves::About { .. } => old.followed(things),
+                Moves::About(_) => old.followed(things),
             };
         }
         Self { pairs, moving: moves != Moves::Nothing }
@@ -210,12 +207,14 @@ fn depth(thing: &Thing) -> usize {
     }
 }
 
-/// Whether a thing changes with an end that is moved, or with its circuit.
-fn about(thing: &Thing, end: Subject, circuit: Option<wirewend::plan::CircuitId>) -> bool {
+/// Whether a thing changes with an end that is moved. What changes besides, as
+/// the order of a circuit may, is found out when it does: the less moves, the
+/// less is painted.
+fn about(thing: &Thing, end: Subject) -> bool {
     let Thing::Drawn(Item::Group(group)) = thing else { return false };
     match group.subject {
-        Some(Subject::Leg { circuit: own, from, to }) => {
-            Some(own) == circuit || Subject::from(from) == end || Subject::from(to) == end
+        Some(Subject::Leg { from, to, .. }) => {
+            Subject::from(from) == end || Subject::from(to) == end
         }
         subject => subject == Some(end),
     }
@@ -242,7 +241,7 @@ mod tests {
     #[test]
     fn what_stays_is_taken_over_and_what_moves_is_apart() {
         let things = |x: f64| vec![leg(1, 1, 0.0), leg(2, 2, x), leg(3, 3, 9.0)];
-        let moves = Moves::About { end: Subject::Point(PointId(2)), circuit: Some(CircuitId(2)) };
+        let moves = Moves::About(Subject::Point(PointId(2)));
         let first = Foils::of(things(1.0), Moves::Nothing, None);
         let taken = Foils::of(things(1.0), moves, Some(&first));
         let moved = Foils::of(things(2.0), moves, Some(&taken));

@@ -103,8 +103,9 @@ fn a_distance_from_the_corner_can_be_typed_while_placing() {
     let mut desk = wired();
     desk.tool = Tool::Point(PointKind::Socket);
     desk.hover(at(400.0, 60.0));
-    assert!(desk.takes_length(), "digits are a length now");
-    desk.typed = "650".to_owned();
+    for sign in "650".chars() {
+        assert!(desk.type_sign(sign), "digits are a length now");
+    }
     desk.settle();
     let new = desk.chosen_points();
     // Walls are 110 mm: the inner corner is 55 mm from the wall's end.

@@ -62,9 +62,9 @@ impl Desk {
                 }
                 None => self.said = "click a wall: the board goes on one".to_owned(),
             },
+            Tool::Pin => self.pin(at),
             Tool::Area(_) | Tool::Outline => self.outline_press(at),
             Tool::Ruler => self.ruler_press(at),
-            Tool::Pin => self.pin(at),
         }
     }
 
@@ -164,7 +164,7 @@ impl Desk {
 
     /// The button goes up.
     pub(super) fn release(&mut self) {
-        if self.outline_release() || self.let_part_go() || self.let_band_go() {
+        if self.let_band_go() || self.outline_release() || self.let_part_go() {
             return;
         }
         let Some(hold) = self.hold.take() else { return };
@@ -202,25 +202,19 @@ impl Desk {
         corners::typed(&self.plan, place, typed)
     }
 
-    /// Whether what is typed is a length: of a wall, or from a corner.
-    pub(super) fn takes_length(&self) -> bool {
-        match self.tool {
-            Tool::Wall => self.pen.is_some(),
-            Tool::Point(_) | Tool::Board => self.pointer.is_some(),
-            _ => false,
-        }
-    }
-
     /// Enter: takes the typed length along the way that the pointer shows.
     pub(super) fn settle(&mut self) {
         if self.survey.reshape.is_some() {
             return self.settle_part();
         }
-        match (self.tool, self.pointer) {
-            (Tool::Area(_) | Tool::Outline, _) => return self.outline_done(),
-            (Tool::Ruler, _) => return self.ruler_done(),
-            (Tool::Point(_) | Tool::Board, Some(at)) if !self.typed.is_empty() => {
-                return self.press(at, false);
+        match self.tool {
+            Tool::Area(_) | Tool::Outline => return self.outline_done(),
+            Tool::Ruler => return self.ruler_done(),
+            Tool::Point(_) | Tool::Board if !self.typed.is_empty() => {
+                if let Some(at) = self.pointer {
+                    self.press(at, false);
+                }
+                return;
             }
             _ => {}
         }

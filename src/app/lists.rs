@@ -5,11 +5,13 @@ use std::path::{Path, PathBuf};
 
 use iced::Task;
 use iced::keyboard::{Key, key::Named};
+use iced::widget::operation;
 use wirewend::plan::PointKind;
 
 use super::desk::Desk;
 use super::find::{self, Goes, Hit};
 use super::keys::Command;
+use super::view::FIELD;
 use super::{App, Leave, Message, Over};
 
 impl App {
@@ -43,17 +45,26 @@ impl App {
 
     /// A key while something lies over the window.
     pub(super) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
-        if matches!(self.over, Over::Brought | Over::Draft(_) | Over::Drafted) {
-            return self.long_key(key, sign);
-        }
         let last = self.hits().len().saturating_sub(1);
-        match (key.as_ref(), &self.over) {
+        match (key.as_ref(), &mut self.over) {
             (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
-            (Key::Named(Named::ArrowDown), _) => self.picked = (self.picked + 1).min(last),
-            (Key::Named(Named::ArrowUp), _) => self.picked = self.picked.saturating_sub(1),
+            (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
+            (Key::Named(Named::Enter), Over::Drafted | Over::Keys) => self.over = Over::Nothing,
+            (Key::Named(Named::Delete), Over::Drafted) => self.take_draft_back(),
+            (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
+                Ok(options) => return self.begin_draft(options),
+                Err(error) => self.desk.said = error.to_string(),
+            },
+            (Key::Named(Named::Tab), Over::Draft(_)) => return operation::focus(FIELD),
+            (_, Over::Draft(form)) => {
+                if let Some(sign) = sign {
+                    form.turn(sign);
+                }
+            }
             (Key::Named(Named::Enter), Over::Leaving(_)) => return self.leave(Leave::Save),
             (Key::Named(Named::Delete), Over::Leaving(_)) => return self.leave(Leave::Drop),
-            (Key::Named(Named::Enter), Over::Keys) => self.over = Over::Nothing,
+            (Key::Named(Named::ArrowDown), _) => self.picked = (self.picked + 1).min(last),
+            (Key::Named(Named::ArrowUp), _) => self.picked = self.picked.saturating_sub(1),
             _ => {}
         }
         Task::none()

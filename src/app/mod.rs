@@ -170,6 +170,12 @@ enum Over {
     Amount(keys::Amount, String),
     /// What to look for.
     Find(String),
+    /// Which kind.
+    Kind(String),
+    /// How many, evenly along a wall.
+    Evenly(String),
+    /// Which plan to open.
+    Open(String),
     /// Which layout to bring in.
     Import(String),
     /// Which picture to lay beneath.
@@ -182,12 +188,6 @@ enum Over {
     Draft(draft_form::DraftForm),
     /// A draft that was made.
     Drafted,
-    /// Which kind.
-    Kind(String),
-    /// How many, evenly along a wall.
-    Evenly(String),
-    /// Which plan to open.
-    Open(String),
     /// Unsaved work, and the window that waits.
     Leaving(Option<window::Id>),
 }

@@ -22,10 +22,11 @@ fn by_key(message: &Message) -> Vec<Command> {
         Message::Level(_) | Message::Paper(_) => vec![Command::LevelUp, Command::LevelDown],
         // In fields and lists Enter and the arrows do.
         Message::FieldDone | Message::Found(_) | Message::Close(_) => vec![Command::Settle],
+        // Their cards name the keys: Enter, Escape, the first letters.
+        Message::TakeBrought | Message::Draft(_) => vec![Command::Settle],
+        Message::Undrafted => vec![Command::Undo],
         Message::Dropped(_) => vec![habit(Habit::Open)],
         Message::CloseAsked(_) => vec![Command::Close],
-        // On the cards of layouts and drafts Enter, Escape, Delete and digits do.
-        Message::TakeBrought | Message::Undrafted | Message::Draft(_) => vec![Command::Settle],
         // The sheet: tools, the arrows, typed lengths.
         Message::Sheet(_) => vec![Command::Next, Command::Nudge(1, 0), Command::Take(Tool::Hand)],
         Message::Key(_)
@@ -58,6 +59,7 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         Message::Level(wirewend::plan::LevelId(1)),
         Message::Paper(0),
         Message::FieldDone,
+        Message::TakeBrought,
         Message::Found(0),
         Message::Close(super::Leave::Stay),
         Message::Dropped(std::path::PathBuf::new()),

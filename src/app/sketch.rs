@@ -121,8 +121,8 @@ impl Desk {
             wirewend::plan::Place::Wall(on) => {
                 let show = |length| self.survey.measure.show(length);
                 let away = corners::offset(&self.plan, &on).map_or(on.along, |one| one.away);
-                let away = show(away);
-                let away = if self.typed.is_empty() { away } else { format!("{}|", self.typed) };
+                let away =
+                    if self.typed.is_empty() { show(away) } else { format!("{}|", self.typed) };
                 format!("{name}, {away} from the corner, {} high", show(on.height))
             }
             _ => format!("{name} on the ceiling"),

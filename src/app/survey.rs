@@ -42,8 +42,10 @@ impl Desk {
 
     /// Whether what is pressed is dragged: its release is wanted.
     pub(super) fn drags(&self) -> bool {
-        let survey = self.survey.reshape.is_some() || self.survey.stretching;
-        self.hold.is_some() || self.at_hand.band.is_some() || survey
+        self.hold.is_some()
+            || self.at_hand.band.is_some()
+            || self.survey.reshape.is_some()
+            || self.survey.stretching
     }
 
     /// Lets go of everything of the building that is under way; false where

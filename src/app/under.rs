@@ -52,8 +52,8 @@ struct Shown {
 }
 
 impl Under {
-    /// Is painted anew where something of it has changed; whether it has.
-    pub(super) fn renew(&mut self, desk: &Desk, look: &Look) -> bool {
+    /// Is painted anew where something of it has changed.
+    pub(super) fn renew(&mut self, desk: &Desk, look: &Look) {
         let shown = Shown {
             stamp: desk.stamp(),
             camera: desk.camera,
@@ -64,12 +64,12 @@ impl Under {
             read: self.pictures.values().flatten().count(),
             chosen: desk.chosen.iter().next().copied(),
         };
-        let new = self.shown != Some(shown);
-        if new {
+        // A point that is dragged changes nothing here.
+        let same = |old: Shown| desk.hold.is_some() && Shown { stamp: old.stamp, ..shown } == old;
+        if self.shown != Some(shown) && !self.shown.is_some_and(same) {
             self.shown = Some(shown);
             self.cache.clear();
         }
-        new
     }
 }
 

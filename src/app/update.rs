@@ -21,12 +21,14 @@ impl App {
     pub(in crate::app) fn update(&mut self, message: Message) -> Task<Message> {
         let shown = |desk: &Desk| (desk.camera, desk.level, desk.step == Step::Papers);
         let before = shown(&self.desk);
+        let ground = self.ground();
         let task = Task::batch([self.take(message), self.pictures_due()]);
-        if self.under.renew(&self.desk, &self.look) {
-            self.panes.ground.clear();
-        }
+        self.under.renew(&self.desk, &self.look);
         if shown(&self.desk) != before {
             self.panes.clear();
+        }
+        if self.ground() != ground {
+            self.panes.ground.clear();
         }
         self.roll_out();
         Task::batch([task, self.work()])
@@ -106,6 +108,14 @@ impl App {
         Task::none()
     }
 
+    /// What is painted under the drawing depends on this.
+    fn ground(&self) -> (Step, u64, Option<Subject>) {
+        let desk = &self.desk;
+        let survey = desk.step == Step::Survey;
+        let chosen = desk.chosen.first().copied().filter(|_| survey);
+        (desk.step, if survey { desk.stamp() } else { 0 }, chosen)
+    }
+
     fn touched(&mut self, touched: Touched) {
         let plan = |desk: &Desk, at: Point| desk.camera.plan(at);
         match touched {
@@ -130,11 +140,9 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            let sign = text.as_ref().and_then(|text| text.chars().next());
-            return self.over_key(&key, sign);
+            return self.over_key(&key, text.as_ref().and_then(|text| text.chars().next()));
         }
-        // While something is drawn, placed or held, what can be part of a
-        // length is typed.
+        // While something is drawn or held, what can be part of a length is typed.
         if !modifiers.command() {
             if key == Key::Named(Named::Backspace) && self.desk.typed.pop().is_some() {
                 self.desk.typed_anew();
@@ -240,9 +248,10 @@ impl App {
             self.hinted();
         } else if desk.figure.is_some() {
             desk.figure = None;
+        } else if desk.at_hand.band.take().is_some() {
+            desk.pointer = None;
         } else if desk.drop_survey() {
             desk.typed.clear();
-        } else if desk.at_hand.band.take().is_some() {
         } else if desk.hold.is_some() {
             desk.hold = None;
             desk.look_again();

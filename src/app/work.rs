@@ -66,6 +66,8 @@ pub(super) struct Job {
     pub(super) checked: Checked,
     /// Of the checks and of the routes, worst first.
     pub(super) findings: Vec<Finding>,
+    /// What was found beside the plan.
+    aside: Vec<Finding>,
     /// Every paper, once somebody wants to see one.
     papers: OnceLock<Papers>,
 }
@@ -134,11 +136,12 @@ impl Order {
     pub(super) fn done(self, rules: &RuleBook, memory: &Mutex<Memory>) -> Picture {
         match self {
             Self::Job { plan, aside, view, before, moves, stamp } => {
-                let known = before.as_ref().filter(|before| before.plan == *plan);
+                let same = |before: &&Arc<Picture>| before.plan == *plan && before.aside == aside;
+                let known = before.as_ref().filter(same);
                 let job = known.map_or_else(
                     || {
                         let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
-                        Arc::new(Job::of(*plan, aside, rules, &mut memory))
+                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut memory))
                     },
                     |before| Arc::clone(&before.job),
                 );
@@ -174,7 +177,7 @@ impl Order {
 
 /// Whether a mark is about what moves or a leg that ends at it.
 fn about(item: &Item, moves: Moves) -> bool {
-    let (Item::Group(group), Moves::About { end: thing, .. }) = (item, moves) else {
+    let (Item::Group(group), Moves::About(thing)) = (item, moves) else {
         return false;
     };
     match group.subject {
@@ -198,9 +201,9 @@ impl Job {
         let checked = checks::check(&plan, &runs, &lengths, rules);
         let mut findings = checked.findings.clone();
         findings.extend(runs.findings.iter().cloned());
-        findings.extend(aside);
+        findings.extend(aside.iter().cloned());
         findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-        Self { plan, runs, lengths, checked, findings, papers: OnceLock::new() }
+        Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
     }
 
     /// Every paper, made when first asked for.

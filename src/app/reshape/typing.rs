@@ -6,7 +6,7 @@ use wirewend::plan::{Subject, outline_holds};
 
 use super::Part;
 use crate::app::desk::Desk;
-use crate::app::keys::Step;
+use crate::app::keys::{Step, Tool};
 use crate::app::length::{self, Typed};
 use crate::app::outlines;
 
@@ -89,7 +89,11 @@ impl Desk {
     /// A sign is typed of a length that is under way; false where none is.
     pub(in crate::app) fn type_sign(&mut self, sign: char) -> bool {
         let outline = !self.survey.outline.is_empty();
-        let under_way = self.takes_length()
+        let drawing = self.tool == Tool::Wall && self.pen.is_some();
+        // From a corner, while a point is placed.
+        let placing = matches!(self.tool, Tool::Point(_) | Tool::Board) && self.pointer.is_some();
+        let under_way = drawing
+            || placing
             || outline
             || self.survey.ruler.len() == 2
             || self.survey.reshape.is_some();

@@ -64,12 +64,12 @@ fn hint(app: &App) -> String {
         Tool::Hand if desk.survey.reshape.is_some() => {
             "Type how far or how long while you drag, Enter takes it; Escape lets go".to_owned()
         }
+        Tool::Hand if desk.at_hand.leg.is_some() => {
+            "Y pins this leg to a place, Ctrl+Right goes on to the next leg".to_owned()
+        }
         Tool::Hand if desk.step == Step::Survey && desk.chosen.is_empty() => {
             "Drag walls, their ends, doors and windows; click a room or an area; / finds everything"
                 .to_owned()
-        }
-        Tool::Hand if desk.at_hand.leg.is_some() => {
-            "Y pins this leg to a place, Ctrl+Right goes on to the next leg".to_owned()
         }
         Tool::Hand if !desk.chosen.is_empty() => {
             "Drag to move, or onto a circuit; R turns it to the other face, Delete takes it away".to_owned()
