@@ -1,8 +1,11 @@
 //! The rubber band: everything whose symbol it holds is chosen.
 
 use kurbo::{Point, Rect, Shape as _};
+use wirewend::plan::Subject;
 
+use super::camera::exact;
 use super::desk::Desk;
+use super::keys::Step;
 use super::sketch::{Sketch, Touch};
 
 /// A band between two places of the plan, mm.
@@ -47,7 +50,29 @@ impl Desk {
             .filter(|(_, symbol)| around.contains(self.camera.paper(symbol.center())))
             .map(|(subject, _)| subject);
         self.chosen.extend(held);
+        if self.step == Step::Survey {
+            self.chosen.extend(self.walls_within(Rect::from_points(band.from, band.to)));
+        }
         true
+    }
+
+    /// The walls and openings of the level that lie within a box, mm of the plan.
+    fn walls_within(&self, around: Rect) -> Vec<Subject> {
+        let level = self.level;
+        let within = |ends: [wirewend::units::Point2; 2]| {
+            ends.iter().all(|end| around.contains(exact(*end)))
+        };
+        let walls = self.plan.walls.iter().filter(|(_, wall)| Some(wall.level) == level);
+        let walls = walls.filter(|(_, wall)| within([wall.a, wall.b]));
+        let openings = self.plan.openings.iter().filter(|(_, opening)| {
+            self.plan.walls.get(&opening.wall).is_some_and(|wall| {
+                let end = |along: wirewend::units::Mm| wall.at(along.to_f64());
+                let ends = [end(opening.from), end(opening.from + opening.width)];
+                Some(wall.level) == level && within(ends)
+            })
+        });
+        let walls = walls.map(|(id, _)| Subject::Wall(*id));
+        walls.chain(openings.map(|(id, _)| Subject::Opening(*id))).collect()
     }
 
     /// The band as it is drawn.

@@ -11,6 +11,7 @@ use wirewend::plan::{Edit, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
 
+use super::keys::Tool;
 use super::{App, Message, Over};
 
 /// What long work came to.
@@ -116,6 +117,13 @@ impl App {
         self.begin("Drafting".to_owned(), move || Answer::Drafted(drafted(plan, &rules, &options)))
     }
 
+    /// A draft that was made is not wanted.
+    pub(super) fn take_draft_back(&mut self) {
+        self.over = Over::Nothing;
+        self.desk.undo();
+        self.desk.said = "the draft is taken back".to_owned();
+    }
+
     /// Nobody waits for the work under way any more.
     pub(super) fn stop(&mut self) {
         self.long.number += 1;
@@ -139,6 +147,7 @@ impl App {
             Answer::Drafted(Ok(draft)) => {
                 let edit = self.desk.plan.difference(&draft.plan);
                 if self.desk.edit(edit) {
+                    self.desk.take_tool(Tool::Hand);
                     self.over = Over::Drafted;
                 }
             }
@@ -153,6 +162,7 @@ impl App {
         let Answer::Brought(Ok(import)) = &*answer else { return };
         let edit = in_place(&self.desk.plan, &import.plan);
         if self.desk.edit(edit) {
+            self.desk.take_tool(Tool::Hand);
             self.desk.fit_when_drawn();
             self.desk.said =
                 "brought in as one step: look it over, no file says what is in a wall".to_owned();

@@ -471,6 +471,7 @@ impl Desk {
         let at = levels.iter().position(|(id, _)| Some(*id) == self.level).unwrap_or(0);
         let to = at.saturating_add_signed(by).min(levels.len().saturating_sub(1));
         if let Some((id, _)) = levels.get(to) {
+            self.chosen.clear();
             self.go_to(*id);
         }
     }

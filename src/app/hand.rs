@@ -71,7 +71,8 @@ impl Desk {
     fn pick(&mut self, at: Point, also: bool) {
         let found = self.under(at);
         if !matches!(found, Some(Subject::Point(_) | Subject::Board(_))) {
-            if self.pick_leg(at) {
+            // Where the building is drawn, cables are not in the way of walls.
+            if self.step != Step::Survey && self.pick_leg(at) {
                 return;
             }
             if matches!(found, None | Some(Subject::Room(_))) {
@@ -402,6 +403,9 @@ impl Desk {
 
     /// Chooses the next point or board of the level and brings it into view.
     pub(super) fn next(&mut self) {
+        if self.step == Step::Survey {
+            return self.next_part();
+        }
         let Some(picture) = self.picture.clone() else { return };
         let all: Vec<(Subject, Rect)> = picture.symbols().collect();
         let now = all.iter().position(|(subject, _)| self.chosen.contains(subject));

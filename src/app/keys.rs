@@ -171,7 +171,7 @@ const COMMANDS: [Bound; 42] = [
     bound(Command::Delete, "Delete", "take away what is chosen"),
     bound(Command::Duplicate, "Ctrl+D", "place what is chosen once more beside itself"),
     bound(Command::All, "Ctrl+A", "choose all points of the level"),
-    bound(Command::Next, "Tab", "choose the next point or board"),
+    bound(Command::Next, "Tab", "choose the next point, or wall, door, room"),
     bound(Command::Undo, "Ctrl+Z", "undo"),
     bound(Command::Redo, "Ctrl+Shift+Z", "do again"),
     bound(Command::Redo, "Ctrl+Y", "do again"),
@@ -202,8 +202,8 @@ pub(super) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
-    let own = COMMANDS.into_iter().chain(survey_keys::COMMANDS);
-    own.chain(habit_keys::COMMANDS).chain(kit).collect()
+    let named = COMMANDS.into_iter().chain(survey_keys::COMMANDS).chain(habit_keys::COMMANDS);
+    named.chain(kit).collect()
 }
 
 /// The command of a key, if it has one.

@@ -234,6 +234,7 @@ impl Desk {
         if let Some((id, edit)) = add(&self.plan, end)
             && self.edit(edit)
         {
+            self.chosen.clear();
             self.go_to(id);
             self.said = "E names it; the level below shows through".to_owned();
         }

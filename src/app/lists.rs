@@ -50,6 +50,7 @@ impl App {
             (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
             (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
             (Key::Named(Named::Enter), Over::Drafted | Over::Keys) => self.over = Over::Nothing,
+            (Key::Named(Named::Delete), Over::Drafted) => self.take_draft_back(),
             (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
                 Ok(options) => return self.begin_draft(options),
                 Err(error) => self.desk.said = error.to_string(),

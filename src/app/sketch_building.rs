@@ -166,7 +166,9 @@ impl Desk {
         sketch.mark(snap.kind, to);
         let drawn = &self.survey.outline;
         let Some(first) = drawn.first() else {
-            sketch.labels.push((to, snap.kind.word().to_owned()));
+            if snap.kind != Kind::Free {
+                sketch.labels.push((to, snap.kind.word().to_owned()));
+            }
             return;
         };
         let measure = self.survey.measure;

@@ -26,7 +26,10 @@ impl App {
             }
             Ask::AddLevel(above) => desk.add_level(above),
             Ask::RemoveLevel => desk.remove_level(),
-            Ask::Below => desk.survey.below_hidden = !desk.survey.below_hidden,
+            Ask::Below => {
+                desk.survey.below_hidden = !desk.survey.below_hidden;
+                desk.look_again();
+            }
             Ask::AddVoid(overhead) => desk.add_void(overhead),
             Ask::Void(overhead) => self.choose_void(overhead),
             Ask::NoOutline => self.no_outline(),

@@ -430,6 +430,27 @@ fn every_edit_of_the_building_goes_into_the_journal() {
 }
 
 #[test]
+fn a_wall_is_chosen_and_moved_by_keys_alone() {
+    let mut desk = parted();
+    desk.chosen.clear();
+    desk.next();
+    assert!(matches!(desk.chosen.first(), Some(Subject::Wall(_))), "{:?}", desk.chosen);
+    assert!(desk.nudge_building(kurbo::Vec2::new(0.0, -50.0)), "{}", desk.said);
+    wall_between(&desk, (0, -50), (6000, -50));
+    assert!(desk.set_building(Amount::Along, "-0.25"), "{}", desk.said);
+    wall_between(&desk, (0, -300), (6000, -300));
+}
+
+#[test]
+fn a_band_chooses_the_walls_that_it_holds() {
+    let mut desk = parted();
+    drag(&mut desk, (-500.0, -500.0), (4500.0, 4500.0));
+    desk.release();
+    let walls = desk.chosen_walls();
+    assert_eq!(walls.len(), 2, "the left one and the one across: {walls:?}");
+}
+
+#[test]
 fn a_light_in_the_open_stays_where_it_is() {
     let mut desk = wired();
     desk.step = Step::Survey;

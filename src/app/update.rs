@@ -51,7 +51,10 @@ impl App {
             Message::Paper(page) => self.desk.go_page(page),
             Message::Said(says) => self.desk.said = says,
             Message::Finding(index) => self.finding(index),
-            Message::Level(level) => self.desk.go_to(level),
+            Message::Level(level) => {
+                self.desk.chosen.clear();
+                self.desk.go_to(level);
+            }
             Message::Drawn(picture) => {
                 match picture {
                     Some(picture) => self.desk.done(picture),
@@ -64,11 +67,11 @@ impl App {
             Message::Field(text) => match &mut self.over {
                 Over::SaveAs(field)
                 | Over::Find(field)
-                | Over::Import(field)
-                | Over::Picture(field)
                 | Over::Kind(field)
                 | Over::Evenly(field)
                 | Over::Open(field)
+                | Over::Import(field)
+                | Over::Picture(field)
                 | Over::Amount(_, field) => {
                     *field = text;
                     self.picked = 0;
@@ -79,10 +82,7 @@ impl App {
             Message::Found(index) => return self.found(index),
             Message::Dropped(path) => return self.take_file(&path),
             Message::Answered(number, answer) => self.answered(number, answer),
-            Message::Undrafted => {
-                self.over = Over::Nothing;
-                self.desk.undo();
-            }
+            Message::Undrafted => self.take_draft_back(),
             Message::TakeBrought => self.take_brought(),
             Message::Draft(choice) => {
                 if let Over::Draft(form) = &mut self.over {

@@ -130,6 +130,17 @@ fn draw_building(plan: &mut Plan) {
             effect: AreaEffect::Barrier(mm(2000)),
         },
     );
+    plan.backdrops.insert(
+        LevelId(1),
+        Backdrop {
+            file: "scan.png".to_owned(),
+            at: Point2::new(-150, -120),
+            width: mm(9000),
+            turn: Angle::from_millidegrees(500),
+            strength: 40,
+            hidden: false,
+        },
+    );
     plan.risers.insert(
         RiserId(11),
         Riser {

@@ -50,9 +50,9 @@ click 300 500; click 600 500; typed 4800; sleep 0.5; shot 10-scaled
 key shift+h shift+h bracketleft; shot 11-fainter
 save
 close_window
-expect "walls" 5 "$(saved '"thickness"')"
+expect "walls" 5 "$(saved '"insulated"')"
 expect "masonry" 1 "$(saved 'solid_masonry')"
-expect "the wall across, 1 m further" 2 "$(saved '\[5[0-9]*, ')"
+expect "the wall across, 1 m further" 1 "$(saved '"a": \[6700, 700\], "b": \[6700, 6700\]')"
 expect "keep-outs" 1 "$(saved 'keep_out')"
 expect "Lounge" 1 "$(saved 'Lounge')"
 expect "Attic" 1 "$(saved 'Attic')"

@@ -67,15 +67,34 @@ impl Desk {
         self.area_under(at).map(Subject::Area).or_else(room)
     }
 
+    /// Chooses the next wall, opening, room or area of the level.
+    pub(in crate::app) fn next_part(&mut self) {
+        let (plan, on) = (&self.plan, |level| Some(level) == self.level);
+        let walls = plan.walls.iter().filter(|(_, wall)| on(wall.level));
+        let wall_of = |opening: &wirewend::plan::Opening| plan.walls.get(&opening.wall);
+        let openings =
+            plan.openings.iter().filter(|(_, one)| wall_of(one).is_some_and(|w| on(w.level)));
+        let rooms = plan.rooms.iter().filter(|(_, room)| on(room.level));
+        let all: Vec<Subject> = walls
+            .map(|(id, _)| Subject::Wall(*id))
+            .chain(openings.map(|(id, _)| Subject::Opening(*id)))
+            .chain(rooms.map(|(id, _)| Subject::Room(*id)))
+            .chain(plan.areas.keys().map(|id| Subject::Area(*id)))
+            .collect();
+        let now = all.iter().position(|one| self.chosen.contains(one));
+        let next = now.map_or(0, |now| (now + 1) % all.len().max(1));
+        self.chosen = all.get(next).copied().into_iter().collect();
+    }
+
     /// A sign is typed of a length that is under way; false where none is.
     pub(in crate::app) fn type_sign(&mut self, sign: char) -> bool {
-        let drawing = self.tool == Tool::Wall && self.pen.is_some();
         let outline = !self.survey.outline.is_empty();
+        let drawing = self.tool == Tool::Wall && self.pen.is_some();
         // From a corner, while a point is placed.
         let placing = matches!(self.tool, Tool::Point(_) | Tool::Board) && self.pointer.is_some();
         let under_way = drawing
-            || outline
             || placing
+            || outline
             || self.survey.ruler.len() == 2
             || self.survey.reshape.is_some();
         let first = self.typed.is_empty();

@@ -165,7 +165,7 @@ pub(super) fn drafted_card(app: &App) -> Element<'_, Message> {
         .size(12),
         row![
             button_of(app, "Keep it  Enter", Message::Do(Command::LetGo), true),
-            button_of(app, "Take it back", Message::Undrafted, false),
+            button_of(app, "Take it back  Delete", Message::Undrafted, false),
         ]
         .spacing(8),
     ]
