@@ -407,7 +407,7 @@ fn cautions_and_the_scale_note_are_on_every_sheet() {
 
 #[test]
 fn paper_and_scale_follow_the_size_of_the_level() {
-    assert_eq!(sheet(&house()).page.paper, Paper::A3, "a house at 1:50");
+    assert_eq!(sheet(&house()).page.paper, Paper::A2, "a house at 1:50, dimension lines around it");
     let options = |paper, scale| FloorOptions { paper, scale, ..FloorOptions::of(GROUND) };
     let refused = drawn(&house(), options(Some(Paper::A4), Scale::one_to(20)));
     assert!(matches!(refused, Err(SheetError::TooLarge { .. })), "{refused:?}");

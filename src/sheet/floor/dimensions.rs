@@ -62,13 +62,17 @@ impl Extent {
 /// The dimension lines of a level's largest building. None where nothing is
 /// drawn that could be measured.
 pub(super) fn draw(plan: &Plan, level: LevelId, view: &View) -> Vec<Item> {
-    let rooms = building(&rooms(plan, level));
+    let outlines = rooms(plan, level);
+    let around: Vec<Extent> = outlines.iter().filter_map(|one| extent(one)).collect();
+    let rooms = building(&around);
     let Some(whole) = outline(plan, level, &rooms) else { return Vec::new() };
     let mut items = Vec::new();
     for side in Side::ALL {
         let axis = side.axis();
         let mut chain = vec![(whole.low[axis], whole.low[axis])];
-        chain.extend(seen_from(&rooms, side));
+        let own = outlines.iter().filter(|one| extent(one).is_some_and(|it| rooms.contains(&it)));
+        let edges: Vec<Extent> = own.filter_map(|one| nearest_edge(one, side)).collect();
+        chain.extend(seen_from(&edges, side));
         chain.push((whole.high[axis], whole.high[axis]));
         let off = beyond(plan, level, whole, side, view);
         if chain.len() > 3 || (chain.len() == 3 && !side.has_whole()) {
@@ -128,8 +132,25 @@ impl Side {
     }
 }
 
-/// Boxes of the rooms indoors whose walls run along the page.
-fn rooms(plan: &Plan, level: LevelId) -> Vec<Extent> {
+/// The box around corners.
+fn extent(corners: &[[i64; 2]]) -> Option<Extent> {
+    Extent::of(corners.iter().copied())
+}
+
+/// The wall of a room that is nearest to a side: of an angled room the part in
+/// front.
+fn nearest_edge(corners: &[[i64; 2]], side: Side) -> Option<Extent> {
+    let whole = extent(corners)?;
+    let across = 1 - side.axis();
+    let front = match side {
+        Side::Foot | Side::Left => whole.low[across],
+        Side::Top | Side::Right => whole.high[across],
+    };
+    Extent::of(corners.iter().copied().filter(|at| at[across] == front))
+}
+
+/// Corners of the rooms indoors whose walls run along the page.
+fn rooms(plan: &Plan, level: LevelId) -> Vec<Vec<[i64; 2]>> {
     let indoors = plan.rooms.values().filter(|room| {
         room.level == level && room.usage != RoomUse::Outdoor && room.outline.len() > 2
     });
@@ -137,9 +158,7 @@ fn rooms(plan: &Plan, level: LevelId) -> Vec<Extent> {
         let next = room.outline.iter().cycle().skip(1);
         room.outline.iter().zip(next).all(|(a, b)| a.x == b.x || a.y == b.y)
     });
-    square
-        .filter_map(|room| Extent::of(room.outline.iter().map(|at| [at.x.get(), at.y.get()])))
-        .collect()
+    square.map(|room| room.outline.iter().map(|at| [at.x.get(), at.y.get()]).collect()).collect()
 }
 
 /// Those of the largest building: sheds stand apart.
