@@ -145,7 +145,7 @@ fn refusals_say_which_by_which() {
     refuses(Change::Remove(WallId(7)), "wall W7 cannot go: board B20 is on it");
     refuses(
         Change::<LevelId, Level>::Remove(LevelId(1)),
-        "level L1 cannot go: wall W4 stands on it",
+        "level L1 cannot go: the plan has a picture beneath it",
     );
     refuses(Change::Remove(VoidId(2)), "void V2 cannot go: level L1 lies under it");
     refuses(Change::Remove(CircuitId(22)), "circuit C22 cannot go: point P33 is fed by it");
