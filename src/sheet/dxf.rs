@@ -2,8 +2,8 @@
 //! everything reads (release 12).
 //!
 //! Layers are the scene's. `y` runs up, one unit is one millimetre: of the
-//! building where the scene has a scale, otherwise of the paper. Lines are as
-//! wide as on paper; curves become straight pieces. Grounds in the colour of
+//! building where the scene has a scale, otherwise of the paper. Heavy lines are
+//! as wide as on paper; curves become straight pieces. Grounds in the colour of
 //! the paper, which only keep lines off letters, are left out. Group codes after
 //! the published reference of the format.
 
@@ -166,7 +166,9 @@ impl File {
         if matches!(ink, Ink::WHITE | Ink::PALE_GREY) {
             return;
         }
-        let width = mark.stroke.map_or(0.0, |stroke| stroke.width);
+        // Walls and frames: readers draw a wide line without its dashes.
+        let wide = mark.stroke.filter(|it| it.width >= 0.5 && it.pattern == LinePattern::Solid);
+        let width = wide.map_or(0.0, |stroke| stroke.width);
         for (places, closed) in pieces(&mark.path) {
             if let Some(fill) =
                 mark.fill.filter(|fill| !matches!(*fill, Ink::WHITE | Ink::PALE_GREY))
