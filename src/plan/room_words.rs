@@ -27,14 +27,17 @@ static WORDS: LazyLock<Vec<RoomWord>> = LazyLock::new(|| {
     reader.records().filter_map(Result::ok).map(row).collect()
 });
 
-/// The longest word of the table with which some word of a name begins.
+/// The longest word of the table with which some word of a name begins; of
+/// equally long ones that which comes first in the name.
 #[must_use]
 pub fn room_word(name: &str) -> Option<&'static RoomWord> {
     let name = name.to_lowercase();
-    WORDS.iter().find(|word| {
-        name.match_indices(word.word.as_str())
-            .any(|(at, _)| !name[..at].ends_with(|before: char| before.is_alphabetic()))
-    })
+    let begins = |at: &usize| !name[..*at].ends_with(|before: char| before.is_alphabetic());
+    let place = |word: &RoomWord| {
+        name.match_indices(word.word.as_str()).map(|(at, _)| at).find(|at| begins(at))
+    };
+    let found = WORDS.iter().filter_map(|word| Some((place(word)?, word)));
+    found.min_by_key(|(at, word)| (std::cmp::Reverse(word.word.len()), *at)).map(|(_, word)| word)
 }
 
 impl RoomUse {
@@ -97,6 +100,8 @@ mod tests {
             ("Olohuone", RoomUse::Living),
             ("Garderoba", RoomUse::Store),
             ("Upper landing", RoomUse::Hall),
+            ("Living_Dining 2", RoomUse::Living),
+            ("Dining_Living 2", RoomUse::Dining),
         ] {
             assert_eq!(usage(name), Some(expected), "{name}");
         }
