@@ -73,15 +73,29 @@ struct File {
 
 impl File {
     fn pair(&mut self, code: u16, value: &str) {
-        use std::fmt::Write as _;
-        let _ = write!(self.text, "{code}\r\n{value}\r\n");
+        push_whole(&mut self.text, u64::from(code));
+        self.text.push_str("\r\n");
+        self.text.push_str(value);
+        self.text.push_str("\r\n");
     }
 
     fn number(&mut self, code: u16, value: f64) {
-        let value = libm::round(value * 1000.0) / 1000.0;
-        // Never minus nought.
-        let value = if value.abs() < 0.000_5 { 0.0 } else { value };
-        self.pair(code, &format!("{value:.3}"));
+        let thousandths = if value.is_finite() { libm::round(value * 1000.0) } else { 0.0 };
+        #[expect(clippy::cast_possible_truncation, reason = "far below 2^53")]
+        let thousandths = thousandths as i64;
+        push_whole(&mut self.text, u64::from(code));
+        self.text.push_str(if thousandths < 0 { "\r\n-" } else { "\r\n" });
+        let magnitude = thousandths.unsigned_abs();
+        push_whole(&mut self.text, magnitude.div_euclid(1000));
+        // Three digits behind the point, leading noughts too.
+        let part = magnitude.rem_euclid(1000);
+        self.text.push_str(match part {
+            0..=9 => ".00",
+            10..=99 => ".0",
+            _ => ".",
+        });
+        push_whole(&mut self.text, part);
+        self.text.push_str("\r\n");
     }
 
     fn place(&mut self, code: u16, at: Point) {
@@ -227,16 +241,15 @@ impl File {
         for code in [40, 41] {
             self.number(code, width * self.grow);
         }
+        let layer = self.layer.name().to_uppercase();
         for place in places {
             self.pair(0, "VERTEX");
-            let name = self.layer.name().to_uppercase();
-            self.pair(8, &name);
+            self.pair(8, &layer);
             self.place(10, *place);
             self.number(30, 0.0);
         }
         self.pair(0, "SEQEND");
-        let name = self.layer.name().to_uppercase();
-        self.pair(8, &name);
+        self.pair(8, &layer);
     }
 
     fn lettering(&mut self, text: &Text) {
@@ -259,6 +272,15 @@ impl File {
         self.place(11, text.at);
         self.number(31, 0.0);
     }
+}
+
+/// A whole number: a sheet has a hundred thousand of them.
+fn push_whole(text: &mut String, value: u64) {
+    let (tens, last) = (value.div_euclid(10), value.rem_euclid(10));
+    if tens > 0 {
+        push_whole(text, tens);
+    }
+    text.push(char::from(b"0123456789"[usize::try_from(last).unwrap_or(0)]));
 }
 
 /// The lines of a path, curves as straight pieces, and which are closed.

@@ -4,7 +4,7 @@
 //! corner of the trimmed sheet, `x` runs right and **`y` runs down**, as on
 //! screens and in SVG; painters for formats with `y` upwards flip it once.
 
-use kurbo::{Affine, BezPath, Point, Rect, Shape};
+use kurbo::{Affine, BezPath, PathEl, Point, Rect, Shape};
 
 use super::lettering::{Lettering, Weight, text_width};
 use super::{Ink, Page, Scale};
@@ -205,8 +205,24 @@ impl Mark {
     #[must_use]
     pub fn bounds(&self) -> Rect {
         let half = self.stroke.map_or(0.0, |stroke| stroke.width / 2.0);
-        self.path.bounding_box().inflate(half, half)
+        around(&self.path).inflate(half, half)
     }
+}
+
+/// The box around a path; most have no curves and are their corners'.
+fn around(path: &BezPath) -> Rect {
+    let mut corners: Option<Rect> = None;
+    for element in path.elements() {
+        match element {
+            PathEl::MoveTo(at) | PathEl::LineTo(at) => {
+                let at = Rect::from_points(*at, *at);
+                corners = Some(corners.map_or(at, |all| all.union(at)));
+            }
+            PathEl::ClosePath => {}
+            PathEl::QuadTo(..) | PathEl::CurveTo(..) => return path.bounding_box(),
+        }
+    }
+    corners.unwrap_or(Rect::ZERO)
 }
 
 impl Text {

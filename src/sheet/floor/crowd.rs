@@ -155,6 +155,7 @@ impl Crowd {
             return;
         }
         let (columns, rows) = self.cells(wanted);
+        let single = columns.start() == columns.end() && rows.start() == rows.end();
         for row in rows.clone() {
             for column in columns.clone() {
                 let at = row * self.columns + column;
@@ -164,6 +165,10 @@ impl Crowd {
                         || taken.y1 < wanted.y0
                         || wanted.y1 < taken.y0;
                     if apart {
+                        continue;
+                    }
+                    if single {
+                        each(*taken, *piece);
                         continue;
                     }
                     // In the cell where both begin, and in no other.
@@ -176,6 +181,12 @@ impl Crowd {
                 }
             }
         }
+    }
+
+    /// Whether a box lies in the space that lettering must stay in.
+    pub(super) const fn has_room(&self, at: Rect) -> bool {
+        let space = self.space;
+        space.x0 <= at.x0 && space.y0 <= at.y0 && at.x1 <= space.x1 && at.y1 <= space.y1
     }
 
     /// What it costs to cover this box; pieces of `owner` are free.

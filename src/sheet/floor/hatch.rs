@@ -5,7 +5,7 @@
 //! walls stay plain, so that the cables in them can be read.
 
 use geo::{BooleanOps, BoundingRect, LineString, MultiLineString, MultiPolygon};
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 
 use crate::plan::WallBuild;
 use crate::sheet::scene::{Item, LinePattern, Mark, Stroke};
@@ -58,18 +58,35 @@ impl Hatch {
 
     /// The marks that fill an area.
     pub(in crate::sheet) fn fill(self, area: &MultiPolygon<f64>, slant: f64) -> Vec<Item> {
+        let Some(bounds) = area.bounding_rect() else { return Vec::new() };
+        let (min, max) = (bounds.min(), bounds.max());
+        let (lines, pattern) = self.lines(Rect::new(min.x, min.y, max.x, max.y), slant);
+        if lines.is_empty() { Vec::new() } else { clipped(&lines, area, pattern) }
+    }
+
+    /// The marks that fill an upright box.
+    pub(in crate::sheet) fn fill_box(self, area: Rect, slant: f64) -> Vec<Item> {
+        let (lines, pattern) = self.lines(area, slant);
+        let mut path = BezPath::new();
+        for (from, to) in lines.into_iter().filter_map(|line| within(line, area)) {
+            path.move_to(from);
+            path.line_to(to);
+        }
+        marks(path, pattern)
+    }
+
+    /// The lines over a box around an area, and how they are dashed.
+    fn lines(self, around: Rect, slant: f64) -> (Vec<Line>, LinePattern) {
         match self {
-            Self::Plain => Vec::new(),
-            Self::Lines { turn, gaps, pattern } => {
-                clipped(&parallels(area, slant + turn, gaps), area, pattern)
-            }
+            Self::Plain => (Vec::new(), LinePattern::Solid),
+            Self::Lines { turn, gaps, pattern } => (parallels(around, slant + turn, gaps), pattern),
             Self::Crossed { gap } => {
                 let square = core::f64::consts::FRAC_PI_2;
-                let mut lines = parallels(area, slant, &[gap]);
-                lines.extend(parallels(area, slant + square, &[gap]));
-                clipped(&lines, area, LinePattern::Solid)
+                let mut lines = parallels(around, slant, &[gap]);
+                lines.extend(parallels(around, slant + square, &[gap]));
+                (lines, LinePattern::Solid)
             }
-            Self::Strokes => clipped(&strokes(area), area, LinePattern::Solid),
+            Self::Strokes => (strokes(around), LinePattern::Solid),
         }
     }
 }
@@ -78,15 +95,12 @@ type Line = (Point, Point);
 
 /// Lines at a slant over the box around an area. They are counted from the
 /// paper's origin, so that hatching does not jump where walls are edited.
-fn parallels(area: &MultiPolygon<f64>, slant: f64, gaps: &[f64]) -> Vec<Line> {
-    let Some(bounds) = area.bounding_rect() else { return Vec::new() };
+fn parallels(around: Rect, slant: f64, gaps: &[f64]) -> Vec<Line> {
     let along = Vec2::new(libm::cos(slant), libm::sin(slant));
     let across = pen::square_to(along);
-    let centre = Point::new(
-        f64::midpoint(bounds.min().x, bounds.max().x),
-        f64::midpoint(bounds.min().y, bounds.max().y),
-    );
-    let reach = libm::hypot(bounds.width(), bounds.height()) / 2.0 + 1.0;
+    let centre =
+        Point::new(f64::midpoint(around.x0, around.x1), f64::midpoint(around.y0, around.y1));
+    let reach = libm::hypot(around.width(), around.height()) / 2.0 + 1.0;
     let middle = centre.to_vec2().dot(across);
     let step: f64 = gaps.iter().sum();
     let mut offset = libm::floor((middle - reach) / step) * step;
@@ -101,14 +115,13 @@ fn parallels(area: &MultiPolygon<f64>, slant: f64, gaps: &[f64]) -> Vec<Line> {
 }
 
 /// Short strokes scattered by a fixed rule over the box around an area.
-fn strokes(area: &MultiPolygon<f64>) -> Vec<Line> {
+fn strokes(around: Rect) -> Vec<Line> {
     const CELL: f64 = 1.2;
-    let Some(bounds) = area.bounding_rect() else { return Vec::new() };
     let mut lines = Vec::new();
-    let mut row = libm::floor(bounds.min().y / CELL);
-    while row * CELL < bounds.max().y {
-        let mut column = libm::floor(bounds.min().x / CELL);
-        while column * CELL < bounds.max().x {
+    let mut row = libm::floor(around.y0 / CELL);
+    while row * CELL < around.y1 {
+        let mut column = libm::floor(around.x0 / CELL);
+        while column * CELL < around.x1 {
             let shake = |seed: f64| {
                 (libm::sin(column * 12.9898 + row * 78.233 + seed) * 43.7).rem_euclid(1.0)
             };
@@ -135,6 +148,31 @@ fn clipped(lines: &[Line], area: &MultiPolygon<f64>, pattern: LinePattern) -> Ve
         let places: Vec<Point> = string.coords().map(|at| Point::new(at.x, at.y)).collect();
         path.extend(pen::polyline(&places));
     }
+    marks(path, pattern)
+}
+
+/// What of a line lies in an upright box.
+fn within((from, to): Line, area: Rect) -> Option<Line> {
+    let along = to - from;
+    let (mut first, mut last) = (0.0_f64, 1.0_f64);
+    for (at, step, low, high) in
+        [(from.x, along.x, area.x0, area.x1), (from.y, along.y, area.y0, area.y1)]
+    {
+        if step.abs() < 1e-9 {
+            if at < low || high < at {
+                return None;
+            }
+            continue;
+        }
+        let (one, other) = ((low - at) / step, (high - at) / step);
+        first = first.max(one.min(other));
+        last = last.min(one.max(other));
+    }
+    (first < last).then(|| (from + along * first, from + along * last))
+}
+
+/// Lines as one mark.
+fn marks(path: BezPath, pattern: LinePattern) -> Vec<Item> {
     if path.elements().is_empty() {
         return Vec::new();
     }

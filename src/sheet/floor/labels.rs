@@ -43,16 +43,39 @@ pub(super) struct Placed {
 }
 
 /// A place for a label.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Spot {
     at: Rect,
     /// What it costs by itself, before neighbours count.
     cost: f64,
     leader: Option<(Point, Point)>,
+    /// The box around its clear space and its leader: what does not touch it
+    /// costs nothing.
+    reach: Rect,
+}
+
+impl Spot {
+    fn new(at: Rect, cost: f64, leader: Option<(Point, Point)>) -> Self {
+        let clear = at.inflate(CLEAR, CLEAR);
+        let reach = leader.map_or(clear, |(from, to)| clear.union(Rect::from_points(from, to)));
+        Self { at, cost, leader, reach }
+    }
+}
+
+/// The places of a label that were looked at so far, the cheapest first.
+struct Spots {
+    found: Vec<Spot>,
+    /// What the rings not looked at cost at least.
+    beyond: Option<f64>,
 }
 
 /// How far from its thing a label may go, mm, step by step.
 const RINGS: [f64; 11] = [0.7, 1.8, 3.2, 5.0, 7.5, 10.0, 14.0, 19.0, 26.0, 36.0, 50.0];
+/// So many of the rings are looked at for every label, the others only where
+/// these are crowded.
+const NEAR_RINGS: usize = 8;
+/// A place that costs less counts towards the freedom of a label.
+const FREE: f64 = 25.0;
 /// Beyond this a leader line is needed, mm.
 const NEAR: f64 = 2.4;
 /// Clear space around lettering, mm.
@@ -62,18 +85,16 @@ const CLASH: f64 = 5000.0;
 
 /// The labels at the best places that could be found.
 pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
-    let spots: Vec<Vec<Spot>> = labels.iter().map(|label| spots(label, crowd)).collect();
+    let mut spots: Vec<Spots> = labels.iter().map(|label| near_spots(label, crowd)).collect();
     let mut order: Vec<usize> = (0..labels.len()).collect();
-    let freedom = |index: &usize| {
-        let list: &Vec<Spot> = &spots[*index];
-        list.iter().filter(|spot| spot.cost < 25.0).count()
-    };
-    order.sort_by_key(|index| (freedom(index), *index));
-    let mut chosen: Vec<Option<usize>> = vec![None; labels.len()];
+    let freedom =
+        |index: &usize| spots[*index].found.iter().filter(|spot| spot.cost < FREE).count();
+    order.sort_by_cached_key(|index| (freedom(index), *index));
+    let mut chosen: Vec<Option<Spot>> = vec![None; labels.len()];
     for round in 0..5 {
         let mut moved = false;
         for index in &order {
-            let best = best_spot(*index, &spots, &chosen);
+            let best = best_spot(*index, &labels[*index], &mut spots[*index], &chosen, crowd);
             moved |= chosen[*index] != best;
             chosen[*index] = best;
         }
@@ -81,37 +102,54 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
             break;
         }
     }
-    labels
-        .iter()
-        .zip(chosen)
-        .zip(&spots)
-        .filter_map(|((label, chosen), spots)| {
-            let spot = spots.get(chosen?)?;
-            Some(Placed { at: spot.at, item: draw(label, spot) })
-        })
+    let places = labels.iter().zip(chosen);
+    places
+        .filter_map(|(label, chosen)| chosen.map(|spot| (label, spot)))
+        .map(|(label, spot)| Placed { at: spot.at, item: draw(label, &spot) })
         .collect()
 }
 
-/// The cheapest place of a label among the others where they are now.
-fn best_spot(index: usize, spots: &[Vec<Spot>], chosen: &[Option<usize>]) -> Option<usize> {
-    let neighbours: Vec<&Spot> = chosen
-        .iter()
-        .enumerate()
-        .filter(|(other, _)| *other != index)
-        .filter_map(|(other, chosen)| spots[other].get((*chosen)?))
-        .collect();
-    let mut best: Option<(f64, usize)> = None;
-    for (candidate, spot) in spots[index].iter().enumerate() {
+/// The cheapest place of a label among the others where they are now. Far
+/// places are looked at only where no near one is as cheap as they could be.
+fn best_spot(
+    index: usize,
+    label: &Label,
+    spots: &mut Spots,
+    chosen: &[Option<Spot>],
+    crowd: &Crowd,
+) -> Option<Spot> {
+    let others = || chosen.iter().enumerate().filter(|(other, _)| *other != index);
+    let mut best = cheapest(&spots.found, others().filter_map(|(_, spot)| spot.as_ref()));
+    if let Some(beyond) = spots.beyond
+        && best.is_none_or(|(least, _)| least >= beyond)
+    {
+        far_spots(label, crowd, spots);
+        best = cheapest(&spots.found, others().filter_map(|(_, spot)| spot.as_ref()));
+    }
+    best.map(|(_, spot)| spot)
+}
+
+/// The cheapest of these places, those at hand counted, and what it costs.
+fn cheapest<'a>(spots: &[Spot], others: impl Iterator<Item = &'a Spot>) -> Option<(f64, Spot)> {
+    let whole = spots.iter().map(|spot| spot.reach).reduce(|all, one| all.union(one))?;
+    let near: Vec<&Spot> = others.filter(|other| touch(whole, other.reach)).collect();
+    let mut best: Option<(f64, Spot)> = None;
+    for spot in spots {
         // They are in order of cost: none behind this is cheaper.
         if best.is_some_and(|(least, _)| spot.cost >= least) {
             break;
         }
-        let cost = spot.cost + neighbours.iter().map(|other| friction(spot, other)).sum::<f64>();
+        let touching = near.iter().filter(|other| touch(spot.reach, other.reach));
+        let cost = spot.cost + touching.map(|other| friction(spot, other)).sum::<f64>();
         if best.is_none_or(|(least, _)| cost < least - 1e-9) {
-            best = Some((cost, candidate));
+            best = Some((cost, *spot));
         }
     }
-    best.map(|(_, candidate)| candidate)
+    best
+}
+
+fn touch(one: Rect, other: Rect) -> bool {
+    one.x0 <= other.x1 && other.x0 <= one.x1 && one.y0 <= other.y1 && other.y0 <= one.y1
 }
 
 /// What two places cost each other.
@@ -134,17 +172,40 @@ fn friction(one: &Spot, other: &Spot) -> f64 {
     cost
 }
 
-/// Everywhere a label could go, with what each costs.
-fn spots(label: &Label, crowd: &Crowd) -> Vec<Spot> {
-    let mut spots = Vec::new();
+/// Where a label could go on its line and on the near rings.
+fn near_spots(label: &Label, crowd: &Crowd) -> Spots {
+    let mut found = Vec::new();
     for (index, seat) in label.seats.iter().enumerate() {
         let at = Rect::from_center_size(*seat, label.size);
         #[expect(clippy::cast_precision_loss, reason = "a few dozen seats")]
         let late = index as f64 * 0.05;
-        let covers = crowd.cost(at.inflate(CLEAR / 2.0, CLEAR / 2.0), label.owner);
-        push(&mut spots, crowd, Spot { at, cost: covers + late, leader: None });
+        if crowd.has_room(at) {
+            let covers = crowd.cost(at.inflate(CLEAR / 2.0, CLEAR / 2.0), label.owner);
+            found.push(Spot::new(at, covers + late, None));
+        }
     }
-    for ring in RINGS {
+    let (near, far) = RINGS.split_at(NEAR_RINGS);
+    around(label, crowd, near, &mut found);
+    found.sort_by(|one, other| one.cost.total_cmp(&other.cost));
+    let beyond = far.first().map(|ring| ring * 1.1 + 3.0 + on_line(label) - 1.0);
+    Spots { found, beyond }
+}
+
+/// The far rings besides.
+fn far_spots(label: &Label, crowd: &Crowd, spots: &mut Spots) {
+    spots.beyond = None;
+    around(label, crowd, &RINGS[NEAR_RINGS..], &mut spots.found);
+    spots.found.sort_by(|one, other| one.cost.total_cmp(&other.cost));
+}
+
+/// What it costs a label to leave its own line.
+const fn on_line(label: &Label) -> f64 {
+    if label.seats.is_empty() { 0.0 } else { 5.0 }
+}
+
+/// Where a label could go on some rings.
+fn around(label: &Label, crowd: &Crowd, rings: &[f64], found: &mut Vec<Spot>) {
+    for ring in rings.iter().copied() {
         for step in 0..24 {
             let angle = f64::from(step) * core::f64::consts::PI / 12.0;
             let out = Vec2::new(libm::cos(angle), libm::sin(angle));
@@ -156,29 +217,20 @@ fn spots(label: &Label, crowd: &Crowd) -> Vec<Spot> {
                     stretch.y * (label.beside.height() / 2.0 + ring + label.size.height / 2.0),
                 );
             let at = Rect::from_center_size(centre, label.size);
-            let mut cost = ring * 1.1 + if label.seats.is_empty() { 0.0 } else { 5.0 };
+            let mut cost = ring * 1.1 + on_line(label);
             if label.towards != Vec2::ZERO {
                 cost += (1.0 - out.dot(label.towards)) * 1.2;
+            }
+            if !crowd.has_room(at) {
+                continue;
             }
             cost += crowd.cost(at.inflate(CLEAR, CLEAR), None);
             let leader = (ring > NEAR || !label.seats.is_empty()).then(|| leader(at, label.tip));
             if let Some((from, to)) = leader {
                 cost += 3.0 + crowd.line_cost(from, to, label.owner);
             }
-            push(&mut spots, crowd, Spot { at, cost, leader });
+            found.push(Spot::new(at, cost, leader));
         }
-    }
-    spots.sort_by(|one, other| one.cost.total_cmp(&other.cost));
-    spots
-}
-
-fn push(spots: &mut Vec<Spot>, crowd: &Crowd, spot: Spot) {
-    let inside = crowd.space.x0 <= spot.at.x0
-        && crowd.space.y0 <= spot.at.y0
-        && spot.at.x1 <= crowd.space.x1
-        && spot.at.y1 <= crowd.space.y1;
-    if inside {
-        spots.push(spot);
     }
 }
 

@@ -307,6 +307,14 @@ impl<'a> Job<'a> {
         } else {
             Vec::new()
         };
+        // Lettering takes longest: only where the rest has room.
+        let outside = |item: &Item| item.bounds().is_some_and(|all| space.union(all) != space);
+        if dimensions.iter().chain(&worst).any(outside) {
+            return None;
+        }
+        if drawing.stands.iter().any(|stand| space.union(stand.bounds()) != space) {
+            return None;
+        }
         let body = self.body(&drawing, &view, space, Extra { worst, dimensions });
         let whole = bounds(&body).is_none_or(|all| space.union(all) == space);
         if !whole {

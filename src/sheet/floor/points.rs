@@ -76,6 +76,7 @@ pub(super) fn stands(
         (End::Point(*id), point.place, sign, point.gangs, point.circuit)
     });
     let mut stands: Vec<Stand> = Vec::new();
+    let mut taken: Vec<Rect> = Vec::new();
     for (end, place, sign, gangs, circuit) in boards.chain(points) {
         let Some(place) = place.filter(|place| plan.level_of(place) == Some(level)) else {
             continue;
@@ -86,7 +87,8 @@ pub(super) fn stands(
         stand.gangs = gangs;
         stand.circuit = circuit.and_then(|id| plan.circuits.get_index_of(&id));
         stand.aside = matches!(end, End::Point(_)) && only.is_some() && circuit != only;
-        seat(&mut stand, &stands);
+        seat(&mut stand, &taken);
+        taken.push(stand.bounds());
         stands.push(stand);
     }
     stands
@@ -130,7 +132,7 @@ fn bare(plan: &Plan, place: &Place, view: &View) -> Option<Stand> {
 
 /// Draws a symbol where it is or, where another stands there already, as near
 /// beside it as it has room.
-fn seat(stand: &mut Stand, others: &[Stand]) {
+fn seat(stand: &mut Stand, others: &[Rect]) {
     let symbol = Symbol::of(stand.sign, stand.gangs);
     let across = pen::square_to(stand.into);
     let (foot, step) = (stand.foot, 1.25);
@@ -140,7 +142,7 @@ fn seat(stand: &mut Stand, others: &[Stand]) {
         let at = foot + across * aside;
         let items = symbol.placed(at, stand.into, stand.on_wall);
         let taken = bounds(&items).unwrap_or(Rect::ZERO).inflate(0.3, 0.3);
-        let clash: f64 = others.iter().map(|other| shared(taken, other.bounds())).sum();
+        let clash: f64 = others.iter().map(|other| shared(taken, *other)).sum();
         if best.as_ref().is_none_or(|(least, _, _)| clash < *least - 1e-6) {
             best = Some((clash, items, at));
         }

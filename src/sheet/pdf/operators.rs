@@ -38,10 +38,19 @@ impl Operators {
     pub(super) fn fine_op(&mut self, numbers: &[f64], operator: &str) {
         use std::fmt::Write as _;
         for number in numbers {
-            let number = if number.is_finite() { *number } else { 0.0 };
-            let text = format!("{number:.6}");
-            let short = text.trim_end_matches('0').trim_end_matches('.');
-            let _ = write!(self.text, "{} ", if short == "-0" { "0" } else { short });
+            let millionths = if number.is_finite() { libm::round(number * 1e6) } else { 0.0 };
+            #[expect(clippy::cast_possible_truncation, reason = "paper is small")]
+            let millionths = millionths as i64;
+            let sign = if millionths < 0 { "-" } else { "" };
+            let magnitude = millionths.unsigned_abs();
+            let (whole, part) = (magnitude.div_euclid(1_000_000), magnitude.rem_euclid(1_000_000));
+            // Whole numbers, since writing fractions to so many places is slow.
+            let _ = write!(self.text, "{sign}{whole}");
+            if part > 0 {
+                let _ = write!(self.text, ".{part:06}");
+                self.text.truncate(self.text.trim_end_matches('0').len());
+            }
+            self.text.push(' ');
         }
         self.text.push_str(operator);
         self.text.push('\n');

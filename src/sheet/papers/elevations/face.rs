@@ -566,18 +566,8 @@ impl<'a> Face<'a> {
 
 /// Crossed lines over an area.
 fn hatched(area: Rect) -> Vec<Item> {
-    let polygon = geo::Polygon::new(
-        geo::LineString::from(vec![
-            (area.x0, area.y0),
-            (area.x1, area.y0),
-            (area.x1, area.y1),
-            (area.x0, area.y1),
-        ]),
-        Vec::new(),
-    );
-    let area_of = geo::MultiPolygon::new(vec![polygon]);
     let hatch = crate::sheet::floor::Hatch::of(crate::plan::WallBuild::DoubleBrick);
-    let mut items = hatch.fill(&area_of, -core::f64::consts::FRAC_PI_4);
+    let mut items = hatch.fill_box(area, -core::f64::consts::FRAC_PI_4);
     items.push(Mark::line(pen::rect(area), Stroke::solid(Ink::BLACK, 0.18)).into());
     items
 }
