@@ -14,19 +14,10 @@ use super::at_hand::AtHand;
 use super::camera::Camera;
 use super::figure::Figure;
 use super::foils::Moves;
+use super::hold::Hold;
 use super::keys::{Step, Tool};
 use super::survey::Survey;
 use super::work::{Order, Picture, View};
-
-/// A point or a board that is held and moved.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Hold {
-    pub(super) end: End,
-    /// Where it was taken, mm of the plan.
-    pub(super) from: Point,
-    /// Where it would go. None: not moved far enough to count.
-    pub(super) to: Option<Place>,
-}
 
 /// The state behind the window.
 #[derive(Debug)]
@@ -322,15 +313,15 @@ impl Desk {
             return Some(self.order());
         }
         let picture = self.picture.as_ref().filter(|_| !self.lettering && !self.behind())?;
-        if picture.lettered || self.moving().is_some() || self.survey.reshape.is_some() {
+        if picture.lettered || !self.moving().is_empty() || self.survey.reshape.is_some() {
             return None;
         }
         self.lettering = true;
         Some(Order::Letters(Arc::clone(picture)))
     }
 
-    fn moving(&self) -> Option<(End, Place)> {
-        self.hold.and_then(|hold| Some((hold.end, hold.to?)))
+    fn moving(&self) -> &[(End, Place)] {
+        self.hold.as_ref().map_or(&[], |hold| &hold.to)
     }
 
     fn order(&self) -> Order {
@@ -340,18 +331,19 @@ impl Desk {
             // What does not go stays as it was: the release says why.
             let _ = plan.apply(edit);
         }
-        match self.moving() {
-            Some((End::Point(id), to)) => {
-                if let Some(point) = plan.points.get_mut(&id) {
-                    point.place = Some(to);
+        for (end, to) in self.moving() {
+            match end {
+                End::Point(id) => {
+                    if let Some(point) = plan.points.get_mut(id) {
+                        point.place = Some(*to);
+                    }
+                }
+                End::Board(id) => {
+                    if let Some(board) = plan.boards.get_mut(id) {
+                        board.place = Some(*to);
+                    }
                 }
             }
-            Some((End::Board(id), to)) => {
-                if let Some(board) = plan.boards.get_mut(&id) {
-                    board.place = Some(to);
-                }
-            }
-            None => {}
         }
         Order::Job {
             aside: store::missing_backdrops(&plan, &self.folder()),
@@ -362,7 +354,7 @@ impl Desk {
                 paper: (self.step == Step::Papers).then_some(self.page),
             },
             before: self.picture.clone(),
-            moves: self.moving().map_or(Moves::Nothing, |(end, _)| Moves::About(end.into())),
+            moves: Moves::of(self.moving().iter().map(|(end, _)| (*end).into())),
             stamp: self.stamp,
         }
     }

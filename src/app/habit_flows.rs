@@ -269,3 +269,83 @@ fn two_windows_on_one_file_notice_each_other() {
     assert_eq!(Desk::of_file(plan, file.clone()).file, Some(file), "free again");
     let _ = std::fs::remove_dir_all(folder);
 }
+
+#[test]
+fn what_is_chosen_goes_with_the_one_that_is_dragged() {
+    let mut desk = wired();
+    desk.step = Step::Points;
+    let two = sockets(&desk)[..2].to_vec();
+    let light = desk.plan.points.iter().find(|(_, one)| one.kind == PointKind::Luminaire);
+    let light = *light.expect("a light").0;
+    choose(&mut desk, &[two[0], two[1], light]);
+    settle(&mut desk);
+    let was = [two[0], two[1], light].map(|id| place(&desk, id));
+    let apart = was[1].x - was[0].x;
+    desk.press(was[0], false);
+    assert_eq!(desk.chosen.len(), 3, "what is chosen stays chosen");
+    desk.hover(was[0] + kurbo::Vec2::new(-300.0, 20.0));
+    let order = desk.due().expect("the runs follow while it is dragged");
+    let followed = order.done(&wirewend::rules::RuleBook::shipped(), &std::sync::Mutex::default());
+    let moved = followed.plan.points[&light].place.and_then(|to| followed.plan.position(&to));
+    assert!((moved.expect("a place").x.to_f64() - was[2].x + 300.0).abs() <= 10.0, "drawn so");
+    desk.done(followed.into());
+    desk.release();
+    let now = [two[0], two[1], light].map(|id| place(&desk, id));
+    for (was, now) in was.iter().zip(&now) {
+        assert!((now.x - was.x + 300.0).abs() <= 10.0, "{was} became {now}");
+    }
+    // At the wall's end all stop together: their distances stay.
+    settle(&mut desk);
+    desk.press(now[0], false);
+    desk.hover(now[0] - kurbo::Vec2::new(9000.0, 0.0));
+    desk.release();
+    let end = [two[0], two[1]].map(|id| place(&desk, id));
+    assert!((end[1].x - end[0].x - apart).abs() <= 1.0 && end[0].x < 200.0, "{end:?}");
+    desk.undo();
+    desk.undo();
+    let back = [two[0], two[1], light].map(|id| place(&desk, id));
+    assert_eq!(back, was, "each drag is one step");
+    // A click on one of several chooses it alone.
+    settle(&mut desk);
+    choose(&mut desk, &two);
+    desk.press(was[0], false);
+    desk.release();
+    assert_eq!(desk.chosen, BTreeSet::from([Subject::Point(two[0])]));
+}
+
+#[test]
+fn a_pin_is_dragged_nudged_and_taken_away() {
+    let mut desk = wired();
+    desk.step = Step::Runs;
+    let id = open(&mut desk);
+    desk.next_leg(true);
+    desk.tool = Tool::Pin;
+    desk.press(at(4000.0, 1000.0), false);
+    desk.press(at(2000.0, 1000.0), false);
+    desk.tool = Tool::Hand;
+    settle(&mut desk);
+    let pins = |desk: &Desk| -> Vec<(i64, i64)> {
+        let pins = desk.plan.circuits[&id].pins.iter().flat_map(|pin| &pin.through);
+        pins.map(|place| (place.at.x.get(), place.at.y.get())).collect()
+    };
+    assert_eq!(pins(&desk), [(2000, 1000), (4000, 1000)], "{}", desk.said);
+    desk.press(at(4010.0, 1010.0), false);
+    assert!(desk.drags(), "it is in the hand");
+    desk.hover(at(4210.0, 1490.0));
+    assert!(desk.due().is_some(), "its leg follows");
+    desk.release();
+    assert_eq!(pins(&desk), [(2000, 1000), (4200, 1500)], "{}", desk.said);
+    assert!(desk.nudge_pin(kurbo::Vec2::new(50.0, 0.0)), "it stays chosen");
+    assert_eq!(pins(&desk), [(2000, 1000), (4250, 1500)]);
+    desk.next_pin();
+    assert!(desk.at_hand.pin.is_some_and(|pin| pin.at.x == Mm::new(2000)), "by key");
+    desk.delete();
+    assert_eq!(pins(&desk), [(4250, 1500)], "only that one: {}", desk.said);
+    desk.next_pin();
+    desk.delete();
+    assert!(desk.plan.circuits[&id].pins.is_empty(), "no leg without a place is left");
+    for _ in 0..4 {
+        desk.undo();
+    }
+    assert_eq!(pins(&desk), [(2000, 1000), (4000, 1000)], "each was one step");
+}

@@ -24,6 +24,8 @@ pub(super) enum Habit {
     Leg(bool),
     /// The chosen leg without its pins.
     Unpin,
+    /// The next pin that is shown.
+    Pin,
     /// The order of the open circuit kept as it is, or free again.
     KeepOrder,
     Reverse,
@@ -45,7 +47,7 @@ const fn habit(habit: Habit, key: &'static str, does: &'static str) -> Bound {
 }
 
 /// Commands about points, circuits, papers and the window.
-pub(super) const COMMANDS: [Bound; 26] = [
+pub(super) const COMMANDS: [Bound; 27] = [
     habit(Habit::Cut, "Ctrl+X", "cut the chosen points out"),
     habit(Habit::Copy, "Ctrl+C", "copy the chosen points"),
     habit(Habit::Paste, "Ctrl+V", "paste them where the pointer is"),
@@ -60,6 +62,7 @@ pub(super) const COMMANDS: [Bound; 26] = [
     habit(Habit::Leg(false), "Ctrl+Left", "choose the leg before"),
     bound(Command::Take(Tool::Pin), "Y", "pin the chosen leg to a place"),
     habit(Habit::Unpin, "Shift+Y", "take the pins of the chosen leg away"),
+    habit(Habit::Pin, "F9", "choose the next pin"),
     habit(Habit::KeepOrder, "Ctrl+K", "keep the order of the open circuit, or free it"),
     habit(Habit::Reverse, "Ctrl+B", "the open circuit the other way round"),
     habit(Habit::Strip, "S", "the chosen leg rolled out beneath the sheet, or not"),

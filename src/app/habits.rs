@@ -34,6 +34,7 @@ impl App {
             Habit::Circuit(onward) => desk.next_circuit(onward),
             Habit::Leg(onward) => desk.next_leg(onward),
             Habit::Unpin => desk.unpin(),
+            Habit::Pin => desk.next_pin(),
             Habit::KeepOrder => desk.keep_order(),
             Habit::Reverse => desk.reverse(),
             Habit::Strip => desk.at_hand.no_strip = !desk.at_hand.no_strip,

@@ -249,6 +249,7 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
                 Named::F6 => "F6",
                 Named::F7 => "F7",
                 Named::F8 => "F8",
+                Named::F9 => "F9",
                 _ => return None,
             }
             .to_owned()

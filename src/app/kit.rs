@@ -99,6 +99,9 @@ fn centred(plan: &Plan, level: LevelId, at: Point, reach: f64) -> wirewend::unit
     rounded(to)
 }
 
+/// How far beside its wall the pointer takes a thing off it, mm.
+pub(super) const LEAVES: f64 = 600.0;
+
 /// Where something that is dragged goes: along its own wall unless the pointer
 /// is clearly at another one; across its ceiling or its ground.
 pub(super) fn dragged(plan: &Plan, place: Place, at: Point, reach: f64) -> Option<Place> {
@@ -108,7 +111,7 @@ pub(super) fn dragged(plan: &Plan, place: Place, at: Point, reach: f64) -> Optio
             let own = near::on(plan.walls.get(&on.wall)?, on.wall, at)?;
             let other = near::wall(plan, level, at, reach.max(150.0));
             let to = match other {
-                Some(other) if other.wall != on.wall && own.away > 600.0 => other,
+                Some(other) if other.wall != on.wall && own.away > LEAVES => other,
                 _ => own,
             };
             // The face is the pointer's, once it is clearly beyond the wall.

@@ -28,6 +28,7 @@ mod habit_flows;
 mod habit_keys;
 mod habits;
 mod hand;
+mod hold;
 mod keys;
 mod kit;
 mod length;
@@ -41,6 +42,8 @@ mod paint;
 mod panes;
 mod pictures;
 mod pins;
+mod pins_held;
+mod points;
 #[cfg(test)]
 mod reach;
 mod remove;

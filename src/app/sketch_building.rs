@@ -112,6 +112,12 @@ impl Desk {
                 let outline = void.outline.as_deref().unwrap_or_default();
                 sketch.outline(&self.screened(outline), true, Touch::New);
             }
+            Some(Edit::Circuit(change)) => {
+                let Change::Put(_, circuit) = &**change else { return };
+                for place in circuit.pins.iter().flat_map(|pin| &pin.through) {
+                    sketch.ring(self.camera.screen_of(place.at), 6.0, Touch::New);
+                }
+            }
             Some(Edit::Backdrop(Change::Put(_, backdrop))) => {
                 self.picture_frame(self.frame_of(backdrop), sketch, Touch::New);
             }

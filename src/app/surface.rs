@@ -117,7 +117,10 @@ impl canvas::Program<Message> for Surface<'_> {
         cursor: mouse::Cursor,
     ) -> mouse::Interaction {
         let moves = self.desk.survey.reshape.as_ref().is_some_and(|held| held.edit.is_some());
-        if grip.pan.is_some() || moves || self.desk.hold.is_some_and(|hold| hold.to.is_some()) {
+        if grip.pan.is_some()
+            || moves
+            || self.desk.hold.as_ref().is_some_and(|hold| !hold.to.is_empty())
+        {
             mouse::Interaction::Grabbing
         } else if !cursor.is_over(bounds) {
             mouse::Interaction::default()

@@ -197,7 +197,8 @@ impl App {
             Command::All => desk.choose_all(),
             Command::Nudge(x, y) => {
                 let by = Vec2::new(f64::from(x), f64::from(y)) * 50.0;
-                if !desk.chosen_ends().is_empty() || !desk.nudge_building(by) {
+                if desk.nudge_pin(by) {
+                } else if !desk.chosen_ends().is_empty() || !desk.nudge_building(by) {
                     desk.nudge(x, y);
                 }
             }
@@ -261,7 +262,7 @@ impl App {
             desk.pen = None;
         } else if desk.tool != Tool::Hand {
             desk.tool = Tool::Hand;
-        } else if desk.at_hand.leg.take().is_some() {
+        } else if desk.at_hand.pin.take().is_some() || desk.at_hand.leg.take().is_some() {
         } else if desk.circuit.is_some() {
             desk.choose_circuit(None);
         } else {

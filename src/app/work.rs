@@ -143,13 +143,15 @@ impl Order {
                 let letters = before.as_ref().and_then(|before| before.letters.clone());
                 let letters = letters.filter(|letters| letters.view == view);
                 if let Some(letters) = letters.as_ref().filter(|_| view.paper.is_none()) {
-                    let still = letters.items.iter().filter(|item| !about(item, moves));
+                    let goes =
+                        |item: &&Item| matches!(item, Item::Group(group) if moves.touches(group));
+                    let still = letters.items.iter().filter(|item| !goes(item));
                     items.extend(still.cloned());
                 }
                 let price = before.as_ref().and_then(|before| before.price.clone());
                 let old = before.as_deref().map(|before| &before.foils);
                 let picture = Picture { letters, price, ..Picture::of(job, view, &items, stamp) };
-                picture.on_foils(items, moves, old)
+                picture.on_foils(items, &moves, old)
             }
             Self::Letters(picture) => {
                 let (job, view) = (Arc::clone(&picture.job), picture.view);
@@ -163,22 +165,9 @@ impl Order {
                 let price = Some(job.price());
                 let new = Picture::of(job, view, &items, picture.stamp);
                 let new = Picture { letters, price, lettered: true, ..new };
-                new.on_foils(items, Moves::Nothing, Some(&picture.foils))
+                new.on_foils(items, &Moves::default(), Some(&picture.foils))
             }
         }
-    }
-}
-
-/// Whether a mark is about what moves or a leg that ends at it.
-fn about(item: &Item, moves: Moves) -> bool {
-    let (Item::Group(group), Moves::About(thing)) = (item, moves) else {
-        return false;
-    };
-    match group.subject {
-        Some(Subject::Leg { from, to, .. }) => {
-            Subject::from(from) == thing || Subject::from(to) == thing
-        }
-        subject => subject == Some(thing),
     }
 }
 
@@ -277,7 +266,7 @@ impl Picture {
         }
     }
 
-    fn on_foils(self, items: Vec<Item>, moves: Moves, before: Option<&Foils>) -> Self {
+    fn on_foils(self, items: Vec<Item>, moves: &Moves, before: Option<&Foils>) -> Self {
         let level = self.view.level.filter(|_| self.view.paper.is_none());
         let level = level.and_then(|level| self.job.plan.levels.get(&level));
         let signs: Vec<Thing> = level.into_iter().flat_map(|level| self.job.signs(level)).collect();
