@@ -6,10 +6,11 @@ use std::path::Path;
 use std::sync::Arc;
 
 use iced::Task;
-use wirewend::draft::{Draft, DraftOptions, draft};
+use wirewend::draft::{Draft, DraftOptions, draft_watched};
 use wirewend::plan::{Edit, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
+use wirewend::units::Watch;
 
 use super::keys::Tool;
 use super::{App, Message, Over};
@@ -30,18 +31,20 @@ pub(super) struct Long {
     number: u64,
     /// How long it has taken, seconds.
     pub(super) seconds: u32,
+    /// Stops it, and tells how far it is.
+    pub(super) watch: Watch,
     /// What came out last, while it is shown.
     pub(super) answer: Option<Arc<Answer>>,
 }
 
 /// Reads a file of an open format.
-pub(super) fn read(path: &Path) -> Result<Import, String> {
+pub(super) fn read(path: &Path, watch: &Watch) -> Result<Import, String> {
     let unreadable = |error: std::io::Error| format!("{}: {error}", path.display());
     let mut bytes = Vec::new();
     let most = u64::try_from(IMPORT_BYTES_MAX).unwrap_or(u64::MAX);
     let opened = std::fs::File::open(path).map_err(unreadable)?;
     opened.take(most + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    store::import(&bytes, &path.display().to_string(), &ImportOptions::default())
+    store::import_watched(&bytes, &path.display().to_string(), &ImportOptions::default(), watch)
         .map_err(|error| error.to_string())
 }
 
@@ -80,8 +83,9 @@ pub(super) fn drafted(
     plan: Plan,
     rules: &RuleBook,
     options: &DraftOptions,
+    watch: &Watch,
 ) -> Result<Draft, String> {
-    draft(plan, rules, options).map_err(|error| error.to_string())
+    draft_watched(plan, rules, options, watch).map_err(|error| error.to_string())
 }
 
 impl App {
@@ -89,17 +93,18 @@ impl App {
     fn begin(
         &mut self,
         what: String,
-        work: impl FnOnce() -> Answer + Send + 'static,
+        work: impl FnOnce(&Watch) -> Answer + Send + 'static,
     ) -> Task<Message> {
         self.long.number += 1;
         self.long.seconds = 0;
         self.long.answer = None;
+        self.long.watch = Watch::default();
         self.over = Over::Busy(what);
-        let number = self.long.number;
+        let (number, watch) = (self.long.number, self.long.watch.clone());
         let (send, receive) = iced::futures::channel::oneshot::channel();
         std::thread::spawn(move || {
             // Whoever has stopped waiting needs no answer.
-            let _ = send.send(Arc::new(work()));
+            let _ = send.send(Arc::new(work(&watch)));
         });
         Task::perform(receive, move |answer| Message::Answered(number, answer.ok()))
     }
@@ -108,13 +113,14 @@ impl App {
     pub(super) fn bring(&mut self, path: &Path) -> Task<Message> {
         let path = path.to_owned();
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        self.begin(format!("Reading {name}"), move || Answer::Brought(read(&path)))
+        self.begin(format!("Reading {name}"), move |watch| Answer::Brought(read(&path, watch)))
     }
 
     /// Drafts the plan.
     pub(super) fn begin_draft(&mut self, options: DraftOptions) -> Task<Message> {
         let (plan, rules) = (self.desk.plan.clone(), Arc::clone(&self.rules));
-        self.begin("Drafting".to_owned(), move || Answer::Drafted(drafted(plan, &rules, &options)))
+        let work = move |watch: &Watch| Answer::Drafted(drafted(plan, &rules, &options, watch));
+        self.begin("Drafting".to_owned(), work)
     }
 
     /// A draft that was made is not wanted.
@@ -124,8 +130,9 @@ impl App {
         self.desk.said = "the draft is taken back".to_owned();
     }
 
-    /// Nobody waits for the work under way any more.
+    /// Nobody waits for the work under way any more: it ends.
     pub(super) fn stop(&mut self) {
+        self.long.watch.stop();
         self.long.number += 1;
         self.over = Over::Nothing;
         self.desk.said = "stopped; the plan is as it was".to_owned();

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use kurbo::Point;
 use wirewend::plan::{CircuitId, Edit, End, History, LevelId, Place, Plan, PointId, Subject};
 use wirewend::store::{self, Entry, Journal, JournalError};
-use wirewend::units::Point2;
+use wirewend::units::{Point2, Watch};
 
 use super::at_hand::AtHand;
 use super::camera::Camera;
@@ -59,6 +59,10 @@ pub(super) struct Desk {
     ordered: u64,
     busy: bool,
     lettering: bool,
+    /// Over the work that is under way.
+    pub(super) watch: Watch,
+    /// How long it has taken, seconds.
+    pub(super) waited: u32,
     /// Whether the view is to be fitted as soon as there is something to see.
     fit_soon: bool,
     /// The state of the desk from which on the view is to be fitted.
@@ -146,6 +150,8 @@ impl Desk {
             ordered: 0,
             busy: false,
             lettering: false,
+            watch: Watch::default(),
+            waited: 0,
             fit_soon: true,
             fit_when: None,
             sized: false,
@@ -310,6 +316,7 @@ impl Desk {
         if !self.busy && self.ordered != self.stamp {
             self.busy = true;
             self.ordered = self.stamp;
+            (self.watch, self.waited) = (Watch::default(), 0);
             return Some(self.order());
         }
         let picture = self.picture.as_ref().filter(|_| !self.lettering && !self.behind())?;
@@ -356,6 +363,7 @@ impl Desk {
             before: self.picture.clone(),
             moves: Moves::of(self.moving().iter().map(|(end, _)| (*end).into())),
             stamp: self.stamp,
+            watch: self.watch.clone(),
         }
     }
 
@@ -384,6 +392,11 @@ impl Desk {
     pub(super) fn failed(&mut self) {
         (self.busy, self.lettering) = (false, false);
         self.said = "this plan could not be computed; undo the last change".to_owned();
+    }
+
+    /// Whether a plan is being computed.
+    pub(super) const fn is_busy(&self) -> bool {
+        self.busy
     }
 
     /// Whether what is shown is older than the plan.

@@ -349,3 +349,37 @@ fn a_pin_is_dragged_nudged_and_taken_away() {
     }
     assert_eq!(pins(&desk), [(2000, 1000), (4000, 1000)], "each was one step");
 }
+
+#[test]
+fn what_is_stopped_says_so_and_is_computed_after_the_next_edit() {
+    let mut desk = wired();
+    let compute = |desk: &mut Desk, stopped: bool| {
+        desk.look_again();
+        let order = desk.due().expect("something to compute");
+        if stopped {
+            desk.watch.stop();
+        }
+        let rules = wirewend::rules::RuleBook::shipped();
+        desk.done(order.done(&rules, &std::sync::Mutex::default()).into());
+    };
+    desk.nudge(1, 0);
+    let one = sockets(&desk)[0];
+    choose(&mut desk, &[one]);
+    desk.nudge(1, 0);
+    compute(&mut desk, true);
+    let picture = desk.picture.clone().expect("the plan is shown");
+    assert!(picture.runs.circuits.is_empty(), "nothing half done");
+    assert!(picture.findings.iter().any(|one| one.code == "stopped"), "and it is said");
+    assert!(picture.symbols().next().is_some(), "the points are drawn");
+    desk.nudge(1, 0);
+    compute(&mut desk, false);
+    let picture = desk.picture.clone().expect("computed");
+    assert_eq!(desk.watch.progress(), Some((2, 2)), "two circuits, both done");
+    assert!(!picture.runs.circuits.is_empty(), "routed again");
+    desk.go_step(Step::Papers);
+    compute(&mut desk, true);
+    let picture = desk.picture.clone().expect("something is shown");
+    assert!(picture.made_papers().is_none(), "no paper is half drawn");
+    compute(&mut desk, false);
+    assert!(desk.picture.clone().is_some_and(|one| one.made_papers().is_some()), "drawn now");
+}

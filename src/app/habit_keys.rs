@@ -38,6 +38,8 @@ pub(super) enum Habit {
     /// Mends it.
     Mend,
     Open,
+    /// Ends what takes long.
+    Stop,
     Larger,
     Smaller,
 }
@@ -47,7 +49,7 @@ const fn habit(habit: Habit, key: &'static str, does: &'static str) -> Bound {
 }
 
 /// Commands about points, circuits, papers and the window.
-pub(super) const COMMANDS: [Bound; 27] = [
+pub(super) const COMMANDS: [Bound; 28] = [
     habit(Habit::Cut, "Ctrl+X", "cut the chosen points out"),
     habit(Habit::Copy, "Ctrl+C", "copy the chosen points"),
     habit(Habit::Paste, "Ctrl+V", "paste them where the pointer is"),
@@ -70,6 +72,7 @@ pub(super) const COMMANDS: [Bound; 27] = [
     habit(Habit::Finding, "F7", "go to the next finding"),
     habit(Habit::Mend, "F8", "mend that finding"),
     habit(Habit::Open, "Ctrl+O", "open a plan, a recent one or another"),
+    habit(Habit::Stop, "F4", "stop what takes long"),
     habit(Habit::Larger, "Ctrl+=", "lettering and buttons larger"),
     habit(Habit::Larger, "Ctrl+Shift++", "lettering and buttons larger"),
     habit(Habit::Larger, "Ctrl++", "lettering and buttons larger"),

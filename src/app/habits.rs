@@ -44,6 +44,7 @@ impl App {
                 Some(index) => self.mend(index),
                 None => desk.said = "go to a finding first: F7".to_owned(),
             },
+            Habit::Stop => self.stop_work(),
             Habit::Larger => self.rescale(true),
             Habit::Smaller => self.rescale(false),
         }

@@ -246,6 +246,7 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
                 Named::F1 => "F1",
                 Named::F2 => "F2",
                 Named::F3 => "F3",
+                Named::F4 => "F4",
                 Named::F6 => "F6",
                 Named::F7 => "F7",
                 Named::F8 => "F8",

@@ -67,6 +67,7 @@ mod update;
 mod view;
 mod wire;
 mod work;
+mod working;
 
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
@@ -76,6 +77,7 @@ use wirewend::plan::{CircuitId, LevelId, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::runs::Memory;
 use wirewend::sheet::{BOLD, REGULAR, SIGNS};
+use wirewend::units::Watch;
 
 use self::desk::Desk;
 use self::figure::Figure;
@@ -116,8 +118,8 @@ enum Message {
     Sized(Size),
     /// A paper, by its place in the set.
     Paper(usize),
-    /// Something was done aside, and this is to be told.
-    Said(String),
+    /// The papers were written, or not: what is to be told.
+    Written(String),
     /// The hints of the first time are put away.
     Hinted,
     /// A line of what was found.
@@ -204,6 +206,8 @@ struct App {
     /// What lies beneath it, and for what it was painted.
     under: under::Under,
     long: bring::Long,
+    /// Over the papers that are written.
+    writing: Option<Watch>,
     rules: Arc<RuleBook>,
     /// What was routed before.
     memory: Arc<Mutex<Memory>>,
@@ -296,6 +300,7 @@ impl App {
             panes: panes::Panes::default(),
             under: under::Under::default(),
             long: bring::Long::default(),
+            writing: None,
             rules: Arc::new(RuleBook::shipped()),
             memory: Arc::default(),
             frames: frames::Frames::asked(started),
@@ -338,7 +343,7 @@ impl App {
                 Subscription::none()
             },
             // Nothing wakes an idle window.
-            if self.desk.unsaved() || matches!(self.over, Over::Busy(_)) {
+            if self.desk.unsaved() || self.works() {
                 iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
             } else {
                 Subscription::none()

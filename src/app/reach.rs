@@ -35,7 +35,7 @@ fn by_key(message: &Message) -> Vec<Command> {
         | Message::Drawn(_)
         | Message::Field(_)
         | Message::Sized(_)
-        | Message::Said(_)
+        | Message::Written(_)
         | Message::Second
         | Message::Frame => Vec::new(),
     }

@@ -8,7 +8,7 @@ use kurbo::Point;
 use wirewend::draft::DraftOptions;
 use wirewend::plan::{AreaEffect, Place, PointKind, RoomUse, Subject, WallBuild, WallId};
 use wirewend::rules::RuleBook;
-use wirewend::units::{Mm, Point2};
+use wirewend::units::{Mm, Point2, Watch};
 
 use super::desk::Desk;
 use super::flows::{settle, wired};
@@ -390,13 +390,19 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     let path = path.join("large_two_block.json");
     let mut desk = wired();
     let before = desk.plan.clone();
-    let import = bring::read(&path).expect("a layout");
+    let import = bring::read(&path, &Watch::default()).expect("a layout");
     assert!(desk.edit(bring::in_place(&desk.plan, &import.plan)), "{}", desk.said);
     assert_eq!(desk.plan.walls, import.plan.walls);
     assert!(desk.plan.points.is_empty(), "they hung on walls that are gone");
     let rules = RuleBook::shipped();
     let draft =
-        bring::drafted(desk.plan.clone(), &rules, &DraftOptions::default()).expect("a draft");
+        bring::drafted(desk.plan.clone(), &rules, &DraftOptions::default(), &Watch::default())
+            .expect("a draft");
+    let ended = Watch::default();
+    ended.stop();
+    let none = bring::drafted(desk.plan.clone(), &rules, &DraftOptions::default(), &ended);
+    assert!(none.expect_err("stopped").contains("stopped"), "no half of a draft");
+    assert!(bring::read(&path, &ended).expect_err("stopped").contains("stopped"));
     assert!(desk.edit(desk.plan.difference(&draft.plan)), "{}", desk.said);
     assert_eq!(desk.plan.points, draft.plan.points);
     assert!(!draft.reasons.is_empty(), "each with its reason");
@@ -405,7 +411,7 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     desk.undo();
     assert_eq!(desk.plan.walls, before.walls, "and the house that was drawn");
     assert_eq!(desk.plan.points, before.points);
-    let bad = bring::read(std::path::Path::new("no such file.ifc"));
+    let bad = bring::read(std::path::Path::new("no such file.ifc"), &Watch::default());
     assert!(bad.expect_err("refused").contains("no such file"));
 }
 

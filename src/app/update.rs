@@ -7,6 +7,7 @@ use iced::widget::operation;
 use iced::{Task, window};
 use kurbo::{Point, Vec2};
 use wirewend::plan::Subject;
+use wirewend::units::Watch;
 
 use super::desk::Desk;
 use super::export::Export;
@@ -49,7 +50,10 @@ impl App {
             }
             Message::Hinted => self.hinted(),
             Message::Paper(page) => self.desk.go_page(page),
-            Message::Said(says) => self.desk.said = says,
+            Message::Written(says) => {
+                self.writing = None;
+                self.desk.said = says;
+            }
             Message::Finding(index) => self.finding(index),
             Message::Level(level) => {
                 self.desk.chosen.clear();
@@ -101,6 +105,7 @@ impl App {
             Message::Mend(index) => self.mend(index),
             Message::Second => {
                 self.long.seconds += 1;
+                self.desk.waited += 1;
                 self.desk.sync();
             }
             Message::Frame => return self.frame(),
@@ -279,13 +284,15 @@ impl App {
                 return Task::none();
             }
         };
-        self.desk.said = "writing the papers".to_owned();
+        let watch = Watch::default();
+        self.writing = Some(watch.clone());
+        self.desk.said.clear();
         let (send, receive) = iced::futures::channel::oneshot::channel();
         std::thread::spawn(move || {
-            let _ = send.send(export.write());
+            let _ = send.send(export.write(&watch));
         });
         let failed = || "the papers could not be drawn; undo the last change".to_owned();
-        Task::perform(receive, move |said| Message::Said(said.unwrap_or_else(|_| failed())))
+        Task::perform(receive, move |said| Message::Written(said.unwrap_or_else(|_| failed())))
     }
 
     fn save(&mut self) -> Task<Message> {

@@ -16,7 +16,7 @@ use wirewend::sheet::{
 };
 use wirewend::space::Space;
 use wirewend::takeoff;
-use wirewend::units::{Cents, Mm, Worked};
+use wirewend::units::{Cents, Mm, Watch, Worked};
 
 use super::figure;
 use super::foils::{Foils, Moves, Thing};
@@ -36,6 +36,8 @@ pub(super) enum Order {
         /// What moves: its old letters would be in the wrong place.
         moves: Moves,
         stamp: u64,
+        /// Stops it, and tells how far it is.
+        watch: Watch,
     },
     /// The letters beside what is computed already, and its price.
     Letters(Arc<Picture>),
@@ -129,17 +131,17 @@ impl Order {
     /// Computes it, with what was routed before at hand.
     pub(super) fn done(self, rules: &RuleBook, memory: &Mutex<Memory>) -> Picture {
         match self {
-            Self::Job { plan, aside, view, before, moves, stamp } => {
+            Self::Job { plan, aside, view, before, moves, stamp, watch } => {
                 let same = |before: &&Arc<Picture>| before.plan == *plan && before.aside == aside;
                 let known = before.as_ref().filter(same);
                 let job = known.map_or_else(
                     || {
                         let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
-                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut memory))
+                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut memory, &watch))
                     },
                     |before| Arc::clone(&before.job),
                 );
-                let mut items = job.floor(view, false);
+                let mut items = job.floor(view, false, Some(&watch));
                 let letters = before.as_ref().and_then(|before| before.letters.clone());
                 let letters = letters.filter(|letters| letters.view == view);
                 if let Some(letters) = letters.as_ref().filter(|_| view.paper.is_none()) {
@@ -155,7 +157,7 @@ impl Order {
             }
             Self::Letters(picture) => {
                 let (job, view) = (Arc::clone(&picture.job), picture.view);
-                let items = job.floor(view, true);
+                let items = job.floor(view, true, None);
                 let of_letters = |item: &&Item| {
                     matches!(item, Item::Group(group)
                         if matches!(group.layer, Layer::Labels | Layer::Rooms))
@@ -172,14 +174,18 @@ impl Order {
 }
 
 impl Job {
-    /// Routes, measures and checks a plan.
+    /// Routes, measures and checks a plan. Where it was stopped nothing is
+    /// routed, and a finding says so.
     pub(super) fn of(
         plan: Plan,
         aside: Vec<Finding>,
         rules: &RuleBook,
         memory: &mut Memory,
+        watch: &Watch,
     ) -> Self {
-        let runs = runs::route_again(&plan, &Space::of(&plan), &Effort::default(), memory);
+        let effort = Effort::default();
+        let runs = runs::route_watched(&plan, &Space::of(&plan), &effort, memory, watch);
+        let runs = runs.unwrap_or_else(stopped);
         let lengths = lengths::measure(&plan, &runs);
         let checked = checks::check(&plan, &runs, &lengths, rules);
         let mut findings = checked.findings.clone();
@@ -189,11 +195,14 @@ impl Job {
         Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
     }
 
-    /// Every paper, made when first asked for.
-    pub(super) fn papers(&self) -> &Papers {
-        self.papers.get_or_init(|| {
-            papers::all(&self.plan, &self.runs, &self.lengths, &RuleBook::shipped())
-        })
+    /// Every paper, made when first asked for. None where that was stopped.
+    pub(super) fn papers(&self, watch: &Watch) -> Option<&Papers> {
+        if self.papers.get().is_none() {
+            let book = RuleBook::shipped();
+            let made = papers::all(&self.plan, &self.runs, &self.lengths, &book, watch)?;
+            return Some(self.papers.get_or_init(|| made));
+        }
+        self.papers.get()
     }
 
     /// The papers, where they have been made.
@@ -201,9 +210,14 @@ impl Job {
         self.papers.get()
     }
 
-    /// A sheet as it will be printed, with the edge of its paper.
-    fn paper(&self, page: usize) -> Vec<Item> {
-        let papers = self.papers();
+    /// A sheet as it will be printed, with the edge of its paper. Without a
+    /// watch only what is drawn already.
+    fn paper(&self, page: usize, watch: Option<&Watch>) -> Vec<Item> {
+        let papers = watch.map_or_else(|| self.made_papers(), |watch| self.papers(watch));
+        let Some(papers) = papers else {
+            let says = "stopped: no paper is drawn";
+            return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
+        };
         let Some((_, scene)) = papers.set.get(page) else {
             let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
@@ -231,14 +245,22 @@ impl Job {
         })
     }
 
-    fn floor(&self, view: View, lettered: bool) -> Vec<Item> {
+    fn floor(&self, view: View, lettered: bool, watch: Option<&Watch>) -> Vec<Item> {
         if let Some(page) = view.paper {
-            return self.paper(page);
+            return self.paper(page, watch);
         }
         let Some(level) = view.level else { return Vec::new() };
         let options = FloorOptions { circuit: view.circuit, ..FloorOptions::of(level) };
         bare_floor(&self.plan, &self.runs, &self.lengths, &options, lettered).unwrap_or_default()
     }
+}
+
+/// No runs, because nobody waited for them.
+fn stopped() -> Runs {
+    let says = "stopped: nothing is routed, measured, checked or priced";
+    let does = "change anything and it is routed again";
+    let finding = Finding::new("stopped", Severity::Missing, Subject::Plan, says, does);
+    Runs { findings: vec![finding], ..Runs::default() }
 }
 
 /// How far above a ceiling still belongs to its level, mm.

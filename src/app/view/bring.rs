@@ -39,15 +39,34 @@ pub(super) fn file_card<'a>(
 
 /// Long work.
 pub(super) fn busy_card<'a>(app: &'a App, what: &'a str) -> Element<'a, Message> {
+    let progress = app.long.watch.progress();
+    let seconds = format!("{} s so far", app.long.seconds);
+    let far = progress
+        .map_or_else(|| seconds.clone(), |(done, all)| format!("part {done} of {all}, {seconds}"));
+    let part = progress
+        .and_then(|(done, all)| Some((u16::try_from(done).ok()?, u16::try_from(all - done).ok()?)));
     column![
         title(what),
-        text(format!("{} s so far; the plan stays as it is until it is done", app.long.seconds))
-            .size(12),
+        text(far).size(12),
+        bar(app, part),
+        text("The plan stays as it is until it is done.")
+            .size(12)
+            .style(styles::ink(app.look.quiet)),
         button_of(app, "Stop  Escape", Message::Do(Command::LetGo), false),
     ]
     .spacing(12)
     .width(420)
     .into()
+}
+
+/// How far work is: parts done and parts left.
+fn bar(app: &App, part: Option<(u16, u16)>) -> Element<'_, Message> {
+    let (done, left) = part.unwrap_or((0, 1));
+    let piece = |part: u16, on| {
+        let width = if part == 0 { iced::Length::Fixed(0.0) } else { iced::FillPortion(part) };
+        container(space()).width(width).height(4).style(styles::track(&app.look, on))
+    };
+    row![piece(done, true), piece(left, false)].into()
 }
 
 /// What a file holds and what of it was understood.

@@ -112,6 +112,14 @@ pub(super) fn mark(look: &Look, on: bool) -> impl Fn(&Theme) -> container::Style
     }
 }
 
+/// A piece of a bar: done, or still to do.
+pub(super) fn track(look: &Look, on: bool) -> impl Fn(&Theme) -> container::Style + '_ {
+    move |_| container::Style {
+        background: Some(Background::Color(if on { look.accent } else { look.rule })),
+        ..container::Style::default()
+    }
+}
+
 /// A field to type in.
 pub(super) fn field(look: &Look) -> impl Fn(&Theme, text_input::Status) -> text_input::Style + '_ {
     move |_, _| text_input::Style {

@@ -31,7 +31,7 @@ use super::layout::form::Layout;
 use super::layout::{plan_of, read_layout};
 use super::{LayoutOptions, LayoutReport};
 use crate::plan::Plan;
-use crate::units::Mm;
+use crate::units::{Mm, Watch};
 
 /// The largest file that is imported, bytes, unpacked.
 pub const IMPORT_BYTES_MAX: usize = 256 * 1024 * 1024;
@@ -117,10 +117,29 @@ pub struct Import {
 /// [`ImportError`] where the file is of none of the forms, damaged, too large
 /// or holds nothing. Parts that cannot be used are no errors: see the report.
 pub fn import(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<Import, ImportError> {
+    import_watched(bytes, name, options, &Watch::default())
+}
+
+/// The same under a watch that counts its steps: unpacked, read, made a plan.
+///
+/// # Errors
+/// As [`import`]; [`ImportProblem::Stopped`] where the watch was stopped.
+pub fn import_watched(
+    bytes: &[u8],
+    name: &str,
+    options: &ImportOptions,
+    watch: &Watch,
+) -> Result<Import, ImportError> {
+    watch.begin(3);
     let error =
         |(place, problem)| ImportError { file: name.to_owned(), place, problem: Box::new(problem) };
     let unpacked = unpacked(bytes).map_err(|problem| error((String::new(), problem)))?;
     let bytes = unpacked.as_deref().unwrap_or(bytes);
+    let wanted = || {
+        watch.step();
+        if watch.is_stopped() { Err((String::new(), ImportProblem::Stopped)) } else { Ok(()) }
+    };
+    wanted().map_err(error)?;
     if bytes.len() > IMPORT_BYTES_MAX {
         return Err(error((String::new(), ImportProblem::TooLarge)));
     }
@@ -137,7 +156,9 @@ pub fn import(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<Impor
         ImportForm::Svg => svg::read(bytes).and_then(|drawing| shown(drawing, stem, options)),
         ImportForm::GeoJson => geojson::read(bytes, stem, options),
     };
-    drawn.and_then(|drawn| finished(drawn, form, options)).map_err(error)
+    let drawn = drawn.map_err(error)?;
+    wanted().map_err(error)?;
+    finished(drawn, form, options).map_err(error)
 }
 
 fn shown(
