@@ -85,6 +85,7 @@ impl Desk {
                 desk.file = Some(file);
             }
             Err(error @ JournalError::InUse(_)) => {
+                Journal::knock(&file);
                 desk.said = format!("{error}; what is changed here must be saved elsewhere");
             }
             Err(error) => {
@@ -210,6 +211,15 @@ impl Desk {
     pub(super) fn sync(&mut self) {
         let synced = self.journal.as_mut().map_or(Ok(()), Journal::sync);
         self.tell(synced);
+    }
+
+    /// Says so where another window has come to the same file.
+    pub(super) fn hear(&mut self) {
+        if self.journal.as_ref().is_some_and(Journal::knocked) {
+            self.said = "this plan was opened in another window too; it is saved from here, not \
+                         from there"
+                .to_owned();
+        }
     }
 
     fn tell(&mut self, result: Result<(), JournalError>) {

@@ -261,6 +261,8 @@ fn two_windows_on_one_file_notice_each_other() {
     let plan = wirewend::store::read_file(&file).expect("a plan");
     let mut two = Desk::of_file(plan, file.clone());
     assert!(two.said.contains("another window"), "the second is told: {}", two.said);
+    one.hear();
+    assert!(one.said.contains("another window"), "and so is the first: {}", one.said);
     assert_eq!(two.file, None, "and cannot save over it");
     assert!(!two.save_as(file.clone()), "not even by name");
     assert!(two.save_as(folder.join("copy.wend")), "{}", two.said);

@@ -144,6 +144,8 @@ enum Message {
     TakeBrought,
     /// A picture was read.
     PictureRead(PathBuf, Result<under::Pixels, String>),
+    /// The window has the keyboard.
+    Focused,
     /// A second has passed since something was done.
     Second,
     /// A frame begins; told only while frames are measured.
@@ -357,6 +359,7 @@ impl App {
 fn aside(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
     match event {
         iced::Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
+        iced::Event::Window(window::Event::Focused) => Some(Message::Focused),
         iced::Event::Window(window::Event::Resized(size)) => Some(Message::Sized(size)),
         iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) => {
             let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);

@@ -37,6 +37,7 @@ fn by_key(message: &Message) -> Vec<Command> {
         | Message::Sized(_)
         | Message::Written(_)
         | Message::Second
+        | Message::Focused
         | Message::Frame => Vec::new(),
     }
 }

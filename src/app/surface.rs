@@ -35,7 +35,7 @@ pub(super) struct Surface<'a> {
 }
 
 /// What the canvas itself remembers.
-#[derive(Debug, Default)]
+#[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Grip {
     pan: Option<Point>,
     /// Where the pointer was said to be last. What the toolkit tells of it is
@@ -43,6 +43,7 @@ pub(super) struct Grip {
     at: Option<Spot>,
     space: bool,
     shift: bool,
+    command: bool,
 }
 
 impl canvas::Program<Message> for Surface<'_> {
@@ -181,16 +182,7 @@ impl Surface<'_> {
                 }
             }
             mouse::Event::WheelScrolled { delta } => {
-                let about = inside?;
-                let camera = match delta {
-                    mouse::ScrollDelta::Lines { y, .. } => {
-                        self.desk.camera.zoomed(about, libm::pow(1.18, f64::from(y)))
-                    }
-                    // Two fingers on a pad: they push the paper.
-                    mouse::ScrollDelta::Pixels { x, y } => {
-                        self.desk.camera.moved(Vec2::new(f64::from(x), f64::from(y)))
-                    }
-                };
+                let camera = scrolled(self.desk.camera, inside?, delta, *grip);
                 Some(said(Touched::View(camera)))
             }
             _ => None,
@@ -202,12 +194,33 @@ fn said(touched: Touched) -> Action<Message> {
     Action::publish(Message::Sheet(touched)).and_capture()
 }
 
+/// A wheel zooms at the pointer, tilted or with Shift it pushes the paper
+/// sideways. Two fingers on a pad push it; with Ctrl, as a pinch is told, they
+/// zoom.
+fn scrolled(camera: Camera, about: Point, delta: mouse::ScrollDelta, grip: Grip) -> Camera {
+    /// Pixels that a line of the wheel pushes the paper.
+    const LINE: f64 = 60.0;
+    match delta {
+        mouse::ScrollDelta::Lines { x, y } => {
+            let (x, y) = (f64::from(x), f64::from(y));
+            let (x, y) = if grip.shift { (x + y, 0.0) } else { (x, y) };
+            camera.zoomed(about, libm::pow(1.18, y)).moved(Vec2::new(x * LINE, 0.0))
+        }
+        mouse::ScrollDelta::Pixels { y, .. } if grip.command => {
+            camera.zoomed(about, libm::pow(1.002, f64::from(y)))
+        }
+        mouse::ScrollDelta::Pixels { x, y } => camera.moved(Vec2::new(x.into(), y.into())),
+    }
+}
+
 fn keys(grip: &mut Grip, event: &keyboard::Event) {
     let space = |of: &keyboard::Key| *of == keyboard::Key::Named(key::Named::Space);
     match event {
         keyboard::Event::KeyPressed { key, .. } if space(key) => grip.space = true,
         keyboard::Event::KeyReleased { key, .. } if space(key) => grip.space = false,
-        keyboard::Event::ModifiersChanged(modifiers) => grip.shift = modifiers.shift(),
+        keyboard::Event::ModifiersChanged(modifiers) => {
+            (grip.shift, grip.command) = (modifiers.shift(), modifiers.command());
+        }
         _ => {}
     }
 }
@@ -282,4 +295,33 @@ fn label(at: Point, says: &str, surface: Rect) -> (BezPath, Rect) {
     foot.y = foot.y.max(22.0);
     let path = lettering::set(says, LABEL, Weight::Regular, Affine::translate(foot.to_vec2()));
     (path, Rect::new(foot.x - 6.0, foot.y - 14.0, foot.x + width + 6.0, foot.y + 6.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wheel_zooms_at_the_pointer_and_two_fingers_push_the_paper() {
+        let (camera, about) = (Camera::default(), Point::new(300.0, 200.0));
+        let scroll = |delta, shift, command| {
+            let grip = Grip { shift, command, ..Grip::default() };
+            let now = scrolled(camera, about, delta, grip);
+            let stays = now.plan(about).distance(camera.plan(about)) < 1e-6;
+            (now.zoom / camera.zoom, now.origin - camera.origin, stays)
+        };
+        let lines = |x, y| mouse::ScrollDelta::Lines { x, y };
+        let pixels = |x, y| mouse::ScrollDelta::Pixels { x, y };
+        let (zoom, _, stays) = scroll(lines(0.0, 1.0), false, false);
+        assert!(zoom > 1.1 && stays, "the wheel zooms, the place under the pointer stays");
+        let same = |one: f64| (one - 1.0).abs() < 1e-9;
+        let (zoom, by, _) = scroll(lines(1.0, 0.0), false, false);
+        assert!(same(zoom) && by.x > 0.0, "tilted it pushes sideways");
+        let (zoom, by, _) = scroll(lines(0.0, -1.0), true, false);
+        assert!(same(zoom) && by.x < 0.0, "with Shift too");
+        let (zoom, by, _) = scroll(pixels(12.0, -7.0), false, false);
+        assert!(same(zoom) && (by - Vec2::new(12.0, -7.0)).hypot() < 1e-9, "both axes");
+        let (zoom, _, stays) = scroll(pixels(0.0, 50.0), false, true);
+        assert!(zoom > 1.05 && stays, "a pinch zooms");
+    }
 }

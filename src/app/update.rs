@@ -107,7 +107,9 @@ impl App {
                 self.long.seconds += 1;
                 self.desk.waited += 1;
                 self.desk.sync();
+                self.desk.hear();
             }
+            Message::Focused => self.desk.hear(),
             Message::Frame => return self.frame(),
         }
         Task::none()
