@@ -118,6 +118,10 @@ impl Desk {
         let Some(on) = near::wall(&self.plan, level, at, self.reach() / 2.0) else {
             return self.ground_under(at);
         };
+        let area = self.area_on(on.wall, on.along).filter(|_| self.step == Step::Survey);
+        if let Some(area) = area {
+            return Some(Subject::Area(area));
+        }
         let opening = self.plan.openings.iter().find(|(_, opening)| {
             let from = opening.from.to_f64();
             let spans = from..=from + opening.width.to_f64();

@@ -65,6 +65,7 @@ mod under;
 mod unnamed;
 mod update;
 mod view;
+mod wall_areas;
 mod wire;
 mod work;
 mod working;

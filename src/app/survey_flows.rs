@@ -6,7 +6,7 @@ use std::path::PathBuf;
 
 use kurbo::Point;
 use wirewend::draft::DraftOptions;
-use wirewend::plan::{AreaEffect, Place, PointKind, RoomUse, Subject, WallBuild, WallId};
+use wirewend::plan::{AreaEffect, Place, Plane, PointKind, RoomUse, Subject, WallBuild, WallId};
 use wirewend::rules::RuleBook;
 use wirewend::units::{Mm, Point2, Watch};
 
@@ -466,4 +466,53 @@ fn a_light_in_the_open_stays_where_it_is() {
     desk.release();
     assert_eq!(desk.plan.points[&id].place, place);
     assert!(matches!(place, Some(Place::Ceiling(_))));
+}
+
+#[test]
+fn an_area_is_drawn_along_the_chosen_wall_and_its_heights_typed() {
+    let mut desk = parted();
+    desk.step = Step::Survey;
+    let id = wall_between(&desk, (0, 0), (6000, 0));
+    let outline = |desk: &Desk| -> Vec<[i64; 2]> {
+        let area = desk.plan.areas.values().next().expect("an area");
+        assert_eq!(area.on, Plane::Wall(id));
+        area.outline.iter().map(|at| [at.x.get(), at.y.get()]).collect()
+    };
+    desk.chosen = BTreeSet::from([Subject::Wall(id)]);
+    desk.take_tool(Tool::Area(AreaKind::KeepOut));
+    desk.press(at(4200.0, 30.0), false);
+    desk.hover(at(5010.0, 40.0));
+    assert!(!desk.sketch().lines.is_empty(), "it is drawn along");
+    desk.release();
+    let turned = desk.plan.walls[&id].a.x > Mm::ZERO;
+    let (from, to) = if turned { (1000, 1800) } else { (4200, 5000) };
+    assert_eq!(outline(&desk), [[from, 0], [to, 0], [to, 2400], [from, 2400]], "{}", desk.said);
+    // Its edges by typing; what does not fit is refused.
+    assert!(desk.set_building(Amount::Height, "300"));
+    assert!(desk.set_building(Amount::Head, "1.2"));
+    assert!(desk.set_building(Amount::Width, "600"));
+    let set = outline(&desk);
+    assert_eq!(set, [[from, 300], [from + 600, 300], [from + 600, 1200], [from, 1200]]);
+    assert!(desk.set_building(Amount::Head, "9000") && desk.said.contains("ceiling"));
+    assert_eq!(outline(&desk), set, "as it was");
+    // It is taken by the hand and carried along its wall, no further than its end.
+    settle(&mut desk);
+    drag(&mut desk, (4600.0 - if turned { 0.0 } else { 300.0 }, 0.0), (9000.0, 0.0));
+    desk.release();
+    let end = outline(&desk);
+    assert!(end[0][0] == 0 || end[1][0] == 6000, "{end:?}; {}", desk.said);
+    for _ in 0..5 {
+        desk.undo();
+    }
+    assert!(desk.plan.areas.is_empty(), "each was one step");
+    // By keys alone.
+    desk.chosen = BTreeSet::from([Subject::Wall(id)]);
+    desk.take_tool(Tool::Area(AreaKind::Dear));
+    desk.press(at(2000.0, 0.0), false);
+    desk.release();
+    desk.hover(at(2500.0, 0.0));
+    type_in(&mut desk, "900x600");
+    desk.settle();
+    let size = outline(&desk);
+    assert_eq!((size[1][0] - size[0][0], size[2][1]), (900, 600), "{}", desk.said);
 }

@@ -11,7 +11,7 @@ use crate::app::building::{BUILDS, USES, build};
 use crate::app::keys::{Amount, AreaKind, Command, Step, Tool, key_of};
 use crate::app::outlines::effect_says;
 use crate::app::survey_keys::Ask;
-use crate::app::{App, Message};
+use crate::app::{App, Message, wall_areas};
 
 /// The card in the sheet's corner, while the building is drawn.
 pub(super) fn card(app: &App) -> Element<'_, Message> {
@@ -35,7 +35,11 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
             column![head(app, "Room", &room.name), choices(app, uses, on, 5)].spacing(6)
         }),
         Some(Subject::Area(id)) => desk.plan.areas.get(&id).map(|area| {
-            let says = effect_says(area.effect, desk.survey.measure);
+            let measure = desk.survey.measure;
+            let mut says = effect_says(area.effect, measure);
+            if let Some(on) = wall_areas::says(area, measure) {
+                says = format!("{on}; {says}");
+            }
             let kinds = [
                 ("keep out", Ask::Effect(AreaKind::KeepOut)),
                 ("avoid", Ask::Effect(AreaKind::Dear)),

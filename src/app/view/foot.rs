@@ -53,7 +53,14 @@ fn hint(app: &App) -> String {
         Tool::Opening(_) => "Click a wall; Escape puts it back".to_owned(),
         Tool::Pin if desk.at_hand.leg.is_none() => "Click the leg that is to be pinned".to_owned(),
         Tool::Pin => "Click where the leg must pass; Escape puts the pin back".to_owned(),
-        Tool::Area(_) | Tool::Outline if desk.survey.outline.is_empty() => {
+        Tool::Area(_) if desk.wall_for_area().is_some() => {
+            "Drag along the chosen wall; type 900, or 900x600 with its height, and Enter".to_owned()
+        }
+        Tool::Area(_) if desk.survey.outline.is_empty() => {
+            "Drag a rectangle in the void, or click its corners; choose a wall first for an area on it"
+                .to_owned()
+        }
+        Tool::Outline if desk.survey.outline.is_empty() => {
             "Drag a rectangle, or click corner after corner; Escape puts it back".to_owned()
         }
         Tool::Area(_) | Tool::Outline => {
