@@ -202,6 +202,10 @@ pub(super) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
+    // What is not on the shelf in front is found by its name.
+    let behind = PointKind::ALL.into_iter().filter(|kind| !kit::is_in_front(*kind));
+    let behind = behind.map(|kind| bound(Command::Take(Tool::Point(kind)), "", kind.name()));
+    let kit = kit.chain(behind);
     let named = COMMANDS.into_iter().chain(survey_keys::COMMANDS).chain(habit_keys::COMMANDS);
     named.chain(kit).collect()
 }

@@ -137,6 +137,8 @@ enum Message {
     Mend(usize),
     /// What long work came to, by its number.
     Answered(u64, Option<Arc<bring::Answer>>),
+    /// A drawing that is looked over is to be read in another way.
+    Reading(bring::Reading),
     /// An answer to a question before a draft.
     Draft(draft_form::Choice),
     /// A draft was made and is not wanted.
@@ -331,7 +333,11 @@ impl App {
 
     fn title(&self) -> String {
         let name = self.desk.file.as_ref().and_then(|file| file.file_name());
-        let name = name.map_or("sample".to_owned(), |name| name.to_string_lossy().into_owned());
+        let own = Some(self.desk.plan.project.title.as_str()).filter(|title| !title.is_empty());
+        let name = name.map_or_else(
+            || own.unwrap_or("no name yet").to_owned(),
+            |name| name.to_string_lossy().into_owned(),
+        );
         let mark = if self.desk.unsaved() { " (not saved)" } else { "" };
         format!("{name}{mark} - Wirewend")
     }

@@ -8,12 +8,14 @@ use kurbo::Point;
 use wirewend::draft::DraftOptions;
 use wirewend::plan::{AreaEffect, Place, Plane, PointKind, RoomUse, Subject, WallBuild, WallId};
 use wirewend::rules::RuleBook;
+use wirewend::store::ImportOptions;
 use wirewend::units::{Mm, Point2, Watch};
 
 use super::desk::Desk;
 use super::flows::{settle, wired};
 use super::keys::{Amount, AreaKind, Step, Tool};
 use super::{blank, bring, levels};
+use crate::cli::import;
 
 fn at(x: f64, y: f64) -> Point {
     Point::new(x, y)
@@ -390,7 +392,8 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     let path = path.join("large_two_block.json");
     let mut desk = wired();
     let before = desk.plan.clone();
-    let import = bring::read(&path, &Watch::default()).expect("a layout");
+    let import =
+        import::read(&path, &ImportOptions::default(), &Watch::default()).expect("a layout");
     assert!(desk.edit(bring::in_place(&desk.plan, &import.plan)), "{}", desk.said);
     assert_eq!(desk.plan.walls, import.plan.walls);
     assert!(desk.plan.points.is_empty(), "they hung on walls that are gone");
@@ -402,7 +405,11 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     ended.stop();
     let none = bring::drafted(desk.plan.clone(), &rules, &DraftOptions::default(), &ended);
     assert!(none.expect_err("stopped").contains("stopped"), "no half of a draft");
-    assert!(bring::read(&path, &ended).expect_err("stopped").contains("stopped"));
+    assert!(
+        import::read(&path, &ImportOptions::default(), &ended)
+            .expect_err("stopped")
+            .contains("stopped")
+    );
     assert!(desk.edit(desk.plan.difference(&draft.plan)), "{}", desk.said);
     assert_eq!(desk.plan.points, draft.plan.points);
     assert!(!draft.reasons.is_empty(), "each with its reason");
@@ -411,7 +418,11 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     desk.undo();
     assert_eq!(desk.plan.walls, before.walls, "and the house that was drawn");
     assert_eq!(desk.plan.points, before.points);
-    let bad = bring::read(std::path::Path::new("no such file.ifc"), &Watch::default());
+    let bad = import::read(
+        std::path::Path::new("no such file.ifc"),
+        &ImportOptions::default(),
+        &Watch::default(),
+    );
     assert!(bad.expect_err("refused").contains("no such file"));
 }
 

@@ -24,6 +24,8 @@ impl App {
         let before = shown(&self.desk);
         let ground = self.ground();
         let task = Task::batch([self.take(message), self.pictures_due()]);
+        // Another plan is shown in the same measure.
+        self.desk.survey.measure = self.settings.measure();
         self.under.renew(&self.desk, &self.look);
         if shown(&self.desk) != before {
             self.panes.clear();
@@ -87,6 +89,7 @@ impl App {
             Message::Dropped(path) => return self.take_file(&path),
             Message::Answered(number, answer) => self.answered(number, answer),
             Message::Undrafted => self.take_draft_back(),
+            Message::Reading(reading) => return self.read_anew(reading),
             Message::TakeBrought => self.take_brought(),
             Message::Draft(choice) => {
                 if let Over::Draft(form) = &mut self.over {

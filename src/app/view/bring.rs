@@ -6,11 +6,11 @@ use iced::widget::{
 use iced::{Center, Element, Fill};
 use wirewend::draft::{Draft, Reason};
 use wirewend::plan::Subject;
-use wirewend::store::Import;
+use wirewend::store::{Import, LengthUnit};
 
 use super::over::{button_of, field, title};
 use super::{FIELD, styles};
-use crate::app::bring::Answer;
+use crate::app::bring::{Answer, Reading};
 use crate::app::draft_form::{ABOVES, Choice, DraftForm, REGIMES, STANDARDS, WAYS};
 use crate::app::keys::Command;
 use crate::app::{App, Message};
@@ -84,6 +84,7 @@ pub(super) fn brought_card(app: &App) -> Element<'_, Message> {
     column![
         title("Look over what was found"),
         report(import),
+        readings(app, import),
         text(replaces).size(12),
         row![
             button_of(app, "Put it into the plan  Enter", Message::TakeBrought, true),
@@ -94,6 +95,34 @@ pub(super) fn brought_card(app: &App) -> Element<'_, Message> {
     .spacing(10)
     .width(640)
     .into()
+}
+
+/// How else a drawing can be read: its unit, the layers of its walls.
+fn readings<'a>(app: &'a App, import: &'a Import) -> Option<Element<'a, Message>> {
+    let report = &import.report;
+    report.form.is_drawing().then(|| {
+        let options = &app.long.source.options;
+        let units = std::iter::once(("as it seems", None))
+            .chain(LengthUnit::ALL.into_iter().map(|(name, unit)| (name, Some(unit))));
+        let on = units.clone().position(|(_, unit)| unit == options.unit);
+        let units = units.map(|(name, unit)| (name, Message::Reading(Reading::Unit(unit))));
+        let by_name = options.layers.is_empty();
+        let answer = |name: &'a str, on: bool, reading: Reading| {
+            button(text(name).size(12))
+                .padding([3, 7])
+                .style(styles::plain(&app.look, on))
+                .on_press(Message::Reading(reading))
+        };
+        let mut layers = Row::new().spacing(2);
+        layers = layers.push(answer("by their names", by_name, Reading::ByName));
+        for layer in &report.layers {
+            let on = options.layers.contains(layer);
+            layers = layers.push(answer(layer, on, Reading::Layer(layer.clone())));
+        }
+        let asks = text("2  Walls are on").size(12).width(130);
+        let layers = row![asks, layers.wrap()].spacing(0);
+        column![question(app, "1  Lengths in", 130.0, units, on), layers].spacing(4).into()
+    })
 }
 
 fn report(import: &Import) -> Element<'_, Message> {
@@ -119,10 +148,11 @@ pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, M
     let standard = STANDARDS.iter().position(|(one, _)| *one == options.standard);
     let way = WAYS.iter().position(|(one, _)| *one == options.way);
     let above = ABOVES.iter().position(|(one, _)| *one == options.above);
-    let regimes = REGIMES.iter().map(|(one, name)| (*name, Choice::Regime(*one)));
-    let standards = STANDARDS.iter().map(|(one, name)| (*name, Choice::Standard(*one)));
-    let ways = WAYS.iter().map(|(one, name)| (*name, Choice::Way(*one)));
-    let aboves = ABOVES.iter().map(|(one, name)| (*name, Choice::Above(*one)));
+    let regimes = REGIMES.iter().map(|(one, name)| (*name, Message::Draft(Choice::Regime(*one))));
+    let standards =
+        STANDARDS.iter().map(|(one, name)| (*name, Message::Draft(Choice::Standard(*one))));
+    let ways = WAYS.iter().map(|(one, name)| (*name, Message::Draft(Choice::Way(*one))));
+    let aboves = ABOVES.iter().map(|(one, name)| (*name, Message::Draft(Choice::Above(*one))));
     let board = text_input("room, or room/north", &form.board)
         .id(FIELD)
         .on_input(|text| Message::Draft(Choice::Board(text)))
@@ -134,10 +164,10 @@ pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, M
         title("Draft the wiring of this layout"),
         text("Uses of rooms, points, boards and circuits, each with its reason. What is there already stays.")
             .size(12),
-        question(app, "1  Rules of", regimes, regime),
-        question(app, "2  How much of everything", standards, standard),
-        question(app, "3  Cables run", ways, way),
-        question(app, "4  Where no void is drawn", aboves, above),
+        question(app, "1  Rules of", 170.0, regimes, regime),
+        question(app, "2  How much of everything", 170.0, standards, standard),
+        question(app, "3  Cables run", 170.0, ways, way),
+        question(app, "4  Where no void is drawn", 170.0, aboves, above),
         row![text("Tab  Board in").size(12).width(170), board.width(260)].align_y(Center),
         row![
             button_of(app, "Draft  Enter", Message::FieldDone, true),
@@ -153,15 +183,16 @@ pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, M
 fn question<'a>(
     app: &'a App,
     asks: &'a str,
-    answers: impl Iterator<Item = (&'a str, Choice)>,
+    width: f32,
+    answers: impl Iterator<Item = (&'a str, Message)>,
     on: Option<usize>,
 ) -> Element<'a, Message> {
-    let mut line = Row::new().spacing(2).align_y(Center).push(text(asks).size(12).width(170));
-    for (index, (name, choice)) in answers.enumerate() {
+    let mut line = Row::new().spacing(2).align_y(Center).push(text(asks).size(12).width(width));
+    for (index, (name, says)) in answers.enumerate() {
         let answer = button(text(name).size(12))
             .padding([3, 7])
             .style(styles::plain(&app.look, on == Some(index)))
-            .on_press(Message::Draft(choice));
+            .on_press(says);
         line = line.push(answer);
     }
     line.into()
