@@ -6,14 +6,14 @@
 //! as little; else the window grows, in the end to the whole. So the runs are
 //! those of a search in the whole, sooner.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::chain::Effort;
 use super::circuit::{Routed, route_by};
 use super::finder::Finder;
 use super::house::House;
 use crate::plan::{BoardId, CircuitId, End, Labels, Plan};
-use crate::space::{Fence, Modes, Reach, Rect, Space, Star, Swift, Terminal, Window};
+use crate::space::{Fence, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window};
 use crate::units::Mm;
 
 /// When circuits are searched for in windows, and how large these are.
@@ -116,29 +116,43 @@ impl Search<'_> {
     /// Circuits of one board and the same ways.
     fn serve(&self, modes: Modes, mut left: Vec<Sketch>, routed: &mut BTreeMap<CircuitId, Routed>) {
         let mut margin = self.windows.margin.get();
+        let mut stuck = Vec::new();
         while let Some(all) = left.iter().map(|one| one.all).reduce(|one, other| one.with(&other)) {
-            // The farther the ends, the farther a way round can be worth it.
-            let far = (all.u1 - all.u0 + all.v1 - all.v0).div_euclid(8);
-            let mut rect = all.grown(margin + far.min(margin));
-            if 2 * area(&rect.common(&self.reach.extent)) > area(&self.reach.extent) {
-                rect = self.reach.extent.with(&rect);
-            }
+            let rect = self.board_rect(&all, margin);
             let window = self.house.space().within(rect);
-            left = self.serve_in(&window, modes, left, routed);
+            left = self.serve_in(&window, modes, left, routed, &mut stuck);
             if rect.covers(&self.reach.extent) {
-                return;
+                break;
             }
             margin *= 2;
         }
+        for sketch in stuck {
+            if let Some(run) = self.alone(modes, &sketch) {
+                routed.insert(sketch.id, run);
+            }
+        }
     }
 
-    /// Routes those that a window is large enough for, and gives back the others.
+    /// The window around all ends, with a margin.
+    fn board_rect(&self, all: &Rect, margin: i64) -> Rect {
+        // The farther the ends, the farther a way round can be worth it.
+        let far = (all.u1 - all.u0 + all.v1 - all.v0).div_euclid(8);
+        let rect = all.grown(margin + far.min(margin));
+        if 2 * area(&rect.common(&self.reach.extent)) > area(&self.reach.extent) {
+            return self.reach.extent.with(&rect);
+        }
+        rect
+    }
+
+    /// Routes those that a window is large enough for, and gives back the others;
+    /// those apart that have an end which reaches no void.
     fn serve_in(
         &self,
         window: &Window,
         modes: Modes,
         sketches: Vec<Sketch>,
         routed: &mut BTreeMap<CircuitId, Routed>,
+        stuck: &mut Vec<Sketch>,
     ) -> Vec<Sketch> {
         let board = sketches.first().and_then(|first| window.terminal(&first.ends[0].1));
         let Some(board) = board else { return sketches };
@@ -159,7 +173,7 @@ impl Search<'_> {
         let (served, unserved): (Vec<_>, Vec<_>) = placed.into_iter().partition(|(_, own)| {
             swift.serves(&[0]) && own.clone().all(|end| swift.serves(&[end]))
         });
-        left.extend(unserved.into_iter().map(|one| one.0));
+        stuck.extend(unserved.into_iter().map(|one| one.0));
         if served.is_empty() {
             return left;
         }
@@ -170,7 +184,7 @@ impl Search<'_> {
             let certain = own.clone().all(|end| swift.is_certain(&fence, 0, end, star.key(end)));
             let found = if certain {
                 let from_board = FromBoard { window, star: &star, first: own.start };
-                self.circuit(&from_board, modes, &sketch, &terminals[own])
+                self.circuit(&from_board, modes, &sketch, &terminals[own], None)
             } else {
                 None
             };
@@ -184,6 +198,45 @@ impl Search<'_> {
         left
     }
 
+    /// A circuit with an end that reaches no void, in windows of its own.
+    fn alone(&self, modes: Modes, sketch: &Sketch) -> Option<Routed> {
+        let space = self.house.space();
+        let ends: Vec<Terminal> = sketch.ends.iter().map(|end| end.1.clone()).collect();
+        let stuck = space.is_stuck(modes, &ends);
+        // Within walls nothing leaves the window where all that are joined are in it.
+        let walls = if stuck { space.joined_walls(modes, &ends) } else { BTreeSet::new() };
+        let targets: Vec<usize> = (1..ends.len()).collect();
+        let mut margin = self.windows.margin.get();
+        loop {
+            let rect = self.board_rect(&sketch.all, margin);
+            let window = space.within_joined(rect);
+            let holds = walls.iter().all(|wall| window.whole(*wall).is_some());
+            let here: Option<Vec<Terminal>> = ends.iter().map(|end| window.terminal(end)).collect();
+            if let (Some(here), true) = (here, holds) {
+                let planes = Planes::of(&window.space);
+                let swift = Swift::joined(&window.space, &planes, modes, &here, stuck);
+                let star = swift.star(0, &targets);
+                let fence = self.reach.fence(&rect);
+                let is_certain = |end: &usize| swift.is_certain(&fence, 0, *end, star.key(*end));
+                if targets.iter().all(is_certain) {
+                    let from_board = FromBoard { window: &window, star: &star, first: 1 };
+                    let points = &here[1..];
+                    let walls = if stuck {
+                        window.space.joined_walls(modes, points)
+                    } else {
+                        BTreeSet::new()
+                    };
+                    let alone = Alone { walls, board: here[0].clone(), stuck };
+                    return self.circuit(&from_board, modes, sketch, points, Some(&alone));
+                }
+            }
+            if rect.covers(&self.reach.extent) {
+                return None;
+            }
+            margin *= 2;
+        }
+    }
+
     /// A circuit whose ways from the board are known: the ways between its points
     /// in windows of their own, up to the window of the board.
     fn circuit(
@@ -192,20 +245,33 @@ impl Search<'_> {
         modes: Modes,
         sketch: &Sketch,
         points: &[Terminal],
+        alone: Option<&Alone>,
     ) -> Option<Routed> {
+        let count = points.len();
         let mut margin = self.windows.margin.get();
         loop {
             let rect = board.window.rect.common(&sketch.points.grown(margin));
-            let window = board.window.space.within(rect);
+            let whole = &board.window.space;
+            let window =
+                if alone.is_some() { whole.within_joined(rect) } else { whole.within(rect) };
             let fence = self.reach.fence(&rect);
             let here: Option<Vec<Terminal>> =
                 points.iter().map(|point| window.terminal(point)).collect();
-            if let Some(here) = here {
-                let swift = Swift::of(&window.space, modes, &here);
-                if let Some(finder) = certain(&swift, &fence, here.len(), board, sketch, &window) {
+            let holds = alone
+                .is_none_or(|alone| alone.walls.iter().all(|wall| window.whole(*wall).is_some()));
+            if let (Some(mut here), true) = (here, holds) {
+                let swift = if let Some(alone) = alone {
+                    // The board is an end of theirs wherever they can come to its wall.
+                    here.extend(window.terminal(&alone.board));
+                    let planes = Planes::of(&window.space);
+                    Swift::joined(&window.space, &planes, modes, &here, alone.stuck)
+                } else {
+                    Swift::of(&window.space, modes, &here)
+                };
+                if let Some(finder) = certain(&swift, &fence, count, board, sketch, &window) {
                     let (plan, house) = (self.plan, self.house);
-                    let (marks, effort) = (self.marks, self.effort);
-                    return Some(route_by(plan, house, marks, sketch.id, effort, &finder));
+                    let (marks, effort, joined) = (self.marks, self.effort, alone.is_some());
+                    return Some(route_by(plan, house, marks, sketch.id, effort, &finder, joined));
                 }
             }
             if rect == board.window.rect {
@@ -214,6 +280,15 @@ impl Search<'_> {
             margin *= 2;
         }
     }
+}
+
+/// What the legs of a circuit that is served alone depend on within walls.
+struct Alone {
+    /// The walls into which they can turn.
+    walls: BTreeSet<usize>,
+    board: Terminal,
+    /// Whether they turn at all.
+    stuck: bool,
 }
 
 /// The ways from the board, and where they were found.

@@ -110,3 +110,11 @@ pub enum Terminal {
         at: (i64, i64),
     },
 }
+
+impl Terminal {
+    /// The wall that it is on, if it is on one.
+    #[must_use]
+    pub const fn wall(&self) -> Option<usize> {
+        if let Self::Wall { wall, .. } = self { Some(*wall) } else { None }
+    }
+}

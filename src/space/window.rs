@@ -1,6 +1,6 @@
 //! A part of a space cut out, to search for near ends in it alone.
 
-use super::{PercentArea, Rect, Space, Terminal, VoidField, WallField};
+use super::{Meet, PercentArea, Rect, Space, Terminal, VoidField, WallField};
 use crate::units::Point2;
 
 /// What is inside an upright box through all storeys of a space. Its walls have
@@ -24,8 +24,8 @@ pub struct Window {
 const ROUNDING: i64 = 10;
 
 impl Space {
-    /// Cuts out what is inside a box on the page, for the fast network: that
-    /// knows no turns from wall to wall, so the meetings of walls are left out.
+    /// Cuts out what is inside a box on the page, without the meetings of walls:
+    /// only legs of circuits with an end that is stuck turn there.
     #[must_use]
     pub fn within(&self, rect: Rect) -> Window {
         let mut space = Self {
@@ -50,18 +50,38 @@ impl Space {
         space.risers = risers.filter(|riser: &Vec<_>| riser.len() > 1).collect();
         Window { space, rect, walls }
     }
+
+    /// The same with the meetings of those walls that are inside as a whole.
+    #[must_use]
+    pub fn within_joined(&self, rect: Rect) -> Window {
+        let mut window = self.within(rect);
+        let meets = self.meets.iter().filter_map(|meet| {
+            let one = (window.whole(meet.one.0)?, meet.one.1);
+            let other = (window.whole(meet.other.0)?, meet.other.1);
+            Some(Meet { one, other, at: meet.at })
+        });
+        window.space.meets = meets.collect();
+        window
+    }
 }
 
 impl Window {
+    /// The number here of a wall of the space that this was cut from. None where
+    /// a part of it is outside.
+    #[must_use]
+    pub fn whole(&self, wall: usize) -> Option<usize> {
+        let here = self.walls.binary_search_by_key(&wall, |wall| wall.0).ok()?;
+        self.walls[here].1.then_some(here)
+    }
+
     /// A terminal of the space that this was cut from, here. None where it, or
     /// a part of its wall, is outside.
     #[must_use]
     pub fn terminal(&self, terminal: &Terminal) -> Option<Terminal> {
         match terminal {
             Terminal::Wall { wall, along, z } => {
-                let here = self.walls.binary_search_by_key(wall, |wall| wall.0).ok()?;
-                let whole = self.walls[here].1;
-                whole.then_some(Terminal::Wall { wall: here, along: *along, z: *z })
+                let wall = self.whole(*wall)?;
+                Some(Terminal::Wall { wall, along: *along, z: *z })
             }
             Terminal::Upright { place, .. } => {
                 holds(&self.rect, place.on_floor()).then(|| terminal.clone())

@@ -127,9 +127,13 @@ impl Walk<'_> {
 
     fn within_wall(&self, trail: &mut Trail) -> Option<()> {
         let (a, b) = (&self.swift.ends[self.source], &self.swift.ends[self.target]);
-        let Terminal::Wall { wall, .. } = a.terminal else { return None };
-        let graph = self.swift.graphs[wall].as_ref()?;
-        let part = graph.trail(self.swift.space, a.ways.as_ref()?, b.node, false);
+        let part = if let Some(annex) = &self.swift.annex {
+            annex.way(self.source, self.target)?
+        } else {
+            let Terminal::Wall { wall, .. } = a.terminal else { return None };
+            let graph = self.swift.graphs[wall].as_ref()?;
+            graph.trail(self.swift.space, a.ways.as_ref()?, b.node, false)
+        };
         let (last, rest) = part.split_last()?;
         trail.places.push(last.place);
         trail.push_back_to_front(rest, last.step, last.length);
@@ -147,7 +151,11 @@ impl Walk<'_> {
 
     /// From an end to where it leaves its wall.
     fn end_part(&self, end: usize, exit: &Exit) -> Vec<Stop> {
-        let end = &self.swift.ends[end];
+        let number = end;
+        let end = &self.swift.ends[number];
+        if let (Some(annex), Terminal::Wall { .. }) = (&self.swift.annex, &end.terminal) {
+            return annex.way_out(number, exit.node);
+        }
         match (&end.terminal, &end.ways) {
             (Terminal::Wall { wall, .. }, Some(ways)) => self.swift.graphs[*wall]
                 .as_ref()
