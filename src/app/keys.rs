@@ -210,6 +210,23 @@ pub(super) fn all() -> Vec<Bound> {
     named.chain(kit).collect()
 }
 
+/// The list of keys: each command once with all its keys, what has none left out.
+pub(super) fn listed() -> Vec<(String, &'static str)> {
+    let mut list: Vec<(Command, String, &'static str)> = Vec::new();
+    for bound in all().into_iter().filter(|bound| !bound.key.is_empty()) {
+        match list.iter_mut().find(|(command, ..)| *command == bound.command) {
+            // What needs Shift on some keyboards is the same key to a reader.
+            Some(_) if bound.key.starts_with("Ctrl+Shift+") => {}
+            Some((_, keys, _)) => {
+                keys.push_str(", ");
+                keys.push_str(bound.key);
+            }
+            None => list.push((bound.command, bound.key.to_owned(), bound.does)),
+        }
+    }
+    list.into_iter().map(|(_, keys, does)| (keys, does)).collect()
+}
+
 /// The command of a key, if it has one.
 pub(super) fn command(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<Command> {
     let pressed = pressed(key, physical, modifiers)?;

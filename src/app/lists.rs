@@ -46,6 +46,15 @@ impl App {
 
     /// A key while something lies over the window.
     pub(super) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
+        // Typed before an empty field has the keyboard: nothing is lost.
+        let filled = matches!(self.over, Over::Amount(..) | Over::SaveAs(_));
+        if let (Some(sign), Some(field), false) = (sign, self.over.field(), filled)
+            && !sign.is_control()
+        {
+            field.push(sign);
+            self.picked = 0;
+            return Task::none();
+        }
         let last = self.hits().len().saturating_sub(1);
         match (key.as_ref(), &mut self.over) {
             (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),

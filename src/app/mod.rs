@@ -202,6 +202,23 @@ enum Over {
     Leaving(Option<window::Id>),
 }
 
+impl Over {
+    /// The text of its field, where it has one.
+    const fn field(&mut self) -> Option<&mut String> {
+        match self {
+            Self::SaveAs(field)
+            | Self::Find(field)
+            | Self::Kind(field)
+            | Self::Evenly(field)
+            | Self::Open(field)
+            | Self::Import(field)
+            | Self::Picture(field)
+            | Self::Amount(_, field) => Some(field),
+            _ => None,
+        }
+    }
+}
+
 /// The window.
 struct App {
     desk: Desk,

@@ -70,20 +70,12 @@ impl App {
                     self.panes.take(&picture.foils);
                 }
             }
-            Message::Field(text) => match &mut self.over {
-                Over::SaveAs(field)
-                | Over::Find(field)
-                | Over::Kind(field)
-                | Over::Evenly(field)
-                | Over::Open(field)
-                | Over::Import(field)
-                | Over::Picture(field)
-                | Over::Amount(_, field) => {
+            Message::Field(text) => {
+                if let Some(field) = self.over.field() {
                     *field = text;
                     self.picked = 0;
                 }
-                _ => {}
-            },
+            }
             Message::FieldDone => return self.field_done(),
             Message::Found(index) => return self.found(index),
             Message::Dropped(path) => return self.take_file(&path),
@@ -150,7 +142,8 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            return self.over_key(&key, text.as_ref().and_then(|text| text.chars().next()));
+            let sign = text.as_ref().and_then(|text| text.chars().next());
+            return self.over_key(&key, sign.filter(|_| !modifiers.command()));
         }
         // While something is drawn or held, what can be part of a length is typed.
         if !modifiers.command() {

@@ -3,7 +3,7 @@
 
 use iced::widget::{Column, Row, button, column, container, opaque, row, space, text};
 use iced::{Center, Element, Fill};
-use wirewend::plan::{Level, Opening, OpeningKind, Subject, Void, Wall};
+use wirewend::plan::{Area, Level, Opening, OpeningKind, Subject, Void, Wall};
 use wirewend::units::Mm;
 
 use super::styles;
@@ -35,11 +35,7 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
             column![head(app, "Room", &room.name), choices(app, uses, on, 5)].spacing(6)
         }),
         Some(Subject::Area(id)) => desk.plan.areas.get(&id).map(|area| {
-            let measure = desk.survey.measure;
-            let mut says = effect_says(area.effect, measure);
-            if let Some(on) = wall_areas::says(area, measure) {
-                says = format!("{on}; {says}");
-            }
+            let says = effect_says(area.effect, desk.survey.measure);
             let kinds = [
                 ("keep out", Ask::Effect(AreaKind::KeepOut)),
                 ("avoid", Ask::Effect(AreaKind::Dear)),
@@ -48,6 +44,7 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
             ];
             column![
                 head(app, "Area", &area.name),
+                on_wall(app, area),
                 line(says),
                 choices(app, kinds, None, 4),
                 row![does(app, "cost in percent", Command::Ask(Amount::Percent)), delete(app)]
@@ -152,6 +149,22 @@ fn wall<'a>(app: &'a App, wall: &'a Wall) -> Lines<'a> {
         row![does(app, filled, Command::Building(Ask::Insulate)), delete(app)].spacing(4),
     ]
     .spacing(6)
+}
+
+/// Where an area on a wall is, and how high it reaches.
+fn on_wall<'a>(app: &'a App, area: &'a Area) -> Option<Element<'a, Message>> {
+    let around = wall_areas::extent(area)?;
+    let show = |value| app.desk.survey.measure.show(Mm::from_f64(value).unwrap_or(Mm::ZERO));
+    let asks = |says: String, amount| does(app, says, Command::Ask(amount));
+    let along = row![
+        asks(format!("{} wide", show(around.width())), Amount::Width),
+        asks(format!("{} from the corner", show(around.x0)), Amount::Along),
+    ];
+    let high = row![
+        asks(format!("from {}", show(around.y0)), Amount::Height),
+        asks(format!("to {} high", show(around.y1)), Amount::Head),
+    ];
+    Some(column![along.spacing(2), high.spacing(2)].spacing(6).into())
 }
 
 fn opening<'a>(app: &'a App, opening: &'a Opening) -> Lines<'a> {
@@ -274,7 +287,7 @@ fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
         row![
             does(app, "add a level above", Command::Building(Ask::AddLevel(true))),
             does(app, "add one below", Command::Building(Ask::AddLevel(false))),
-            does(app, "take this one away", Command::Building(Ask::RemoveLevel)),
+            does(app, "take away", Command::Building(Ask::RemoveLevel)),
         ]
         .spacing(2),
     )
