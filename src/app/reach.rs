@@ -4,9 +4,9 @@ use wirewend::plan::{OpeningKind, PointKind};
 
 use super::building::{BUILDS, USES};
 use super::desk::Desk;
-use super::habit_keys::Habit;
+use super::keys::Ask;
+use super::keys::Habit;
 use super::keys::{self, Amount, AreaKind, Command, Step, Tool};
-use super::survey_keys::Ask;
 use super::{Message, find};
 
 /// The commands by which what a click sends is done with the keyboard alone;

@@ -6,7 +6,7 @@ use iced::Task;
 use iced::widget::operation;
 use wirewend::plan::{Change, Subject, Void};
 
-use super::survey_keys::Ask;
+use super::keys::Ask;
 use super::view::FIELD;
 use super::{App, Message, Over};
 

@@ -8,9 +8,9 @@ use wirewend::units::Mm;
 
 use super::styles;
 use crate::app::building::{BUILDS, USES, build};
+use crate::app::keys::Ask;
 use crate::app::keys::{Amount, AreaKind, Command, Step, Tool, key_of};
 use crate::app::outlines::effect_says;
-use crate::app::survey_keys::Ask;
 use crate::app::{App, Message, wall_areas};
 
 /// The card in the sheet's corner, while the building is drawn.

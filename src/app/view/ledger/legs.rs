@@ -9,7 +9,7 @@ use super::{METRES, asked, styles};
 use crate::app::at_hand::LegKey;
 use crate::app::circuits;
 use crate::app::figure::Figure;
-use crate::app::habit_keys::Habit;
+use crate::app::keys::Habit;
 use crate::app::keys::{self, Command, Step};
 use crate::app::work::Picture;
 use crate::app::{App, Message};
