@@ -6,7 +6,7 @@ use iced::widget::operation;
 use wirewend::plan::{Change, Edit, Point, PointKind};
 
 use super::figure::Figure;
-use super::habit_keys::Habit;
+use super::keys::Habit;
 use super::view::FIELD;
 use super::{App, Message, Over};
 

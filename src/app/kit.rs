@@ -24,6 +24,11 @@ pub(super) const FRONT: [(PointKind, &str); 10] = [
     (PointKind::WeatherproofSocket, "Shift+O"),
 ];
 
+/// Whether a kind lies there.
+pub(super) fn is_in_front(kind: PointKind) -> bool {
+    FRONT.iter().any(|(one, _)| *one == kind)
+}
+
 /// Whether a kind hangs on ceilings.
 pub(super) const fn on_ceiling(kind: PointKind) -> bool {
     match kind {

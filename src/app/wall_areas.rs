@@ -1,14 +1,14 @@
 //! Areas on walls: drawn along the chosen wall from floor to ceiling, seen from
 //! above as a piece of it. How high they reach is typed.
 
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 use wirewend::plan::{Area, AreaId, Change, Edit, Plan, Plane, Subject, Wall, WallId};
 use wirewend::units::{Mm, Point2};
 
 use super::camera::{around, exact};
 use super::desk::Desk;
 use super::keys::{Amount, Tool};
-use super::length::{self, Measure};
+use super::length;
 use super::outlines::rectangle;
 use super::sketch::{Sketch, Touch};
 use super::{near, snap};
@@ -27,19 +27,9 @@ fn piece(wall: &Wall, from: f64, to: f64) -> Vec<Point> {
     vec![a + way * from + side, a + way * to + side, a + way * to - side, a + way * from - side]
 }
 
-/// Where on its wall an area is and how high it reaches, in words.
-pub(super) fn says(area: &Area, measure: Measure) -> Option<String> {
-    if !matches!(area.on, Plane::Wall(_)) {
-        return None;
-    }
-    let around = around(&area.outline);
-    let show = |value: f64| measure.show(Mm::from_f64(value).unwrap_or(Mm::ZERO));
-    Some(format!(
-        "on a wall: {} wide, from {} to {} high",
-        show(around.width()),
-        show(around.y0),
-        show(around.y1)
-    ))
+/// From where to where along its wall an area on one reaches, and how high.
+pub(super) fn extent(area: &Area) -> Option<Rect> {
+    matches!(area.on, Plane::Wall(_)).then(|| around(&area.outline))
 }
 
 /// An area on a wall carried along it.

@@ -38,8 +38,8 @@ shot 2-sample
 # A socket follows the pointer; a figure answers. F2 goes through the looks.
 key F2; sleep 1; shot 3-night
 key F2; sleep 1; shot 4-stark
-key F1; shot 5-stark-keys; key Escape
-key slash; text "kit"; shot 6-stark-find; key Escape Escape
+key F1; sleep 1; shot 5-stark-keys; key Escape
+key slash; text "dim"; sleep 1; shot 6-stark-find; key Escape Escape
 key F2; sleep 1
 # The paper is pushed: middle button, space and drag, a tilted wheel.
 shot 7-before
@@ -95,8 +95,15 @@ sleep 1; save
 expect "pins" 1 "$(saved '"through"')"
 key Delete; sleep 1; shot 18-pin-gone; save
 expect "pins" 0 "$(saved '"through"')"
+# An area along the chosen wall, its head typed; feet and inches.
+key ctrl+1 Escape Escape Escape
+click 698 350; key i; take 696 400 696 520; shot 18-area; drop; sleep 0.5
+key shift+t; typed 1200; sleep 0.5; key F3; sleep 0.5; shot 18-feet; key F3 Escape
+save
+expect "areas on walls" 1 "$(grep -c '"on": {"wall"' "$plan" || true)"
+key ctrl+z ctrl+z; save
 # Closing asks once.
-key ctrl+a ctrl+1 Escape Escape
+key ctrl+1 Escape Escape
 key w; click 300 700; click 500 700; key Escape Escape
 if can_send; then python3 "$here/send.py" close "$found"; sleep 0.5; else key ctrl+q; fi
 shot 19-asks
@@ -126,6 +133,9 @@ key Return; sleep 2; shot 24-opened
 if can_send; then
     python3 "$here/send.py" drop "$found" "$here/../../fixtures/layouts/large_two_block.json"
     sleep 3; shot 25-dropped-file
+    key Escape; sleep 0.5
+    python3 "$here/send.py" drop "$found" "$here/../../fixtures/imports/large_two_block.dxf"
+    sleep 4; shot 25-drawing; key 1; sleep 4; shot 25-unit; key 2; sleep 4; shot 25-layer
     key Escape
 fi
 close_window

@@ -5,7 +5,7 @@ use iced::{Center, Element, Fill};
 
 use super::styles;
 use crate::app::camera::REDUCTION;
-use crate::app::habit_keys::Habit;
+use crate::app::keys::Habit;
 use crate::app::keys::{Command, Step, Tool};
 use crate::app::{App, Message};
 

@@ -22,7 +22,7 @@ pub(super) fn plain(
             (false, false) => None,
         };
         let ink = match status {
-            button::Status::Disabled => Color { a: 0.45, ..look.quiet },
+            button::Status::Disabled => look.quiet,
             _ if on => look.on_accent,
             _ => look.text,
         };

@@ -89,6 +89,15 @@ pub enum ImportForm {
     Layout,
 }
 
+impl ImportForm {
+    /// Whether it is line work on layers, whose unit and walls can be said by
+    /// whoever knows it.
+    #[must_use]
+    pub const fn is_drawing(self) -> bool {
+        matches!(self, Self::Dxf | Self::Svg)
+    }
+}
+
 impl fmt::Display for ImportForm {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
@@ -216,7 +225,8 @@ fn layout(bytes: &[u8], options: &LayoutOptions) -> Result<Import, ImportProblem
         .map_err(|_| ImportProblem::form(ImportForm::Layout, "it is not UTF-8 text"))?;
     let (plan, layout) = read_layout(text, options).map_err(ImportProblem::Layout)?;
     let (unit, found) = ("metres, as the form has them".to_owned(), Vec::new());
-    let report = ImportReport { form: ImportForm::Layout, unit, found, layout, more: 0 };
+    let report =
+        ImportReport { form: ImportForm::Layout, unit, layers: Vec::new(), found, layout, more: 0 };
     Ok(Import { plan, report })
 }
 
@@ -239,7 +249,7 @@ fn finished(
     let mut notes = drawn.notes.list;
     notes.extend(made.notes);
     let layout = LayoutReport { notes, ..made };
-    let report =
-        ImportReport { form, unit: drawn.unit, found: drawn.found, layout, more: drawn.notes.more };
+    let (unit, layers, found) = (drawn.unit, drawn.layers, drawn.found);
+    let report = ImportReport { form, unit, layers, found, layout, more: drawn.notes.more };
     Ok(Import { plan, report })
 }

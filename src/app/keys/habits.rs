@@ -1,11 +1,11 @@
 //! What can be asked for while points and circuits are worked on, with its
 //! keys.
 
-use super::keys::{Bound, Command, Tool, bound};
+use super::{Bound, Command, Tool, bound};
 
 /// What can be asked of points, circuits, papers and the window itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Habit {
+pub(in crate::app) enum Habit {
     Cut,
     Copy,
     Paste,
@@ -49,7 +49,7 @@ const fn habit(habit: Habit, key: &'static str, does: &'static str) -> Bound {
 }
 
 /// Commands about points, circuits, papers and the window.
-pub(super) const COMMANDS: [Bound; 28] = [
+pub(in crate::app) const COMMANDS: [Bound; 28] = [
     habit(Habit::Cut, "Ctrl+X", "cut the chosen points out"),
     habit(Habit::Copy, "Ctrl+C", "copy the chosen points"),
     habit(Habit::Paste, "Ctrl+V", "paste them where the pointer is"),
