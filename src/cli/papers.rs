@@ -83,6 +83,8 @@ pub(crate) struct Papers {
     pub(crate) set: Vec<(String, Scene)>,
     page: Option<String>,
     lists: Vec<List>,
+    /// The job and what the set is.
+    title: String,
     /// What was not drawn.
     pub(crate) said: String,
 }
@@ -116,7 +118,14 @@ fn make(job: &Job, before: Option<&Job>, book: &RuleBook, only: &[String]) -> Pa
         lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
         lists.push(reading_list(&house, &tests));
     }
-    Papers { set, page, lists, said }
+    let title = title(&job.plan.project.title, only);
+    Papers { set, page, lists, title, said }
+}
+
+/// The job, and which papers where not all.
+fn title(job: &str, only: &[String]) -> String {
+    let set = if only.is_empty() { "papers".to_owned() } else { only.join(", ") };
+    if job.is_empty() { set } else { format!("{job}: {set}") }
 }
 
 fn number(set: &mut [(String, Scene)]) {
@@ -152,7 +161,7 @@ pub(crate) fn write(
     }
     if !papers.set.is_empty() {
         let scenes: Vec<Scene> = papers.set.iter().map(|(_, scene)| scene.clone()).collect();
-        save("papers.pdf", &pdf(&scenes))?;
+        save("papers.pdf", &pdf(&scenes, &papers.title))?;
     }
     if let Some(page) = &papers.page {
         save("quote.html", page.as_bytes())?;
