@@ -86,6 +86,8 @@ pub(crate) struct Papers {
     pub(crate) set: Vec<(String, Scene)>,
     page: Option<String>,
     lists: Vec<List>,
+    /// The job and what the set is.
+    title: String,
     /// What was not drawn.
     pub(crate) said: String,
 }
@@ -133,7 +135,14 @@ fn make(
         lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
         lists.push(reading_list(&house, &tests));
     }
-    Some(Papers { set, page, lists, said })
+    let title = title(&job.plan.project.title, only);
+    Some(Papers { set, page, lists, title, said })
+}
+
+/// The job, and which papers where not all.
+fn title(job: &str, only: &[String]) -> String {
+    let set = if only.is_empty() { "papers".to_owned() } else { only.join(", ") };
+    if job.is_empty() { set } else { format!("{job}: {set}") }
 }
 
 fn number(set: &mut [(String, Scene)]) {
@@ -169,7 +178,7 @@ pub(crate) fn write(
     }
     if !papers.set.is_empty() {
         let scenes: Vec<Scene> = papers.set.iter().map(|(_, scene)| scene.clone()).collect();
-        save("papers.pdf", &pdf(&scenes))?;
+        save("papers.pdf", &pdf(&scenes, &papers.title))?;
     }
     if let Some(page) = &papers.page {
         save("quote.html", page.as_bytes())?;

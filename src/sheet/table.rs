@@ -22,6 +22,8 @@ pub(crate) enum Cell {
     Text(String),
     /// The same in bold.
     Bold(String),
+    /// Lines one under the other, none of them broken.
+    Lines(Vec<String>),
     /// A box to tick.
     Tick,
     /// Room for the pen.
@@ -131,6 +133,7 @@ fn lines(cell: &Cell, column: &Column) -> Vec<String> {
     match cell {
         Cell::Text(text) => wrap(text, room, Lettering::Note, Weight::Regular),
         Cell::Bold(text) => wrap(text, room, Lettering::Note, Weight::Bold),
+        Cell::Lines(lines) => lines.clone(),
         Cell::Tick | Cell::Blank => Vec::new(),
     }
 }

@@ -96,7 +96,7 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         let written: usize = scenes.iter().map(|scene| svg(scene).len()).sum();
         black_box(written)
     });
-    table.row("PDF", || black_box(pdf(&scenes).len()));
+    table.row("PDF", || black_box(pdf(&scenes, "House A: papers").len()));
     table
         .row("DXF", || floors.iter().chain(&circuits).map(|scene| dxf(scene).len()).sum::<usize>());
     table.row("CSV and workbook", || {

@@ -1,7 +1,6 @@
 //! What was built, entered from lists that were filled in on site.
 
-use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::path::Path;
 
 use wirewend::checks::{ExpectedTests, Verdict, expected_tests, judge_readings};
 use wirewend::lengths::{self, Lengths};
@@ -16,6 +15,7 @@ use wirewend::store::{self, read_measured, read_readings};
 use wirewend::takeoff::cuts_left;
 use wirewend::units::Mm;
 
+use crate::command::{Folder, wirewend};
 use crate::fixtures::house;
 
 struct Job {
@@ -180,26 +180,10 @@ fn a_point_that_was_read_cannot_go_unnoticed() {
     assert_eq!(plan.stage().name(), "as built", "as its project says");
 }
 
-fn wirewend(arguments: &[&str]) -> (bool, String) {
-    let output = Command::new(env!("CARGO_BIN_EXE_wirewend")).args(arguments).output().unwrap();
-    let said = [output.stdout, output.stderr].concat();
-    (output.status.success(), String::from_utf8(said).unwrap())
-}
-
-struct Folder(PathBuf);
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        let _ = std::fs::remove_dir_all(&self.0);
-    }
-}
-
 #[test]
 fn the_command_line_enters_lengths_and_readings() {
-    let folder = std::env::temp_dir().join(format!("wirewend-as-built-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).unwrap();
-    let folder = Folder(folder);
-    let path = |name: &str| folder.0.join(name).to_string_lossy().into_owned();
+    let folder = Folder::new("as-built");
+    let path = |name: &str| folder.path().join(name).to_string_lossy().into_owned();
     let flat = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/flat.wend");
     let flat = flat.to_string_lossy();
     let to = path("built.wend");

@@ -22,6 +22,9 @@ use wirewend::takeoff::{Revision, TakeOff, choices, compare, take_off};
 use wirewend::units::Mm;
 use wirewend::{lengths, store};
 
+use crate::command::{Folder, wirewend};
+use crate::on_paper::{on_layer, overlap, subjects, texts};
+
 struct Job {
     name: String,
     plan: Plan,
@@ -128,28 +131,6 @@ impl Job {
     }
 }
 
-fn texts(items: &[Item]) -> Vec<&Text> {
-    items
-        .iter()
-        .flat_map(|item| match item {
-            Item::Text(text) => vec![text],
-            Item::Path(_) => Vec::new(),
-            Item::Group(group) => texts(&group.items),
-        })
-        .collect()
-}
-
-fn subjects(items: &[Item]) -> Vec<Subject> {
-    let mut found = Vec::new();
-    for item in items {
-        if let Item::Group(group) = item {
-            found.extend(group.subject);
-            found.extend(subjects(&group.items));
-        }
-    }
-    found
-}
-
 /// What is drawn inside the frame lies inside it.
 #[test]
 fn nothing_is_clipped() {
@@ -189,11 +170,7 @@ fn no_lettering_runs_into_other_lettering() {
             let boxes: Vec<Rect> = all.iter().map(|text| letters(text)).collect();
             for (index, one) in boxes.iter().enumerate() {
                 for (other, text) in boxes.iter().zip(&all).skip(index + 1) {
-                    let apart = one.x1 <= other.x0
-                        || other.x1 <= one.x0
-                        || one.y1 <= other.y0
-                        || other.y1 <= one.y0;
-                    if !apart {
+                    if overlap(*one, *other) {
                         let (a, b) = (&all[index].content, &text.content);
                         let at = text.at;
                         complaints
@@ -287,8 +264,14 @@ fn papers_of_what_was_built_tell_it_from_what_was_planned() {
     let tests = expected_tests(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
     let sheet = said(&test_sheets(&job.house(), &tests));
     let verdicts = ["as expected", "look again", "beyond limit", "not judged"];
-    let told = sheet.iter().filter(|text| verdicts.contains(&text.as_str())).count();
+    let counted = |text: &String| -> Option<usize> {
+        let (count, verdict) = text.split_once(' ')?;
+        verdicts.contains(&verdict).then(|| count.parse().unwrap())
+    };
+    let told: usize = sheet.iter().filter_map(counted).sum();
     assert_eq!(told, job.plan.readings.len(), "a verdict for every reading");
+    let rows = sheet.iter().filter(|text| *text == "measured").count();
+    assert_eq!(rows, tests.circuits.len(), "one row for every circuit");
     let mut tags = 0;
     for level in job.plan.levels.keys() {
         let options = FloorOptions::of(*level);
@@ -307,9 +290,14 @@ fn papers_of_what_was_built_tell_it_from_what_was_planned() {
 fn the_pdf_holds_every_sheet_and_its_text() {
     for job in jobs() {
         let scenes = job.papers();
-        let bytes = pdf(&scenes);
-        assert_eq!(bytes, pdf(&scenes), "{}: the same bytes again", job.name);
+        let title = format!("{}: papers", job.name);
+        let bytes = pdf(&scenes, &title);
+        assert_eq!(bytes, pdf(&scenes, &title), "{}: the same bytes again", job.name);
         let file = lopdf::Document::load_mem(&bytes).unwrap();
+        let info = file.trailer.get(b"Info").unwrap().as_reference().unwrap();
+        let info = file.get_dictionary(info).unwrap();
+        let said = lopdf::decode_text_string(info.get(b"Title").unwrap()).unwrap();
+        assert_eq!(said, title, "its title");
         let pages = file.get_pages();
         assert_eq!(pages.len(), scenes.len(), "{}", job.name);
         for (scene, id) in scenes.iter().zip(pages.values()) {
@@ -367,7 +355,7 @@ fn text_can_be_taken_out_of_the_pdf() {
         scenes.push(floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap());
     }
     let path = std::env::temp_dir().join(format!("wirewend-{}.pdf", std::process::id()));
-    std::fs::write(&path, pdf(&scenes)).unwrap();
+    std::fs::write(&path, pdf(&scenes, "papers")).unwrap();
     let output = std::process::Command::new("pdftotext").arg("-raw").arg(&path).arg("-").output();
     let _ = std::fs::remove_file(&path);
     let Ok(output) = output else {
@@ -540,15 +528,78 @@ fn dimension_lines_give_the_whole_and_the_rooms() {
     let level = *job.plan.levels.keys().next().unwrap();
     let options = FloorOptions::of(level);
     let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
-    let mut said: Vec<String> = Vec::new();
-    for item in &scene.items {
-        if let Item::Group(group) = item
-            && group.layer == Layer::Dimensions
-        {
-            said.extend(texts(&group.items).iter().map(|text| text.content.clone()));
-        }
-    }
+    let said: Vec<&str> = figures(&scene);
     for figure in ["12.85", "8.25", "4.62", "1.34", "2.79", "3.27"] {
-        assert!(said.iter().any(|text| text == figure), "{figure} in {said:?}");
+        assert!(said.contains(&figure), "{figure} in {said:?}");
+    }
+}
+
+fn figures(scene: &Scene) -> Vec<&str> {
+    let of_layer = on_layer(scene, Layer::Dimensions).into_iter();
+    of_layer.flat_map(|group| texts(&group.items)).map(|text| text.content.as_str()).collect()
+}
+
+/// The terrace's rear wall is skew: every dimension line keeps clear of all
+/// walls, and its two rear rooms are measured between their walls.
+#[test]
+fn dimension_lines_keep_clear_of_a_skew_wall() {
+    let job = jobs().iter().find(|job| job.name == "terrace").unwrap();
+    let level = *job.plan.levels.keys().next().unwrap();
+    let options = FloorOptions::of(level);
+    let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+    let walls = on_layer(&scene, Layer::Walls).into_iter().flat_map(|group| &group.items);
+    let walls = walls.filter_map(Item::bounds).reduce(|all, one| all.union(one)).unwrap();
+    let lines = on_layer(&scene, Layer::Dimensions);
+    assert!(lines.len() >= 5, "a chain on every side");
+    for line in lines {
+        let around = line.items.iter().filter_map(Item::bounds).reduce(|all, one| all.union(one));
+        let around = around.unwrap();
+        assert!(!overlap(around, walls), "{around:?} runs into {walls:?}");
+    }
+    let said = figures(&scene);
+    for room in ["Kitchen", "Laundry"] {
+        let room = job.plan.rooms.values().find(|one| one.name == room).unwrap();
+        let xs = || room.outline.iter().map(|at| at.x);
+        let wide = xs().max().unwrap() - xs().min().unwrap();
+        let wide = format!("{:.2}", wide.metres());
+        assert!(said.contains(&wide.as_str()), "{}: {wide} in {said:?}", room.name);
+    }
+}
+
+/// Whose rules the papers follow: what the command line says goes before the
+/// plan, and one's own row before the shipped one.
+#[test]
+fn the_command_line_chooses_the_rules_of_the_papers() {
+    let folder = Folder::new("papers-rules");
+    let own = folder.path().join("rules/iec");
+    std::fs::create_dir_all(&own).unwrap();
+    let row = "type,multiple,time_ms,source,grade,note\ngeneral,1,123,invented for a test,C,\n";
+    std::fs::write(own.join("residual_trip_time.csv"), row).unwrap();
+    let rules = folder.path().join("rules");
+    let plan = crate::fixtures::folder().join("flat.wend");
+    let written = |more: &[&str]| -> String {
+        let to = folder.path().join("out");
+        let mut all =
+            vec!["papers", plan.to_str().unwrap(), "--to", to.to_str().unwrap(), "--only", "tests"];
+        all.extend(more);
+        let (done, said) = wirewend(&all);
+        assert!(done, "{said}");
+        std::fs::read_to_string(to.join("tests-1.svg")).unwrap()
+    };
+    let (plain, bs) = (written(&[]), written(&["--regime", "bs"]));
+    assert!(plain.contains("IEC 60364") && !plain.contains("BS 7671"), "as the plan says");
+    assert!(bs.contains("BS 7671") && !bs.contains("IEC 60364"), "as the command says");
+    let mine = written(&["--rules", rules.to_str().unwrap()]);
+    assert!(plain.contains("≤ 300") && !plain.contains("≤ 123"), "the shipped row");
+    assert!(mine.contains("≤ 123") && !mine.contains("≤ 300"), "one's own row");
+    let nowhere = folder.path().join("nowhere");
+    let wrong = [["--regime", "mars"], ["--rules", nowhere.to_str().unwrap()]];
+    for more in wrong {
+        let to = folder.path().join("never");
+        let mut all = vec!["papers", plan.to_str().unwrap(), "--to", to.to_str().unwrap()];
+        all.extend(more);
+        let (done, said) = wirewend(&all);
+        assert!(!done && said.contains(more[1]), "{said}");
+        assert!(!to.exists(), "nothing is written");
     }
 }

@@ -8,10 +8,11 @@ use wirewend::lengths::Lengths;
 use wirewend::plan::{Plan, PointKind, Subject, WallBuild, WallId};
 use wirewend::runs::Runs;
 use wirewend::sheet::{
-    FloorOptions, Group, Item, Layer, Mark, Paper, Scale, Scene, SheetError, Text, floor_sheet,
-    has_sign, svg,
+    FloorOptions, Item, Layer, Mark, Paper, Scale, Scene, SheetError, Text, floor_sheet, has_sign,
+    svg,
 };
 
+use crate::on_paper::{groups, on_layer, overlap, texts};
 use crate::sheet_sample::{GROUND, Sample, empty_plan, house, one_wall, turned, wall};
 
 fn sheet(sample: &Sample) -> Scene {
@@ -86,32 +87,6 @@ fn huge() -> Plan {
     plan
 }
 
-fn groups(items: &[Item]) -> Vec<&Group> {
-    let mut found = Vec::new();
-    for item in items {
-        if let Item::Group(group) = item {
-            found.push(group);
-            found.extend(groups(&group.items));
-        }
-    }
-    found
-}
-
-fn on_layer(scene: &Scene, layer: Layer) -> Vec<&Group> {
-    groups(&scene.items).into_iter().filter(|group| group.layer == layer).collect()
-}
-
-fn texts(items: &[Item]) -> Vec<&Text> {
-    items
-        .iter()
-        .flat_map(|item| match item {
-            Item::Text(text) => vec![text],
-            Item::Path(_) => Vec::new(),
-            Item::Group(group) => texts(&group.items),
-        })
-        .collect()
-}
-
 fn marks(items: &[Item]) -> Vec<&Mark> {
     items
         .iter()
@@ -150,11 +125,6 @@ fn letters(text: &Text) -> Rect {
         wirewend::sheet::Anchor::End => text.at.x - width,
     };
     Rect::new(left, text.at.y - text.height.mm(), left + width, text.at.y)
-}
-
-fn overlap(one: Rect, other: Rect) -> bool {
-    let both = one.intersect(other);
-    both.width() > 0.01 && both.height() > 0.01
 }
 
 #[test]

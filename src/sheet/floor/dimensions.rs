@@ -6,7 +6,7 @@
 //! memory*). Rooms are measured clear, from face to face; walls between them
 //! have their thickness where it can be written.
 
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 use super::crowd::{Crowd, Kind};
 use super::view::View;
@@ -59,13 +59,14 @@ impl Extent {
     }
 }
 
-/// The dimension lines of a level's largest building. None where nothing is
-/// drawn that could be measured.
-pub(super) fn draw(plan: &Plan, level: LevelId, view: &View) -> Vec<Item> {
+/// The dimension lines of a level's largest building, the boxes around its
+/// blocks of walls given. None where nothing is drawn that could be measured.
+pub(super) fn draw(plan: &Plan, level: LevelId, view: &View, blocks: &[Rect]) -> Vec<Item> {
     let outlines = rooms(plan, level);
     let around: Vec<Extent> = outlines.iter().filter_map(|one| extent(one)).collect();
     let rooms = building(&around);
     let Some(whole) = outline(plan, level, &rooms) else { return Vec::new() };
+    let whole = beyond_skew(plan, level, whole, &rooms, view, blocks);
     let mut items = Vec::new();
     for side in Side::ALL {
         let axis = side.axis();
@@ -138,27 +139,36 @@ fn extent(corners: &[[i64; 2]]) -> Option<Extent> {
 }
 
 /// The wall of a room that is nearest to a side: of an angled room the part in
-/// front.
+/// front. Where only a corner is in front, the room is as wide as it is between
+/// the two walls square to the chain; None where it lacks one of them.
 fn nearest_edge(corners: &[[i64; 2]], side: Side) -> Option<Extent> {
     let whole = extent(corners)?;
-    let across = 1 - side.axis();
+    let (axis, across) = (side.axis(), 1 - side.axis());
     let front = match side {
         Side::Foot | Side::Left => whole.low[across],
         Side::Top | Side::Right => whole.high[across],
     };
-    Extent::of(corners.iter().copied().filter(|at| at[across] == front))
+    let edge = Extent::of(corners.iter().copied().filter(|at| at[across] == front))?;
+    if edge.low[axis] < edge.high[axis] {
+        return Some(edge);
+    }
+    let next = corners.iter().cycle().skip(1);
+    let walls: Vec<(&[i64; 2], &[i64; 2])> = corners.iter().zip(next).collect();
+    let is_wall = |at: i64| walls.iter().any(|(a, b)| a[axis] == at && b[axis] == at);
+    let (low, high) = (whole.low[axis], whole.high[axis]);
+    (is_wall(low) && is_wall(high)).then(|| {
+        let mut wide = edge;
+        (wide.low[axis], wide.high[axis]) = (low, high);
+        wide
+    })
 }
 
-/// Corners of the rooms indoors whose walls run along the page.
+/// Corners of the rooms indoors.
 fn rooms(plan: &Plan, level: LevelId) -> Vec<Vec<[i64; 2]>> {
     let indoors = plan.rooms.values().filter(|room| {
         room.level == level && room.usage != RoomUse::Outdoor && room.outline.len() > 2
     });
-    let square = indoors.filter(|room| {
-        let next = room.outline.iter().cycle().skip(1);
-        room.outline.iter().zip(next).all(|(a, b)| a.x == b.x || a.y == b.y)
-    });
-    square.map(|room| room.outline.iter().map(|at| [at.x.get(), at.y.get()]).collect()).collect()
+    indoors.map(|room| room.outline.iter().map(|at| [at.x.get(), at.y.get()]).collect()).collect()
 }
 
 /// Those of the largest building: sheds stand apart.
@@ -213,6 +223,48 @@ fn outline(plan: &Plan, level: LevelId, rooms: &[Extent]) -> Option<Extent> {
             })
         })
         .reduce(Extent::with)
+}
+
+/// Where a skew wall reaches beyond those along the page, its outermost corner
+/// counts, as it is drawn.
+fn beyond_skew(
+    plan: &Plan,
+    level: LevelId,
+    mut whole: Extent,
+    rooms: &[Extent],
+    view: &View,
+    blocks: &[Rect],
+) -> Extent {
+    let Some(inside) = rooms.iter().copied().reduce(Extent::with) else { return whole };
+    let drawn = blocks.iter().map(|block| {
+        let corners = [(block.x0, block.y0), (block.x1, block.y1)].map(Point::from);
+        let places = corners.map(|at| view.back(at));
+        Extent::of(places.into_iter().map(|(x, y)| [x, y].map(whole_mm)))
+    });
+    let mut drawn = drawn.flatten().filter(|one| one.near(inside, 0));
+    let Some(first) = drawn.next() else { return whole };
+    let drawn = drawn.fold(first, Extent::with);
+    let walls = plan.walls.values().filter(|wall| wall.level == level);
+    for wall in walls.filter(|wall| wall.a.x != wall.b.x && wall.a.y != wall.b.y) {
+        let ends = [wall.a, wall.b].map(|at| [at.x.get(), at.y.get()]);
+        for end in ends {
+            for (axis, at) in end.into_iter().enumerate() {
+                let reach = wall.thickness.get();
+                if (whole.high[axis] - reach..inside.high[axis] + 700).contains(&at) {
+                    whole.high[axis] = whole.high[axis].max(drawn.high[axis]);
+                }
+                if (inside.low[axis] - 700..whole.low[axis] + reach).contains(&at) {
+                    whole.low[axis] = whole.low[axis].min(drawn.low[axis]);
+                }
+            }
+        }
+    }
+    whole
+}
+
+/// A length of the plan to the nearest mm.
+fn whole_mm(length: f64) -> i64 {
+    Mm::from_f64(length).map_or(0, Mm::get)
 }
 
 /// How far off a chain stands on paper: beyond a porch and lights outside.
@@ -335,6 +387,18 @@ mod tests {
         assert_eq!(seen_from(&house, Side::Foot), [(0, 3000), (3100, 7000)]);
         assert_eq!(seen_from(&house, Side::Top), [(0, 7000)]);
         assert_eq!(seen_from(&house, Side::Left), [(0, 4000), (4100, 8000)]);
+    }
+
+    /// A room under a skew wall is measured between its walls square to the
+    /// chain; one that has a corner only at both ends is left out.
+    #[test]
+    fn a_room_behind_a_skew_wall_is_as_wide_as_between_its_walls() {
+        let skew = [[0, 0], [3000, 0], [3000, 4000], [0, 3000]];
+        let edge = |side| nearest_edge(&skew, side).map(|it| (it.low, it.high));
+        assert_eq!(edge(Side::Top), Some(([0, 4000], [3000, 4000])), "its width");
+        assert_eq!(edge(Side::Left), Some(([0, 0], [0, 3000])), "its shorter wall");
+        let tent = [[0, 0], [2000, 0], [1000, 2000]];
+        assert_eq!(nearest_edge(&tent, Side::Top), None, "no wall at either side");
     }
 
     #[test]

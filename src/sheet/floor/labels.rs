@@ -87,7 +87,11 @@ enum Count {
 /// those of which so far is known what they cost at least.
 struct Spots {
     known: Vec<Spot>,
-    rest: BinaryHeap<Cheapest<Maybe>>,
+    maybes: Vec<Maybe>,
+    /// By their places in `maybes`.
+    rest: BinaryHeap<Cheapest<()>>,
+    /// How many rings were made.
+    rings: usize,
     /// Where the places lie that the best was chosen from.
     looked_at: Option<Rect>,
 }
@@ -117,6 +121,7 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
     }
     order.sort_unstable();
     let mut chosen: Vec<Option<Spot>> = vec![None; labels.len()];
+    let mut reaches: Vec<Rect> = vec![NOWHERE; labels.len()];
     // What moved, in its order, and how much of it each label knows of.
     let mut moves: Vec<Rect> = Vec::new();
     let mut known: Vec<usize> = vec![0; labels.len()];
@@ -128,11 +133,12 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
             if round > 0 && !spots[*index].is_touched(since) {
                 continue;
             }
-            let best = spots[*index].best(*index, &labels[*index], &chosen, crowd);
+            let near = Near::of(*index, &chosen, &reaches);
+            let best = spots[*index].best(&labels[*index], near, crowd);
             if chosen[*index] != best {
-                let reaches = [chosen[*index], best].into_iter().flatten().map(|spot| spot.reach);
-                moves.extend(reaches);
-                chosen[*index] = best;
+                let reach = best.map_or(NOWHERE, |spot| spot.reach);
+                moves.extend([reaches[*index], reach]);
+                (chosen[*index], reaches[*index]) = (best, reach);
             }
         }
         if round > 0 && moves.len() == before {
@@ -146,21 +152,42 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
         .collect()
 }
 
+/// The reach of a label that has no place: it touches nothing.
+const NOWHERE: Rect = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
+
 impl Spots {
-    /// Every place of a label, and how many near ones are free.
+    /// The places of a label on its line and on the near rings, and how many of
+    /// them are free (of those around, every other one is looked at).
     fn of(label: &Label, crowd: &Crowd) -> (Self, usize) {
-        let mut rest: Vec<Cheapest<Maybe>> = Vec::new();
+        let mut spots = Self {
+            known: Vec::new(),
+            maybes: Vec::new(),
+            rest: BinaryHeap::new(),
+            rings: 0,
+            looked_at: None,
+        };
         let mut freedom = 0;
-        let seats = seats(label, crowd).map(|seat| (0.0, seat));
-        for (ring, maybe) in seats.chain(around(label, crowd)) {
-            let mut cost = maybe.spot.cost;
-            if ring <= FREE_RING {
-                cost += maybe.covers(label, crowd, FREE - cost);
-                freedom += usize::from(cost < FREE);
-            }
-            rest.push(Cheapest { cost, index: rest.len(), what: maybe });
+        for maybe in seats(label, crowd) {
+            freedom += spots.add(maybe, label, crowd, true);
         }
-        (Self { known: Vec::new(), rest: rest.into(), looked_at: None }, freedom)
+        for ring in RINGS.into_iter().take_while(|ring| *ring <= FREE_RING) {
+            for (step, maybe) in around(label, crowd, ring) {
+                freedom += spots.add(maybe, label, crowd, step.rem_euclid(2) == 0);
+            }
+            spots.rings += 1;
+        }
+        (spots, freedom)
+    }
+
+    /// Keeps a place in mind; 1 where it was looked at and is free.
+    fn add(&mut self, maybe: Maybe, label: &Label, crowd: &Crowd, look: bool) -> usize {
+        let mut cost = maybe.spot.cost;
+        if look {
+            cost += maybe.covers(label, crowd, FREE - cost);
+        }
+        self.rest.push(Cheapest { cost, index: self.maybes.len(), what: () });
+        self.maybes.push(maybe);
+        usize::from(look && cost < FREE)
     }
 
     /// Whether any of these moves matters to the choice.
@@ -170,14 +197,7 @@ impl Spots {
 
     /// The cheapest place among the other labels where they are now. A place
     /// is looked at only while what it costs at least is less than the best.
-    fn best(
-        &mut self,
-        index: usize,
-        label: &Label,
-        chosen: &[Option<Spot>],
-        crowd: &Crowd,
-    ) -> Option<Spot> {
-        let mut near = Near { index, chosen, within: None, spots: Vec::new() };
+    fn best(&mut self, label: &Label, mut near: Near<'_>, crowd: &Crowd) -> Option<Spot> {
         let mut best: Option<(f64, Spot)> = None;
         let mut looked_at: Option<Rect> = None;
         let mut offer = |spot: &Spot, best: &mut Option<(f64, Spot)>| {
@@ -191,20 +211,31 @@ impl Spots {
             }
             offer(spot, &mut best);
         }
-        while let Some(mut next) = self.rest.pop() {
+        loop {
             let limit = best.map_or(f64::INFINITY, |(least, _)| least);
-            if next.cost >= limit {
-                self.rest.push(next);
-                break;
-            }
-            if let Some(cost) = next.what.count(label, crowd, limit) {
-                next.cost = cost;
-                self.rest.push(next);
+            let least = self.rest.peek().map_or(f64::INFINITY, |next| next.cost);
+            if let Some(ring) = RINGS.get(self.rings)
+                && label.on_ring(*ring) < least.min(limit)
+            {
+                self.rings += 1;
+                for (_, maybe) in around(label, crowd, *ring) {
+                    self.add(maybe, label, crowd, false);
+                }
                 continue;
             }
+            if least >= limit {
+                break;
+            }
+            let Some(next) = self.rest.pop() else { break };
+            let maybe = &mut self.maybes[next.index];
+            if let Some(cost) = maybe.count(label, crowd, limit) {
+                self.rest.push(Cheapest { cost, ..next });
+                continue;
+            }
+            let spot = maybe.spot;
             let at = self.known.partition_point(|spot| spot.cost <= next.cost);
-            self.known.insert(at, next.what.spot);
-            offer(&next.what.spot, &mut best);
+            self.known.insert(at, spot);
+            offer(&spot, &mut best);
         }
         self.looked_at = looked_at;
         best.map(|(_, spot)| spot)
@@ -215,31 +246,47 @@ impl Spots {
 struct Near<'a> {
     index: usize,
     chosen: &'a [Option<Spot>],
+    /// The reach of each that is chosen.
+    reaches: &'a [Rect],
     within: Option<Rect>,
     spots: Vec<Spot>,
 }
 
-impl Near<'_> {
+impl<'a> Near<'a> {
+    const fn of(index: usize, chosen: &'a [Option<Spot>], reaches: &'a [Rect]) -> Self {
+        Self { index, chosen, reaches, within: None, spots: Vec::new() }
+    }
+
     /// Keeps a place where it is cheaper, the other labels counted.
     fn offer(&mut self, spot: &Spot, best: &mut Option<(f64, Spot)>) {
         if !self.within.is_some_and(|within| holds(within, spot.reach)) {
             let within = self.within.map_or(spot.reach, |within| within.union(spot.reach));
-            let within = within.inflate(AROUND, AROUND);
-            let others = self.chosen.iter().enumerate().filter(|(other, _)| *other != self.index);
-            let others = others.filter_map(|(_, spot)| *spot);
-            self.spots = others.filter(|other| touch(within, other.reach)).collect();
-            self.within = Some(within);
+            self.gather(within.inflate(AROUND, AROUND));
         }
-        let touching = self.spots.iter().filter(|other| touch(spot.reach, other.reach));
-        let cost = spot.cost + touching.map(|other| friction(spot, other)).sum::<f64>();
-        if best.is_none_or(|(least, _)| cost < least - 1e-9) {
+        let limit = best.map_or(f64::INFINITY, |(least, _)| least);
+        let mut cost = spot.cost;
+        for other in self.spots.iter().filter(|other| touch(spot.reach, other.reach)) {
+            cost += friction(spot, other);
+            if cost >= limit {
+                return;
+            }
+        }
+        if cost < limit - 1e-9 {
             *best = Some((cost, *spot));
         }
+    }
+
+    fn gather(&mut self, within: Rect) {
+        let touching = self.reaches.iter().enumerate();
+        let touching = touching.filter(|(at, reach)| touch(within, **reach) && *at != self.index);
+        self.spots.clear();
+        self.spots.extend(touching.filter_map(|(at, _)| self.chosen[at]));
+        self.within = Some(within);
     }
 }
 
 /// How far around its places the neighbours of a label are gathered, mm.
-const AROUND: f64 = 6.0;
+const AROUND: f64 = 10.0;
 
 const fn holds(all: Rect, one: Rect) -> bool {
     all.x0 <= one.x0 && all.y0 <= one.y0 && one.x1 <= all.x1 && one.y1 <= all.y1
@@ -311,17 +358,28 @@ fn seats<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = Maybe> 
     seats.filter(|seat| crowd.has_room(seat.spot.at))
 }
 
-/// Places around what a label names, with the ring of each.
-fn around<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = (f64, Maybe)> + 'a {
-    // What it costs a label to leave its own line.
-    let on_line = if label.seats.is_empty() { 0.0 } else { 5.0 };
-    let directions = std::array::from_fn::<Vec2, DIRECTIONS, _>(|step| {
-        #[expect(clippy::cast_precision_loss, reason = "two dozen")]
-        let angle = step as f64 * core::f64::consts::PI / 12.0;
-        Vec2::new(libm::cos(angle), libm::sin(angle))
-    });
-    let places = RINGS.into_iter().flat_map(move |ring| directions.map(|out| (ring, out)));
-    let places = places.map(move |(ring, out)| {
+impl Label {
+    /// What a place on a ring costs at least.
+    const fn on_ring(&self, ring: f64) -> f64 {
+        // It leaves its own line.
+        let on_line = if self.seats.is_empty() { 0.0 } else { 5.0 };
+        let leader = if self.is_led(ring) { 3.0 } else { 0.0 };
+        ring * 1.1 + on_line + leader
+    }
+
+    /// Whether a leader is needed so far off.
+    const fn is_led(&self, ring: f64) -> bool {
+        ring > NEAR || !self.seats.is_empty()
+    }
+}
+
+/// Places on a ring around what a label names, with the direction of each.
+fn around<'a>(
+    label: &'a Label,
+    crowd: &'a Crowd,
+    ring: f64,
+) -> impl Iterator<Item = (usize, Maybe)> + 'a {
+    let places = directions().into_iter().enumerate().map(move |(step, out)| {
         // On a square ring, so that labels line up with what they name.
         let stretch = out / out.x.abs().max(out.y.abs());
         let centre = label.beside.center()
@@ -330,15 +388,23 @@ fn around<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = (f64, 
                 stretch.y * (label.beside.height() / 2.0 + ring + label.size.height / 2.0),
             );
         let at = Rect::from_center_size(centre, label.size);
-        let mut cost = ring * 1.1 + on_line;
+        let mut cost = label.on_ring(ring);
         if label.towards != Vec2::ZERO {
-            cost += (1.0 - out.dot(label.towards)) * 1.2;
+            cost += ((1.0 - out.dot(label.towards)) * 1.2).max(0.0);
         }
-        let leader = (ring > NEAR || !label.seats.is_empty()).then(|| leader(at, label.tip));
-        cost += if leader.is_some() { 3.0 } else { 0.0 };
-        (ring, Maybe::new(at, cost, leader, Count::Covers))
+        let leader = label.is_led(ring).then(|| leader(at, label.tip));
+        (step, Maybe::new(at, cost, leader, Count::Covers))
     });
     places.filter(|(_, place)| crowd.has_room(place.spot.at))
+}
+
+/// Even directions all around.
+fn directions() -> [Vec2; DIRECTIONS] {
+    std::array::from_fn(|step| {
+        #[expect(clippy::cast_precision_loss, reason = "two dozen")]
+        let angle = step as f64 * core::f64::consts::PI / 12.0;
+        Vec2::new(libm::cos(angle), libm::sin(angle))
+    })
 }
 
 /// So many places on a ring.

@@ -39,7 +39,7 @@ use self::walls::Walls;
 use super::panel::{Panel, Row, WIDTH as PANEL_WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::title_block::{HEIGHT as TITLE_HEIGHT, TitleBlock};
-use super::{Page, Paper, Scale, frame, pen};
+use super::{Orientation, Page, Paper, Scale, frame, pen};
 use crate::checks::{Checked, GoverningStretch};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, labels as marks};
@@ -146,15 +146,15 @@ impl<'a> Floors<'a> {
         // Larger paper rather than no dimensions, but no dimensions rather than
         // a smaller scale.
         for scale in settings.iter().map(|(scale, _)| *scale).collect::<BTreeSet<Scale>>() {
-            let papers = settings.iter().filter(|one| one.0 == scale).map(|one| one.1);
-            let papers: Vec<Paper> = papers.filter(|paper| job.could_fit(scale, *paper)).collect();
-            if papers.is_empty() {
+            let pages = settings.iter().filter(|one| one.0 == scale).map(|one| one.1);
+            let pages: Vec<Page> = pages.filter(|page| job.could_fit(scale, *page)).collect();
+            if pages.is_empty() {
                 continue;
             }
             let probe = job.drawing(&View::centred(job.ground(), Rect::ZERO, scale), self);
             for dimensioned in [true, false] {
-                for paper in &papers {
-                    let found = job.draw(scale, *paper, dimensioned, &probe, self);
+                for page in &pages {
+                    let found = job.draw(scale, *page, dimensioned, &probe, self);
                     if let Some(scene) = found {
                         return Ok(scene);
                     }
@@ -192,8 +192,9 @@ struct Shell {
 }
 
 /// Scales and papers to try, the most welcome first: 1:50 up to A2, smaller
-/// scales from A3 up, larger ones only when asked for.
-fn settings(options: &FloorOptions) -> Vec<(Scale, Paper)> {
+/// scales from A3 up, larger ones only when asked for. Each lies on its side,
+/// or else stands upright.
+fn settings(options: &FloorOptions) -> Vec<(Scale, Page)> {
     let steps = Scale::STEPS.into_iter().filter(|step| step.reduction() >= 50);
     let scales: Vec<Scale> = options.scale.map_or_else(|| steps.collect(), |one| vec![one]);
     let mut settings = Vec::new();
@@ -206,7 +207,8 @@ fn settings(options: &FloorOptions) -> Vec<(Scale, Paper)> {
                     _ => paper >= Paper::A3,
                 };
             if options.paper.map_or(usual, |one| one == paper) {
-                settings.push((scale, paper));
+                settings.push((scale, Page::landscape(paper)));
+                settings.push((scale, Page { paper, orientation: Orientation::Portrait }));
             }
         }
     }
@@ -252,15 +254,15 @@ impl<'a> Job<'a> {
         Ok(Self { plan, runs, lengths, options: *options, level, circuit })
     }
 
-    fn too_large(&self, settings: &[(Scale, Paper)]) -> SheetError {
-        let paper = settings.iter().map(|(_, paper)| *paper).max().unwrap_or(Paper::A0);
+    fn too_large(&self, settings: &[(Scale, Page)]) -> SheetError {
+        let paper = settings.iter().map(|(_, page)| page.paper).max().unwrap_or(Paper::A0);
         let scale = settings.iter().map(|(scale, _)| *scale).max().unwrap_or(Scale::STEPS[6]);
         SheetError::TooLarge { level: self.options.level, paper: paper.name(), scale }
     }
 
     /// Whether the level with its margins is no larger than the paper.
-    fn could_fit(&self, scale: Scale, paper: Paper) -> bool {
-        let (inner, ground) = (Page::landscape(paper).frame(), self.ground());
+    fn could_fit(&self, scale: Scale, page: Page) -> bool {
+        let (inner, ground) = (page.frame(), self.ground());
         let per = scale.paper_per_plan();
         ground.width() * per + 2.0 * MARGIN + PANEL_WIDTH <= inner.width()
             && ground.height() * per + 2.0 * MARGIN <= inner.height()
@@ -270,13 +272,12 @@ impl<'a> Job<'a> {
     fn draw(
         &self,
         scale: Scale,
-        paper: Paper,
+        page: Page,
         dimensioned: bool,
         probe: &Drawing<'_>,
         floors: &mut Floors<'a>,
     ) -> Option<Scene> {
-        let page = Page::landscape(paper);
-        let rows = self.rows(probe, scale, paper, floors);
+        let rows = self.rows(probe, scale, page.paper, floors);
         Panel::ways(&rows, page.frame(), TITLE_HEIGHT)
             .iter()
             .find_map(|panel| self.within(panel, page, scale, dimensioned, floors))
@@ -304,7 +305,7 @@ impl<'a> Job<'a> {
         let drawing = self.drawing(&view, floors);
         let worst = worst::marks(&floors.worst, &drawing.traced, &view);
         let dimensions = if dimensioned {
-            dimensions::draw(self.plan, self.options.level, &view)
+            dimensions::draw(self.plan, self.options.level, &view, &drawing.shell.walls.blocks())
         } else {
             Vec::new()
         };

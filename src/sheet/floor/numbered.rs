@@ -42,8 +42,10 @@ pub(in crate::sheet) fn numbered_floor(
     wanted.extend(numbers.iter().map(|one| label(one, &view)));
     let placed = labels::placed(&wanted, &crowd);
     let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
-    let halos = drawing.traced.iter().flat_map(runs::halos).collect();
-    let mut items = vec![drawing.shell.hatching.clone(), Group::new(Layer::Runs, halos).into()];
+    // Each under its own leg, so that it is hidden with it.
+    let halo = |traced| Group::of(Layer::Runs, runs::subject(traced), runs::halos(traced)).into();
+    let mut items = vec![drawing.shell.hatching.clone()];
+    items.extend(drawing.traced.iter().map(halo));
     items.push(drawing.shell.walls.draw());
     items.extend(drawing.shell.openings.iter().cloned());
     items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &taken)));

@@ -95,15 +95,13 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         f64::midpoint(bounds.min().y, bounds.max().y),
     );
     let step = (bounds.width().max(bounds.height()) / 48.0).max(1.0);
-    let mut places: Vec<Cheapest<Rect>> = Vec::new();
+    let mut places: Vec<Cheapest<Point>> = Vec::new();
     let mut y = bounds.min().y + size.height / 2.0;
     while y + size.height / 2.0 <= bounds.max().y {
         let mut x = bounds.min().x + size.width / 2.0;
         while x + size.width / 2.0 <= bounds.max().x {
-            let at = Rect::from_center_size((x, y), size);
-            let shift = at.center() - middle;
-            let off = 0.2 * libm::hypot(shift.x, shift.y);
-            places.push(Cheapest { cost: off, index: places.len(), what: at });
+            let at = Point::new(x, y);
+            places.push(Cheapest { cost: (at - middle).hypot2(), index: places.len(), what: at });
             x += step;
         }
         y += step;
@@ -111,7 +109,8 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
     // From the middle outwards, until what is further off can only be worse.
     let mut places = BinaryHeap::from(places);
     let mut best: Option<(f64, Rect)> = None;
-    while let Some(Cheapest { cost: off, what: at, .. }) = places.pop() {
+    while let Some(Cheapest { cost: squared, what: at, .. }) = places.pop() {
+        let (off, at) = (0.2 * libm::sqrt(squared), Rect::from_center_size(at, size));
         if best.is_some_and(|(least, _)| off >= least) {
             break;
         }

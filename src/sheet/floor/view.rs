@@ -49,6 +49,12 @@ impl View {
         Point::new(self.origin.x + x / per, self.origin.y - y / per)
     }
 
+    /// The place of the plan at a place on paper, mm.
+    pub(super) fn back(&self, at: Point) -> (f64, f64) {
+        let per = f64::from(self.scale.reduction());
+        ((at.x - self.origin.x) * per, (self.origin.y - at.y) * per)
+    }
+
     /// A direction on paper.
     pub(super) fn direction((x, y): (f64, f64)) -> Vec2 {
         Vec2::new(x, -y)

@@ -5,7 +5,7 @@ use core::f64::consts::PI;
 
 use geo::orient::{Direction, Orient as _};
 use geo::{Area as _, BooleanOps, LineString, MultiPolygon, Polygon, unary_union};
-use kurbo::{BezPath, Point, Vec2};
+use kurbo::{BezPath, Point, Rect, Vec2};
 
 use super::hatch::Hatch;
 use super::view::View;
@@ -83,6 +83,12 @@ impl Walls {
         let screen = Stroke { ink: Ink::BLACK, width: 0.25, pattern: LinePattern::Dashed };
         items.extend(self.screens.iter().map(|path| Mark::line(path.clone(), screen).into()));
         Group::new(Layer::Walls, items).into()
+    }
+
+    /// The box around each block of walls that hang together, paper mm.
+    pub(super) fn blocks(&self) -> Vec<Rect> {
+        let boxes = self.all.iter().filter_map(geo::BoundingRect::bounding_rect);
+        boxes.map(|one| Rect::new(one.min().x, one.min().y, one.max().x, one.max().y)).collect()
     }
 
     /// Every line that lettering must keep clear of.

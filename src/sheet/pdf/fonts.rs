@@ -9,12 +9,24 @@ use subsetter::GlyphRemapper;
 use ttf_parser::GlyphId;
 
 use super::{Numbers, short};
-use crate::sheet::lettering::{BOLD, Font, Glyph, REGULAR, SIGNS, glyph};
+use crate::sheet::lettering::{BOLD, Font, Glyph, REGULAR, SIGNS, Weight, glyph};
 use crate::sheet::scene::{Item, Scene, Text};
 
 /// Which glyphs of which font occur, and their numbers in the file.
 pub(super) struct Fonts {
     used: BTreeMap<Font, Used>,
+    /// The fonts and numbers of common signs, regular and bold in turn: nearly
+    /// all lettering is of these.
+    common: Vec<Option<(Font, u16)>>,
+}
+
+/// How many signs are common: the first two blocks of Unicode.
+const COMMON: usize = 256;
+
+/// Where a common sign stands among them.
+fn place(sign: char, weight: Weight) -> Option<usize> {
+    let at = usize::try_from(u32::from(sign)).ok().filter(|at| *at < COMMON)?;
+    Some(2 * at + usize::from(weight == Weight::Bold))
 }
 
 #[derive(Default)]
@@ -36,7 +48,7 @@ pub(super) const fn name(font: Font) -> &'static str {
 impl Fonts {
     /// Those of all lettering of these scenes.
     pub(super) fn of(scenes: &[Scene]) -> Self {
-        let mut fonts = Self { used: BTreeMap::new() };
+        let mut fonts = Self { used: BTreeMap::new(), common: vec![None; 2 * COMMON] };
         for item in scenes.iter().flat_map(|scene| &scene.items) {
             fonts.take(item);
         }
@@ -48,10 +60,17 @@ impl Fonts {
             Item::Path(_) => {}
             Item::Text(text) => {
                 for sign in signs(text) {
+                    let place = place(sign, text.weight);
+                    if place.is_some_and(|at| self.common[at].is_some()) {
+                        continue;
+                    }
                     let Glyph { font, id, .. } = glyph(sign, text.weight);
                     let used = self.used.entry(font).or_default();
                     let number = used.remap.remap(id.0);
                     used.reads.entry(number).or_insert(sign);
+                    if let Some(at) = place {
+                        self.common[at] = Some((font, number));
+                    }
                 }
             }
             Item::Group(group) => group.items.iter().for_each(|item| self.take(item)),
@@ -67,14 +86,22 @@ impl Fonts {
     pub(super) fn stretches(&self, text: &Text) -> Vec<(Font, Vec<u8>)> {
         let mut stretches: Vec<(Font, Vec<u8>)> = Vec::new();
         for sign in signs(text) {
-            let Glyph { font, id, .. } = glyph(sign, text.weight);
-            let number = self.used.get(&font).and_then(|used| used.remap.get(id.0)).unwrap_or(0);
+            let (font, number) = self.numbered(sign, text.weight);
             match stretches.last_mut() {
                 Some((last, bytes)) if *last == font => bytes.extend(number.to_be_bytes()),
                 _ => stretches.push((font, number.to_be_bytes().to_vec())),
             }
         }
         stretches
+    }
+
+    /// The font of a sign and its number there.
+    fn numbered(&self, sign: char, weight: Weight) -> (Font, u16) {
+        place(sign, weight).and_then(|at| self.common[at]).unwrap_or_else(|| {
+            let Glyph { font, id, .. } = glyph(sign, weight);
+            let number = self.used.get(&font).and_then(|used| used.remap.get(id.0));
+            (font, number.unwrap_or(0))
+        })
     }
 
     /// Writes a font; the number of its object.

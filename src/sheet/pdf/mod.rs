@@ -22,11 +22,11 @@ use super::{Page, Paper};
 /// Points of an inch, as PDF counts, in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 /// How hard streams are pressed, 1 to 10: more takes longer than it saves.
-const PRESSED: u8 = 3;
+const PRESSED: u8 = 2;
 
-/// One PDF of these sheets, in this order.
+/// One PDF of these sheets, in this order, under a title.
 #[must_use]
-pub fn pdf(scenes: &[Scene]) -> Vec<u8> {
+pub fn pdf(scenes: &[Scene], title: &str) -> Vec<u8> {
     let fonts = Fonts::of(scenes);
     let mut shared = Shared::default();
     scenes.iter().for_each(|scene| shared.note(scene));
@@ -57,7 +57,6 @@ pub fn pdf(scenes: &[Scene]) -> Vec<u8> {
     }
     root.finish();
     let info = numbers.next();
-    let title = scenes.first().map_or("", |scene| scene.title.as_str());
     file.document_info(info).title(TextStr(title)).producer(TextStr("Wirewend"));
     file.finish()
 }

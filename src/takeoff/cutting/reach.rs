@@ -80,13 +80,16 @@ impl Sums {
         new[..whole].copy_from_slice(&old[..whole]);
         let moved = &old[..words - whole];
         new[whole] = old[whole] | moved[0] << part;
-        let rest = new[whole + 1..].iter_mut().zip(&old[whole + 1..]).zip(moved.windows(2));
+        let (new, old) = (&mut new[whole + 1..], &old[whole + 1..]);
+        let (below, above) = (&moved[..old.len()], &moved[1..]);
         if part == 0 {
-            rest.for_each(|((new, old), pair)| *new = old | pair[1]);
+            for ((new, old), above) in new.iter_mut().zip(old).zip(above) {
+                *new = old | above;
+            }
         } else {
-            rest.for_each(|((new, old), pair)| {
-                *new = old | pair[1] << part | pair[0] >> (WORD - part);
-            });
+            for (((new, old), above), below) in new.iter_mut().zip(old).zip(above).zip(below) {
+                *new = old | above << part | below >> (WORD - part);
+            }
         }
     }
 

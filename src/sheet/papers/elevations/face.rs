@@ -8,7 +8,7 @@ use crate::sheet::clear::Clear;
 use crate::sheet::floor::ink;
 use crate::sheet::gallery::Figure;
 use crate::sheet::house::{House, figure};
-use crate::sheet::lettering::{Lettering, Weight, wrap};
+use crate::sheet::lettering::{Lettering, Weight, text_width, wrap};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
 use crate::sheet::{Ink, Scale, pen};
 use crate::units::Mm;
@@ -355,22 +355,11 @@ impl<'a> Face<'a> {
             }
             let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
             items.push(Mark { path: pen::rect(area), fill: Some(Ink::WHITE), stroke }.into());
-            let head = format!("head {}", figure(opening.head));
-            let mut says = vec![head];
+            let mut says = vec![format!("head {}", figure(opening.head))];
             if opening.sill > Mm::ZERO {
                 says.push(format!("sill {}", figure(opening.sill)));
             }
-            let mut y = area.center().y;
-            for line in says {
-                let text = Text::new(line, (area.center().x, y), Lettering::Note);
-                let text = text.anchored(Anchor::Middle).inked(Ink::DARK_GREY);
-                let narrow = area.width() < text.width() + 1.0;
-                let aside = y - area.center().y;
-                let at = (area.center().x + aside, area.center().y + 1.0);
-                let turned = Text { at: at.into(), turn: -90.0, ..text.clone() };
-                items.extend(clear.place([if narrow { turned } else { text }]).map(Item::from));
-                y += 4.0;
-            }
+            items.extend(opening_figures(&says, area, clear));
         }
         items
     }
@@ -502,6 +491,7 @@ impl<'a> Face<'a> {
         for one in &near {
             clear.take(Rect::from_center_size(place(one), (2.6, 2.6)));
         }
+        self.upright_edges().for_each(|edge| clear.take(edge));
         for one in far {
             let dashed = Stroke { ink: Ink::BLACK, width: 0.18, pattern: LinePattern::Dashed };
             let square = Rect::from_center_size(place(one), (2.4, 2.4));
@@ -543,6 +533,18 @@ impl<'a> Face<'a> {
         items
     }
 
+    /// The ends of the wall and the sides of its openings.
+    fn upright_edges(&self) -> impl Iterator<Item = Rect> {
+        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
+        let sides = own.flat_map(|one| {
+            [one.from, one.from + one.width].map(|at| (at.to_f64(), one.sill, one.head))
+        });
+        let inner = sides.map(|(at, sill, head)| (self.across(at), sill.to_f64(), head.to_f64()));
+        let inner = inner.filter(|(at, ..)| self.part.0 < *at && *at < self.part.1);
+        let ends = [self.part.0, self.part.1].map(|at| (at, 0.0, self.height));
+        inner.chain(ends).map(|(at, low, high)| self.rect(at, at, low, high))
+    }
+
     /// What is measured from the corner, mm.
     fn stations(&self, purpose: Purpose) -> Vec<f64> {
         let mut stations = vec![self.part.1];
@@ -562,6 +564,41 @@ impl<'a> Face<'a> {
         stations.retain(|at| self.part.0 - 1.0 <= *at && *at <= self.part.1 + 1.0);
         stations
     }
+}
+
+/// The figures of an opening: in it, level or else upright, or where it is too
+/// small beside it.
+fn opening_figures(says: &[String], area: Rect, clear: &mut Clear) -> Vec<Item> {
+    let widest = says
+        .iter()
+        .map(|line| text_width(line, Lettering::Note, Weight::Regular))
+        .fold(0.0, f64::max);
+    let rows: f64 = says.iter().map(|_| 4.0).sum();
+    let centre = area.center();
+    let (level, upright) = (
+        widest + 1.0 <= area.width() && rows <= area.height(),
+        widest + 1.0 <= area.height() && rows <= area.width(),
+    );
+    let mut items: Vec<Item> = Vec::new();
+    let mut down = 0.0;
+    for line in says {
+        let text =
+            |x: f64, y: f64| Text::new(line.clone(), (x, y), Lettering::Note).inked(Ink::DARK_GREY);
+        let inside = text(centre.x, centre.y + down).anchored(Anchor::Middle);
+        let turned =
+            Text { at: (centre.x + down, centre.y + 1.0).into(), turn: -90.0, ..inside.clone() };
+        let mut ways = Vec::new();
+        ways.extend(level.then_some(inside));
+        ways.extend((upright && !level).then_some(turned));
+        if !level && !upright {
+            let y = area.y0 + 2.6 + down;
+            ways.push(text(area.x1 + 1.0, y));
+            ways.push(text(area.x0 - 1.0, y).anchored(Anchor::End));
+        }
+        items.extend(clear.place(ways).map(Item::from));
+        down += 4.0;
+    }
+    items
 }
 
 /// Crossed lines over an area.
