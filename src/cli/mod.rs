@@ -119,7 +119,7 @@ enum Command {
     Sheet {
         /// The plan file.
         plan: PathBuf,
-        /// The level, by id or name; may be left out where there is one.
+        /// The level, by id (`L1` or `1`) or name; may be left out where there is one.
         #[arg(long)]
         level: Option<String>,
         /// One circuit alone, by its number.

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use wirewend::checks::check;
-use wirewend::plan::{CircuitId, LevelId, Plan};
+use wirewend::plan::{CircuitId, Level, LevelId, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{FloorOptions, Floors, svg};
 use wirewend::store;
@@ -32,18 +32,16 @@ pub(super) fn run(
     Ok(format!("{}\n", to.display()))
 }
 
-/// A level by its id or its name; the only one where none is asked for.
+/// A level by its id, its name or the number of its id; the only one where none
+/// is asked for. A name comes before a number.
 fn level_of(plan: &Plan, asked: Option<&str>) -> Result<LevelId, String> {
     let list = || {
         let names = plan.levels.iter().map(|(id, level)| format!("{id} ({})", level.name));
         names.collect::<Vec<_>>().join(", ")
     };
     match asked {
-        Some(asked) => plan
-            .levels
-            .iter()
-            .find(|(id, level)| id.to_string() == asked || level.name == asked)
-            .map(|(id, _)| *id)
+        Some(asked) => named(plan, asked)
+            .or_else(|| asked.parse().ok().map(LevelId).filter(|id| plan.levels.contains_key(id)))
             .ok_or_else(|| format!("no level \"{asked}\" in this plan; it has {}", list())),
         None if plan.levels.len() > 1 => {
             Err(format!("which level? --level with one of {}", list()))
@@ -57,6 +55,11 @@ fn level_of(plan: &Plan, asked: Option<&str>) -> Result<LevelId, String> {
     }
 }
 
+fn named(plan: &Plan, asked: &str) -> Option<LevelId> {
+    let is = |(id, level): &(&LevelId, &Level)| id.to_string() == asked || level.name == asked;
+    plan.levels.iter().find(is).map(|(id, _)| *id)
+}
+
 fn circuit_of(plan: &Plan, number: u16) -> Result<CircuitId, String> {
     let found = plan.circuits.iter().find(|(_, circuit)| circuit.number == number);
     found.map(|(id, _)| *id).ok_or_else(|| {
@@ -64,4 +67,31 @@ fn circuit_of(plan: &Plan, number: u16) -> Result<CircuitId, String> {
             plan.circuits.values().map(|circuit| circuit.number.to_string()).collect();
         format!("no circuit {number} in this plan; it has {}", numbers.join(", "))
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use wirewend::units::Mm;
+
+    #[test]
+    fn a_level_goes_by_its_id_its_name_or_its_number_and_a_name_comes_first() {
+        let mut plan = Plan::default();
+        for (id, name) in [(1, "Ground"), (4, "First"), (7, "4")] {
+            let level = Level {
+                name: name.to_owned(),
+                floor: Mm::ZERO,
+                height: Mm::new(2500),
+                above: Vec::new(),
+                below: Vec::new(),
+            };
+            plan.levels.insert(LevelId(id), level);
+        }
+        for (asked, id) in [("L1", 1), ("1", 1), ("Ground", 1), ("First", 4), ("4", 7), ("7", 7)] {
+            assert_eq!(level_of(&plan, Some(asked)), Ok(LevelId(id)), "{asked}");
+        }
+        let none = level_of(&plan, Some("2")).expect_err("there is no such level");
+        assert!(none.contains("L1 (Ground)"), "tells which there are: {none}");
+        assert!(level_of(&plan, None).is_err(), "three to choose from");
+    }
 }

@@ -7,6 +7,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use wirewend::plan::*;
+use wirewend::space::{Space, Terminal};
 
 use crate::sound::problems;
 
@@ -35,6 +36,14 @@ pub(crate) fn read(text: &str) -> Plan {
     let version = value.as_object_mut().unwrap().shift_remove("wirewend");
     assert_eq!(version, Some(1.into()), "the version of the file's layout");
     serde_json::from_value(value).unwrap()
+}
+
+/// The first few ends of a plan that stand somewhere, boards first.
+pub(crate) fn terminals(plan: &Plan, space: &Space, most: usize) -> Vec<Terminal> {
+    let ends = plan.boards.keys().copied().map(End::Board);
+    let ends = ends.chain(plan.points.keys().copied().map(End::Point));
+    let placed = ends.filter_map(|end| space.terminal(plan, &plan.place_of(end)?));
+    placed.take(most).collect()
 }
 
 const WHOLE: [&str; 4] = ["cottage", "flat", "terrace", "townhouse"];

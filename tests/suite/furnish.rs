@@ -222,20 +222,12 @@ fn circuit(plan: &mut Plan, board: BoardId, usage: CircuitUse) -> CircuitId {
     let rating = Amps(if lighting { 10.0 } else { 20.0 });
     let loop_at = if number.is_multiple_of(2) { LoopAt::Switch } else { LoopAt::Light };
     let circuit = Circuit {
-        number,
         name: format!("{} {number}", if lighting { "Lights" } else { "Sockets" }),
         board: Some(board),
-        usage,
         cable: Some(Cable { cores: 2, size, make: CableMake::Flat }),
         device: Some(Device { rating, curve: Curve::C, residual: Some(Amps(0.03)) }),
-        wiring: Wiring::Chain,
         loop_at: lighting.then_some(loop_at),
-        ways: None,
-        order: Vec::new(),
-        spurs: Vec::new(),
-        pins: Vec::new(),
-        phase: None,
-        rcd_group: String::new(),
+        ..Circuit::new(number, usage)
     };
     let id = CircuitId(next_id(plan));
     plan.circuits.insert(id, circuit);
@@ -244,17 +236,7 @@ fn circuit(plan: &mut Plan, board: BoardId, usage: CircuitUse) -> CircuitId {
 
 fn point(plan: &mut Plan, circuit: CircuitId, kind: PointKind, place: Place) -> PointId {
     let id = PointId(next_id(plan));
-    let point = Point {
-        kind,
-        place: Some(place),
-        circuit: Some(circuit),
-        label: String::new(),
-        gangs: 1,
-        load: None,
-        tail: None,
-        optional: false,
-        note: String::new(),
-    };
+    let point = Point { place: Some(place), circuit: Some(circuit), ..Point::new(kind) };
     plan.points.insert(id, point);
     id
 }

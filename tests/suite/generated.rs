@@ -2,12 +2,13 @@
 //! again by the plain network.
 
 use wirewend::lengths;
-use wirewend::plan::{End, Plan, Way};
+use wirewend::plan::{Plan, Way};
 use wirewend::runs::{self, chain::Effort};
 use wirewend::space::{Modes, Network, Planes, Space, Swift, Terminal};
 use wirewend::units::Angle;
 
 use crate::checker;
+use crate::fixtures::terminals;
 use crate::furnish::furnished;
 use crate::generate::{generated_plan, moved, turned};
 use crate::layouts::{ours, outside, read};
@@ -59,13 +60,7 @@ fn the_checker_has_nothing_to_say_of_layouts_of_others() {
 /// Every pair of ends, by the fast network and by the plain one.
 fn compare(plan: &Plan, name: &str) -> usize {
     let space = Space::of(plan);
-    let ends = plan.boards.keys().copied().map(End::Board);
-    let ends = ends.chain(plan.points.keys().copied().map(End::Point));
-    let terminals: Vec<Terminal> = ends
-        .filter_map(|end| plan.place_of(end))
-        .filter_map(|place| space.terminal(plan, &place))
-        .take(14)
-        .collect();
+    let terminals = terminals(plan, &space, 14);
     let mut compared = 0;
     // Steps along oblique edges make the plain network too large to be quick.
     if is_stepped(plan) {
@@ -110,10 +105,7 @@ fn fast_and_plain_networks_agree_on_generated_plans() {
 /// reaches no void.
 fn compare_stuck(plan: &Plan, name: &str) -> usize {
     let space = Space::of(plan);
-    let ends = plan.boards.keys().copied().map(End::Board);
-    let ends = ends.chain(plan.points.keys().copied().map(End::Point));
-    let placed = ends.filter_map(|end| space.terminal(plan, &plan.place_of(end)?));
-    let terminals: Vec<Terminal> = placed.take(12).collect();
+    let terminals = terminals(plan, &space, 12);
     let mut compared = 0;
     for ways in [None, Some(&[Way::Overhead, Way::Surface][..]), Some(&[Way::Underfloor][..])] {
         let modes = Modes::of(ways);

@@ -2,23 +2,17 @@
 
 use petgraph::algo::dijkstra;
 use petgraph::graph::{DiGraph, NodeIndex};
-use wirewend::plan::{End, Plan};
-use wirewend::space::{Key, Modes, Network, Space, Terminal};
+use wirewend::plan::Plan;
+use wirewend::space::{Key, Modes, Network, Space};
 
-use crate::fixtures::house;
+use crate::fixtures::{house, terminals};
 use crate::generate::generated_plan;
 
 /// Every way from some terminals by our search and by petgraph's, on the same
 /// states and moves.
 fn compare(plan: &Plan, name: &str) -> usize {
     let space = Space::of(plan);
-    let ends = plan.boards.keys().copied().map(End::Board);
-    let ends = ends.chain(plan.points.keys().copied().map(End::Point));
-    let terminals: Vec<Terminal> = ends
-        .filter_map(|end| plan.place_of(end))
-        .filter_map(|place| space.terminal(plan, &place))
-        .take(8)
-        .collect();
+    let terminals = terminals(plan, &space, 8);
     let network = Network::around(&space, Modes::of(None), &terminals);
     let states = network.states();
     if states.places.len() > 200_000 {

@@ -153,7 +153,7 @@ fn published_tours_are_found_to_their_known_optimum_or_within_one_percent() {
             println!("left out: no {name}; set WIREWEND_DATA");
             return;
         };
-        let effort = GroupingEffort { steps: 20_000, bound_steps: 100 };
+        let effort = GroupingEffort { steps: 20_000, streams: 1, bound_steps: 100 };
         let grouped = solve(&case.name, &case.rows, &case.task, &effort);
         let cost = grouped.cost.get();
         println!("{name}: {cost} against {optimum}, bound {}", grouped.bound.get());
@@ -163,7 +163,7 @@ fn published_tours_are_found_to_their_known_optimum_or_within_one_percent() {
         assert!(grouped.bound.get() * 100 >= optimum * 85, "{name}: {}", grouped.bound.get());
         exact += usize::from(cost == optimum);
     }
-    assert!(exact >= 3, "only {exact} of 4 at the optimum");
+    assert!(exact == 4, "only {exact} of 4 at the optimum");
 }
 
 pub(crate) struct Compared {
@@ -227,12 +227,47 @@ fn large_houses_come_near_general_solvers() {
         println!("{}: {mm} mm against {} mm, bound {bound} mm", case.name, case.solvers_mm);
         above += ((mm - case.solvers_mm) * 10_000).div_euclid(case.solvers_mm);
         cases += 1;
-        assert!(mm * 1000 <= case.solvers_mm * 1020, "{}: {mm} mm", case.name);
+        // Two sizes of load are the hardest: circuits hold no more points.
+        let most = if case.name.contains("doubles") { 1025 } else { 1010 };
+        assert!(mm * 1000 <= case.solvers_mm * most, "{}: {mm} mm", case.name);
         assert!(bound <= case.solvers_mm, "{}: a bound above what a solver found", case.name);
         assert!(bound * 100 >= case.solvers_mm * 85, "{}: a weak bound, {bound}", case.name);
     }
     println!("{} ten-thousandths above on average", above.div_euclid(cases));
     assert!(above <= 100 * cases, "more than one percent above on average");
+}
+
+/// The same points in another order take another course: what holds for one
+/// order only holds by chance.
+#[test]
+fn the_order_in_which_points_are_given_matters_little() {
+    for case in compared().into_iter().filter(|case| case.rows.len() > 200) {
+        let mut above = 0;
+        // Each is prime to two hundred.
+        let strides = [1, 7, 33];
+        for stride in strides {
+            let others = case.rows.len() - 1;
+            let from: Vec<usize> = std::iter::once(0)
+                .chain((0..others).map(|index| 1 + (stride * index).rem_euclid(others)))
+                .collect();
+            let rows: Vec<Vec<_>> = from
+                .iter()
+                .map(|a| from.iter().map(|b| case.matrix.leg(*a, *b)).collect())
+                .collect();
+            let task = Task {
+                loads: from.iter().map(|end| case.task.loads[*end]).collect(),
+                ..case.task.clone()
+            };
+            let effort = GroupingEffort { bound_steps: 1, ..GroupingEffort::default() };
+            let grouped = group(&Matrix::new(&rows).unwrap(), &task, &effort).unwrap();
+            let mm = grouped.cost.get().div_euclid(100);
+            above += ((mm - case.solvers_mm) * 10_000).div_euclid(case.solvers_mm);
+        }
+        let mean = above.div_euclid(3);
+        println!("{}: {mean} ten-thousandths above on average", case.name);
+        let most = if case.name.contains("doubles") { 225 } else { 100 };
+        assert!(mean <= most, "{}: {mean} ten-thousandths above", case.name);
+    }
 }
 
 #[test]

@@ -118,7 +118,7 @@ fn groups(
     let loads =
         std::iter::once(Load::default()).chain(units.iter().map(|unit| clamp(unit.load))).collect();
     let task = Task { shape, loads, limit, fixed };
-    let effort = GroupingEffort { steps: 2000, bound_steps: 1 };
+    let effort = GroupingEffort { steps: 2000, streams: 1, bound_steps: 1 };
     let found = Matrix::new(rows).ok().and_then(|matrix| share_out(&matrix, &task, &effort).ok());
     match found {
         Some(found) => {

@@ -8,7 +8,12 @@ pub(crate) struct Dice(u64);
 
 impl Dice {
     pub(crate) fn new() -> Self {
-        Self(0x9E37_79B9_7F4A_7C15)
+        Self::of_stream(0)
+    }
+
+    /// Other numbers for every stream.
+    pub(crate) fn of_stream(stream: u64) -> Self {
+        Self(0x9E37_79B9_7F4A_7C15 ^ stream.wrapping_mul(0xD134_2543_DE82_EF95))
     }
 
     /// A number below `count`, or 0.

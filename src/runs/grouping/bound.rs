@@ -11,28 +11,37 @@
 
 use super::task::Work;
 
-const FAR: i64 = 1 << 61;
+/// There is no such walk.
+const FAR: i32 = 1 << 29;
+/// All walks weigh less.
+const HEAVY: i32 = FAR >> 1;
 
 /// No sharing out weighs less.
 pub(super) fn below(work: &Work<'_>, above: i64, steps: u32) -> i64 {
     let count = work.points() + 1;
-    if (1..count).any(|end| size(work, end) == 0) {
+    let sizes: Vec<usize> =
+        work.loads.iter().map(|load| usize::try_from(load.points).unwrap_or(0)).collect();
+    if sizes[1..].contains(&0) {
         // Walks are told apart by their load: without one there is no bound.
         return 0;
     }
-    let total: usize = (1..count).map(|end| size(work, end)).sum();
+    let total: usize = sizes[1..].iter().sum();
     let room = usize::try_from(work.limit.points).unwrap_or(usize::MAX).min(total);
+    let coarse = Coarse::new(work, sizes, room);
+    let least = |best: i64| best.checked_shl(coarse.shift).unwrap_or(0).min(above);
+    let most = (above >> coarse.shift) + 1;
     let mut prizes = vec![0; count];
     for (end, prize) in prizes.iter_mut().enumerate().skip(1) {
-        let near = work.near[end].first().map_or(0, |other| work.leg(end, *other));
-        *prize = near.min(work.leg(0, end));
+        let legs = coarse.row(end).iter().enumerate().filter(|(other, _)| *other != end);
+        *prize = legs.map(|(_, leg)| *leg).min().unwrap_or(0);
     }
+    let mut walks = Walks::new(count, room);
     let mut best = 0;
     let mut part: i64 = 1024;
     let mut waited = 0;
     for _ in 0..steps.max(1) {
-        let walks = Walks::of(work, &prizes, room);
-        let (bound, met) = walks.combine(work, &prizes, total);
+        walks.find(&coarse, &prizes);
+        let (bound, met) = walks.combine(&coarse, &prizes, total);
         if bound > best {
             best = bound;
             waited = 0;
@@ -44,88 +53,126 @@ pub(super) fn below(work: &Work<'_>, above: i64, steps: u32) -> i64 {
             }
         }
         let off: i64 = met[1..].iter().map(|times| (times - 1) * (times - 1)).sum();
-        if off == 0 || best >= above || part == 0 {
+        if off == 0 || best >= most || part == 0 {
             break;
         }
-        let way = i128::from((above - bound).max(0)) * i128::from(part);
+        let way = i128::from((most - bound).max(0)) * i128::from(part);
         let step = i64::try_from(way.div_euclid(i128::from(off) * 1024)).unwrap_or(0);
+        let dearest = i64::from(2 * coarse.dearest);
         for (prize, times) in prizes.iter_mut().zip(&met).skip(1) {
-            *prize += step * (1 - times);
+            let next = i64::from(*prize) + step * (1 - times);
+            *prize = i32::try_from(next.clamp(-dearest, dearest)).unwrap_or(0);
         }
     }
-    best.min(above)
+    least(best.max(0))
 }
 
-fn size(work: &Work<'_>, end: usize) -> usize {
-    usize::try_from(work.loads[end].points).unwrap_or(0)
+/// Legs without their low bits, never above the weights: so few that walks,
+/// with prizes of up to two legs, fit in 32 bits.
+struct Coarse {
+    count: usize,
+    legs: Vec<i32>,
+    back: Vec<i32>,
+    fixed: i64,
+    shift: u32,
+    dearest: i32,
+    sizes: Vec<usize>,
 }
 
-/// The cheapest walk to an end with a load, and the cheapest that comes from
-/// elsewhere.
-#[derive(Clone, Copy)]
-struct Entry {
-    weight: i64,
-    from: usize,
-    other: i64,
-    other_from: usize,
+impl Coarse {
+    fn new(work: &Work<'_>, sizes: Vec<usize>, room: usize) -> Self {
+        let count = work.points() + 1;
+        let legs = (0..count).flat_map(|from| work.row(from));
+        let longest = legs.clone().filter(|leg| **leg < work.missing()).max().copied();
+        let heaviest = longest.unwrap_or(0);
+        let most = i64::from(HEAVY).div_euclid(3 * (i64::try_from(room).unwrap_or(0) + 2)).max(1);
+        let shift = (0..62).find(|shift| heaviest >> shift <= most).unwrap_or(62);
+        // A missing leg is no dearer than the dearest: that too is no more
+        // than it weighs.
+        let coarse = |weight: i64| i32::try_from(weight.min(heaviest) >> shift).unwrap_or(0);
+        Self {
+            count,
+            legs: legs.map(|leg| coarse(*leg)).collect(),
+            back: (0..count).map(|end| coarse(work.back(end))).collect(),
+            fixed: work.fixed >> shift,
+            shift,
+            dearest: coarse(heaviest),
+            sizes,
+        }
+    }
+
+    fn row(&self, end: usize) -> &[i32] {
+        &self.legs[end * self.count..][..self.count]
+    }
 }
 
-const NONE: Entry = Entry { weight: FAR, from: usize::MAX, other: FAR, other_from: usize::MAX };
+/// For every end the cheapest walk there with one load, where it came from,
+/// and the cheapest that came from elsewhere.
+#[derive(Clone)]
+struct Row {
+    weight: Vec<i32>,
+    from: Vec<i32>,
+    other: Vec<i32>,
+    other_from: Vec<i32>,
+}
 
 struct Walks {
     count: usize,
-    /// By load, then by end.
-    rows: Vec<Vec<Entry>>,
+    /// By load.
+    rows: Vec<Row>,
+    /// From each end in turn.
+    came: Vec<i32>,
 }
 
 impl Walks {
-    fn of(work: &Work<'_>, prizes: &[i64], room: usize) -> Self {
-        let count = prizes.len();
-        let mut rows = vec![vec![NONE; count]; room + 1];
-        for end in 1..count {
-            let own = size(work, end);
-            if own <= room {
-                rows[own][end].offer(work.fixed + work.leg(0, end) - prizes[end], 0);
-            }
-        }
-        for load in 1..=room {
-            for end in 1..count {
-                let own = size(work, end);
-                let Some(before) = load.checked_sub(own).filter(|before| *before > 0) else {
-                    continue;
-                };
-                let mut entry = rows[load][end];
-                for (from, walk) in rows[before].iter().enumerate().skip(1) {
-                    if from == end {
-                        continue;
-                    }
-                    let came = if walk.from == end { walk.other } else { walk.weight };
-                    if came < FAR {
-                        entry.offer(came + work.leg(from, end) - prizes[end], from);
-                    }
+    fn new(count: usize, room: usize) -> Self {
+        let (far, nowhere) = (vec![FAR; count], vec![-1; count]);
+        let row = Row {
+            weight: far.clone(),
+            from: nowhere.clone(),
+            other: far.clone(),
+            other_from: nowhere,
+        };
+        Self { count, rows: vec![row; room + 1], came: far }
+    }
+
+    /// The fixed cost of a circuit is left out here.
+    fn find(&mut self, coarse: &Coarse, prizes: &[i32]) {
+        for load in 1..self.rows.len() {
+            let (shorter, longer) = self.rows.split_at_mut(load);
+            let row = &mut longer[0];
+            for (end, prize) in prizes.iter().enumerate().skip(1) {
+                let own = coarse.sizes[end];
+                if load == own {
+                    row.weight[end] = coarse.row(end)[0] - prize;
+                    row.from[end] = 0;
                 }
-                rows[load][end] = entry;
+                if load > own {
+                    row.come(end, &shorter[load - own], coarse.row(end), *prize, &mut self.came);
+                }
             }
         }
-        Self { count, rows }
     }
 
     /// The bound, and how often each end is met by the walks behind it.
-    fn combine(&self, work: &Work<'_>, prizes: &[i64], total: usize) -> (i64, Vec<i64>) {
+    fn combine(&self, coarse: &Coarse, prizes: &[i32], total: usize) -> (i64, Vec<i64>) {
         let ends: Vec<(i64, usize)> = self
             .rows
             .iter()
             .map(|row| {
-                let ended = |end: usize| (row[end].weight.saturating_add(work.back(end)), end);
-                (1..self.count).map(ended).min().unwrap_or((FAR, 0))
+                let ended = |end: usize| (row.weight[end].saturating_add(coarse.back[end]), end);
+                let (weight, end) = (1..self.count).map(ended).min().unwrap_or((FAR, 0));
+                (i64::from(weight), end)
             })
             .collect();
-        let mut sums: Vec<(i64, usize)> = vec![(FAR, 0); total + 1];
+        let far = i64::MAX;
+        let mut sums: Vec<(i64, usize)> = vec![(far, 0); total + 1];
         sums[0] = (0, 0);
         for load in 1..=total {
             for (part, (weight, _)) in ends.iter().enumerate().skip(1) {
-                if part <= load && *weight < FAR && sums[load - part].0 < FAR {
-                    sums[load] = sums[load].min((sums[load - part].0 + weight, part));
+                if part <= load && *weight < i64::from(HEAVY) && sums[load - part].0 < far {
+                    let sum = sums[load - part].0 + weight + coarse.fixed;
+                    sums[load] = sums[load].min((sum, part));
                 }
             }
         }
@@ -133,37 +180,62 @@ impl Walks {
         let mut left = total;
         while left > 0 && sums[left].1 > 0 {
             let part = sums[left].1;
-            self.count_walk(work, part, ends[part].1, &mut met);
+            self.count_walk(coarse, part, ends[part].1, &mut met);
             left -= part;
         }
-        let prizes: i64 = prizes[1..].iter().sum();
-        let bound = if sums[total].0 >= FAR { 0 } else { sums[total].0 + prizes };
+        let prizes: i64 = prizes[1..].iter().map(|prize| i64::from(*prize)).sum();
+        let bound = if sums[total].0 == far { 0 } else { sums[total].0 + prizes };
         (bound, met)
     }
 
-    fn count_walk(&self, work: &Work<'_>, mut load: usize, mut end: usize, met: &mut [i64]) {
+    fn count_walk(&self, coarse: &Coarse, mut load: usize, mut end: usize, met: &mut [i64]) {
         let mut banned = usize::MAX;
         while end != 0 && load > 0 {
             met[end] += 1;
-            let entry = self.rows[load][end];
-            let from = if entry.from == banned { entry.other_from } else { entry.from };
-            load -= size(work, end).min(load);
+            let row = &self.rows[load];
+            let back = usize::try_from(row.from[end]) == Ok(banned);
+            let from = if back { row.other_from[end] } else { row.from[end] };
+            load -= coarse.sizes[end].min(load);
             banned = end;
-            if from == usize::MAX {
-                break;
-            }
+            let Ok(from) = usize::try_from(from) else { break };
             end = from;
         }
     }
 }
 
-impl Entry {
-    fn offer(&mut self, weight: i64, from: usize) {
-        if weight < self.weight {
-            (self.other, self.other_from) = (self.weight, self.from);
-            (self.weight, self.from) = (weight, from);
-        } else if weight < self.other {
-            (self.other, self.other_from) = (weight, from);
+impl Row {
+    /// The cheapest two ways to an end from walks with less on them.
+    fn come(&mut self, end: usize, shorter: &Self, legs: &[i32], prize: i32, came: &mut [i32]) {
+        let here = i32::try_from(end).unwrap_or(-1);
+        for ((((came, weight), from), other), leg) in
+            came.iter_mut().zip(&shorter.weight).zip(&shorter.from).zip(&shorter.other).zip(legs)
+        {
+            // Both are read: so it takes no branches.
+            let turned = -i32::from(*from == here);
+            *came = ((other & turned) | (weight & !turned)) + leg;
         }
+        (came[0], came[end]) = (FAR, FAR);
+        (self.weight[end], self.from[end]) = least(came, prize);
+        if let Ok(first) = usize::try_from(self.from[end]) {
+            came[first] = FAR;
+        }
+        (self.other[end], self.other_from[end]) = least(came, prize);
+    }
+}
+
+/// The least, less a prize, and where it stands.
+fn least(came: &[i32], prize: i32) -> (i32, i32) {
+    const PART: usize = 16;
+    let (mut least, mut part) = (HEAVY, 0);
+    for (index, weights) in came.chunks(PART).enumerate() {
+        let here = weights.iter().copied().fold(FAR, i32::min);
+        if here < least {
+            (least, part) = (here, index);
+        }
+    }
+    let at = came.iter().skip(part * PART).position(|weight| *weight == least);
+    match at.and_then(|at| i32::try_from(part * PART + at).ok()) {
+        Some(at) if least < HEAVY => (least - prize, at),
+        _ => (FAR, -1),
     }
 }

@@ -1,186 +1,297 @@
 //! Circuits while they are being improved.
 
-use super::task::{Load, Work};
+use super::legs::{Legs, narrow};
+use super::picture::Picture;
+use super::toll::{NEVER, Room, Toll};
 
 /// No circuit.
-pub(super) const NOWHERE: usize = usize::MAX;
+pub(super) const NOWHERE: u32 = 0;
 
-/// One circuit: its ends, and what is on it.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Feed {
-    /// Its first point; 0 where it has none.
-    pub(super) first: usize,
-    /// Its last point.
-    pub(super) last: usize,
-    /// How many points it has.
-    pub(super) size: usize,
-    /// What is on it.
-    pub(super) load: Load,
+/// One circuit: where it begins, and what is left of its limit.
+#[derive(Clone, Copy, Debug)]
+struct Feed {
+    first: u32,
+    size: u32,
+    room: Room,
 }
 
 /// Where a point stands in its circuit, and the legs on both sides of it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Link {
     /// Its circuit, or [`NOWHERE`].
-    pub(super) group: usize,
+    pub(super) group: u32,
     /// What stands before it; 0 for the board.
-    pub(super) before: usize,
-    /// What stands after it; 0 where its circuit ends.
-    pub(super) after: usize,
+    pub(super) before: u32,
+    /// What stands after it, or the end.
+    pub(super) after: u32,
     /// The leg from what stands before it.
-    pub(super) leg_before: i64,
+    pub(super) leg_before: i32,
     /// The leg to what stands after it, or back to the board.
-    pub(super) leg_after: i64,
+    pub(super) leg_after: i32,
 }
 
 /// Points on circuits, and those on none. Points are linked to their
-/// neighbours, so that taking one out and putting it back takes no time.
+/// neighbours, so that taking one out and putting it back takes no time; what
+/// was there before is noted, so that it comes back as fast. Circuits are
+/// numbered from 1 and may be empty.
 #[derive(Clone, Debug)]
-pub(super) struct Circuits {
-    /// A circuit may be empty.
-    pub(super) feeds: Vec<Feed>,
+pub(super) struct Circuits<'w> {
+    pub(super) legs: &'w Legs,
+    loads: &'w [Room],
+    limit: Room,
+    /// The first point of each circuit; 0 where it has none.
+    firsts: Vec<u32>,
+    /// The leg from the board to it; where there is none, far below nothing.
+    from_board: Vec<i32>,
+    /// How many points each has.
+    sizes: Vec<u32>,
+    /// What is left of the limit, in points and in watts.
+    points_left: Vec<i32>,
+    watts_left: Vec<i32>,
     /// For every end where it stands; that of the board says nothing.
-    pub(super) links: Vec<Link>,
+    links: Vec<Link>,
     /// What all legs and circuits weigh.
     pub(super) weight: i64,
     /// What all circuits have on them beyond their limits.
-    pub(super) over: Load,
+    pub(super) over: Room,
     /// Points on no circuit.
-    pub(super) absent: Vec<usize>,
-    /// Circuits that are no longer as they were.
-    touched: Vec<usize>,
+    pub(super) absent: Vec<u32>,
+    /// No leg between two points is longer.
+    pub(super) longest: i32,
+    kept: (i64, Room),
+    old_links: Vec<(u32, Link)>,
+    old_feeds: Vec<(u32, Feed)>,
 }
 
-impl Circuits {
+impl<'w> Circuits<'w> {
     /// No circuits yet.
-    pub(super) fn first(work: &Work<'_>) -> Self {
-        let count = work.points() + 1;
+    pub(super) fn first(legs: &'w Legs, loads: &'w [Room], limit: Room) -> Self {
+        let count = legs.points() + 1;
         let link = Link { group: NOWHERE, before: 0, after: 0, leg_before: 0, leg_after: 0 };
-        Self {
-            feeds: Vec::new(),
+        let mut first = Self {
+            legs,
+            loads,
+            limit,
+            firsts: Vec::new(),
+            from_board: Vec::new(),
+            sizes: Vec::new(),
+            points_left: Vec::new(),
+            watts_left: Vec::new(),
             links: vec![link; count],
             weight: 0,
-            over: Load::default(),
-            absent: (1..count).collect(),
-            touched: Vec::new(),
-        }
-    }
-
-    /// The points of every circuit that has some, in order.
-    pub(super) fn groups(&self) -> Vec<Vec<usize>> {
-        let on = |feed: &Feed| {
-            let next = |point: &usize| Some(self.links[*point].after);
-            std::iter::successors(Some(feed.first), next).take(feed.size).collect()
+            over: Room::default(),
+            absent: (1..narrow(count)).collect(),
+            longest: 0,
+            kept: (0, Room::default()),
+            old_links: Vec::new(),
+            old_feeds: Vec::new(),
         };
-        self.feeds.iter().filter(|feed| feed.size > 0).map(on).collect()
+        // Stands for no circuit.
+        first.add();
+        first
     }
 
-    /// Makes another state like this one, or this one like the other, where
-    /// they were alike until this one was touched.
-    pub(super) fn settle(&mut self, other: &mut Self, keep: bool) {
-        let mut touched = std::mem::take(&mut self.touched);
-        if keep {
-            other.copy(self, &touched);
+    fn add(&mut self) {
+        self.firsts.push(0);
+        self.from_board.push(-NEVER);
+        self.sizes.push(0);
+        self.points_left.push(self.limit.points);
+        self.watts_left.push(self.limit.watts);
+    }
+
+    pub(super) fn link(&self, point: u32) -> &Link {
+        &self.links[point as usize]
+    }
+
+    pub(super) fn load(&self, point: u32) -> Room {
+        self.loads[point as usize]
+    }
+
+    pub(super) fn size(&self, group: u32) -> u32 {
+        self.sizes[group as usize]
+    }
+
+    /// The first point of a circuit.
+    pub(super) fn begins(&self, group: u32) -> u32 {
+        self.firsts[group as usize]
+    }
+
+    /// Of every circuit the first point and the leg to it from the board.
+    pub(super) fn beginnings(&self) -> impl Iterator<Item = (u32, i32)> {
+        self.firsts.iter().copied().zip(self.from_board.iter().copied())
+    }
+
+    /// What the toll comes to where a point is put on each of the circuits.
+    pub(super) fn extra(&self, toll: Toll, point: u32, extra: &mut Vec<i32>) {
+        extra.resize(self.firsts.len(), 0);
+        toll.add(&self.points_left, &self.watts_left, self.load(point), extra);
+    }
+
+    fn room(&self, group: u32) -> Room {
+        let group = group as usize;
+        Room { points: self.points_left[group], watts: self.watts_left[group] }
+    }
+
+    /// Keeps what was done since the last time.
+    pub(super) fn keep(&mut self) {
+        self.old_links.clear();
+        self.old_feeds.clear();
+        self.kept = (self.weight, self.over);
+    }
+
+    /// Takes back what was done since then.
+    pub(super) fn take_back(&mut self) {
+        while let Some((point, link)) = self.old_links.pop() {
+            self.links[point as usize] = link;
+        }
+        while let Some((group, feed)) = self.old_feeds.pop() {
+            let at = group as usize;
+            self.start(group, feed.first);
+            self.sizes[at] = feed.size;
+            (self.points_left[at], self.watts_left[at]) = (feed.room.points, feed.room.watts);
+        }
+        (self.weight, self.over) = self.kept;
+    }
+
+    /// What it weighs more than when it was last kept.
+    pub(super) fn gained(&self) -> i64 {
+        self.weight - self.kept.0
+    }
+
+    /// What was beyond the limits then.
+    pub(super) fn kept_over(&self) -> Room {
+        self.kept.1
+    }
+
+    /// Whether every circuit keeps to its limit.
+    pub(super) fn within(&self) -> bool {
+        self.over == Room::default()
+    }
+
+    /// Looks again for the longest leg.
+    pub(super) fn measure(&mut self) {
+        let inner = self.links[1..].iter().filter(|link| link.before != 0);
+        self.longest = inner.map(|link| link.leg_before).max().unwrap_or(0);
+    }
+
+    fn note_link(&mut self, point: u32) -> &mut Link {
+        let link = &mut self.links[point as usize];
+        self.old_links.push((point, *link));
+        link
+    }
+
+    fn note_feed(&mut self, group: u32) {
+        let at = group as usize;
+        let feed = Feed { first: self.firsts[at], size: self.sizes[at], room: self.room(group) };
+        self.old_feeds.push((group, feed));
+    }
+
+    /// Where a circuit begins.
+    fn start(&mut self, group: u32, first: u32) {
+        self.firsts[group as usize] = first;
+        self.from_board[group as usize] = if first == 0 { -NEVER } else { self.legs.leg(0, first) };
+    }
+
+    /// Joins two ends of a circuit: the board or a point, a point or the end.
+    fn join(&mut self, group: u32, from: u32, to: u32, leg: i32) {
+        let end = self.legs.end();
+        if from == 0 {
+            self.start(group, if to == end { 0 } else { to });
         } else {
-            self.copy(other, &touched);
+            let link = self.note_link(from);
+            (link.after, link.leg_after) = (to, leg);
         }
-        touched.clear();
-        self.touched = touched;
-    }
-
-    fn copy(&mut self, from: &Self, touched: &[usize]) {
-        for group in touched.iter().copied() {
-            if group >= self.feeds.len() {
-                self.feeds.resize(group + 1, Feed::default());
-            }
-            let feed = from.feeds.get(group).copied().unwrap_or_default();
-            self.feeds[group] = feed;
-            let mut point = feed.first;
-            for _ in 0..feed.size {
-                self.links[point] = from.links[point];
-                point = from.links[point].after;
+        if to != end {
+            let link = self.note_link(to);
+            (link.before, link.leg_before) = (from, leg);
+            if from != 0 {
+                self.longest = self.longest.max(leg);
             }
         }
-        (self.weight, self.over) = (from.weight, from.over);
     }
 
-    fn touch(&mut self, group: usize) {
-        if !self.touched.contains(&group) {
-            self.touched.push(group);
-        }
-    }
-
-    /// Notes what is on a circuit.
-    fn carry(&mut self, work: &Work<'_>, group: usize, load: Load) {
-        let had = self.feeds[group].load.without(work.limit);
-        self.feeds[group].load = load;
-        self.over = self.over.without(had).and(load.without(work.limit));
-    }
-
-    /// Joins two ends of a circuit, either of which may be the board.
-    fn join(&mut self, work: &Work<'_>, group: usize, from: usize, to: usize) {
-        let leg = if to == 0 { work.back(from) } else { work.leg(from, to) };
-        match from {
-            0 => self.feeds[group].first = to,
-            _ => (self.links[from].after, self.links[from].leg_after) = (to, leg),
-        }
-        match to {
-            0 => self.feeds[group].last = from,
-            _ => (self.links[to].before, self.links[to].leg_before) = (from, leg),
-        }
+    /// What is left of a circuit.
+    fn leave(&mut self, group: u32, room: Room) {
+        let had = self.room(group);
+        self.over = self.over.less(had.over()).more(room.over());
+        (self.points_left[group as usize], self.watts_left[group as usize]) =
+            (room.points, room.watts);
     }
 
     /// Puts a point on a circuit, between two ends that are joined there. The
     /// weight is left to the caller, who knows it.
-    pub(super) fn put(
-        &mut self,
-        work: &Work<'_>,
-        point: usize,
-        group: usize,
-        (from, to): (usize, usize),
-    ) {
-        self.touch(group);
-        self.links[point].group = group;
-        self.join(work, group, from, point);
-        self.join(work, group, point, to);
-        self.feeds[group].size += 1;
-        self.carry(work, group, self.feeds[group].load.and(work.loads[point]));
+    pub(super) fn put(&mut self, point: u32, group: u32, (from, to): (u32, u32)) {
+        self.note_feed(group);
+        self.note_link(point).group = group;
+        let (leg_before, leg_after) = (self.legs.leg(from, point), self.legs.leg(point, to));
+        self.join(group, from, point, leg_before);
+        self.join(group, point, to, leg_after);
+        self.sizes[group as usize] += 1;
+        self.leave(group, self.room(group).less(self.load(point)));
     }
 
     /// Begins a circuit with a point.
-    pub(super) fn begin(&mut self, work: &Work<'_>, point: usize) {
-        let empty = self.feeds.iter().position(|feed| feed.size == 0);
-        let group = empty.unwrap_or_else(|| {
-            self.feeds.push(Feed::default());
-            self.feeds.len() - 1
-        });
-        self.put(work, point, group, (0, 0));
-        self.weight += work.alone(point);
+    pub(super) fn begin(&mut self, point: u32) {
+        let empty = self.sizes.iter().skip(1).position(|size| *size == 0);
+        let group = empty.map_or(self.sizes.len(), |at| at + 1);
+        if empty.is_none() {
+            self.add();
+        }
+        self.put(point, narrow(group), (0, self.legs.end()));
+        self.weight += i64::from(self.legs.alone(point));
     }
 
     /// Takes so many points of a circuit out, from one on.
-    pub(super) fn take(&mut self, work: &Work<'_>, group: usize, first: usize, count: usize) {
-        self.touch(group);
-        let from = self.links[first].before;
-        let mut load = self.feeds[group].load;
+    pub(super) fn take(&mut self, first: u32, count: u32) {
+        let Link { group, before: from, leg_before, .. } = *self.link(first);
+        let mut room = self.room(group);
         let mut point = first;
-        self.weight -= self.links[first].leg_before;
+        let mut gone = leg_before;
         for _ in 0..count {
-            let link = &mut self.links[point];
+            let link = self.note_link(point);
             link.group = NOWHERE;
-            self.weight -= link.leg_after;
-            load = load.without(work.loads[point]);
+            gone += link.leg_after;
+            let next = link.after;
+            room = room.more(self.load(point));
             self.absent.push(point);
-            point = link.after;
+            point = next;
         }
-        self.feeds[group].size -= count;
-        if (from, point) == (0, 0) {
-            self.feeds[group] = Feed { load: self.feeds[group].load, ..Feed::default() };
-            self.weight -= work.fixed;
+        self.note_feed(group);
+        self.sizes[group as usize] -= count;
+        if self.sizes[group as usize] == 0 {
+            self.start(group, 0);
+            gone += self.legs.fixed;
         } else {
-            self.join(work, group, from, point);
-            self.weight += if point == 0 { work.back(from) } else { work.leg(from, point) };
+            let leg = self.legs.leg(from, point);
+            self.join(group, from, point, leg);
+            gone -= leg;
         }
-        self.carry(work, group, load);
+        self.weight -= i64::from(gone);
+        self.leave(group, room);
+    }
+
+    /// How it is now, over how it was when a picture was taken.
+    pub(super) fn take_picture(&self, picture: &mut Picture) {
+        picture.weight = self.weight;
+        picture.links.clone_from(&self.links);
+        picture.firsts.clone_from(&self.firsts);
+        picture.sizes.clone_from(&self.sizes);
+        picture.points_left.clone_from(&self.points_left);
+        picture.watts_left.clone_from(&self.watts_left);
+    }
+
+    /// Makes it what it was in a picture, where all kept to their limits.
+    pub(super) fn restore(&mut self, picture: &Picture) {
+        self.links.clone_from(&picture.links);
+        self.firsts.clone_from(&picture.firsts);
+        self.sizes.clone_from(&picture.sizes);
+        self.points_left.clone_from(&picture.points_left);
+        self.watts_left.clone_from(&picture.watts_left);
+        self.from_board.resize(self.firsts.len(), 0);
+        for group in 0..narrow(self.firsts.len()) {
+            self.start(group, self.begins(group));
+        }
+        (self.weight, self.over) = (picture.weight, Room::default());
+        self.keep();
     }
 }

@@ -10,7 +10,8 @@
 //! - More: circuits are emptied in places and filled again where that is
 //!   cheapest, over and over (slack induction by string removals, Christiaens
 //!   and Vanden Berghe 2020), too full ones for a toll, and each is put in its
-//!   best order at the end.
+//!   best order at the end. Two such searches go on side by side; then both
+//!   go on from the better one where they differ.
 //!
 //! Either way a bound says how much could be left.
 
@@ -18,19 +19,19 @@ mod bound;
 mod circuits;
 mod exact;
 mod heat;
+mod legs;
+mod picture;
 mod recreate;
 mod ruin;
+mod search;
+mod stream;
 mod task;
 mod toll;
 
 use super::OrderMethod;
-use super::chain::dice::Dice;
 use super::chain::{self, Matrix, Shape};
 use crate::units::{Cost, Mm};
-use circuits::Circuits;
-use heat::Heat;
 pub use task::{GroupingEffort, Load, NoGrouping, Task};
-use toll::{Toll, Tolls};
 
 /// Up to so many points every way of sharing them out is looked at.
 pub const EXACT_POINTS_MAX: usize = 12;
@@ -94,7 +95,7 @@ pub fn group(matrix: &Matrix, task: &Task, effort: &GroupingEffort) -> Result<Gr
         let bound = matrix.distance(weight).cost.get();
         return Ok(done(matrix, task, groups, bound, OrderMethod::Exact));
     }
-    let mut best = improve(&work, effort);
+    let mut best = search::improve(&work, effort);
     order_each(matrix, task, &mut best);
     if !work.reaches(&best) {
         return Err(NoGrouping::Unreached);
@@ -102,33 +103,6 @@ pub fn group(matrix: &Matrix, task: &Task, effort: &GroupingEffort) -> Result<Gr
     let bound = bound::below(&work, work.total(&best), effort.bound_steps);
     let bound = matrix.cost_at_least(bound.max(0));
     Ok(done(matrix, task, best, bound, OrderMethod::Improved))
-}
-
-/// Ruins and recreates; accepts what is not much dearer, less and less so.
-/// Only what keeps to all limits counts as found.
-fn improve(work: &task::Work<'_>, effort: &GroupingEffort) -> Vec<Vec<usize>> {
-    let mut dice = Dice::new();
-    let mut now = Circuits::first(work);
-    recreate::fill(work, &mut now, Toll::NEVER, &mut dice);
-    let mut best = now.clone();
-    let mut before = now.clone();
-    let steps = effort.steps.max(1);
-    let mut heat = Heat::new(work, now.weight, steps);
-    let mut tolls = Tolls::new(work, now.weight);
-    for step in 0..steps {
-        let toll = tolls.now;
-        ruin::ruin(work, &mut now, &mut dice);
-        recreate::fill(work, &mut now, toll, &mut dice);
-        let dear = |state: &Circuits| state.weight.saturating_add(toll.of(state.over));
-        let most = dear(&before).saturating_add(heat.slack(step, &mut dice));
-        let accepted = dear(&now) <= most;
-        if accepted && now.over == Load::default() && now.weight < best.weight {
-            best.clone_from(&now);
-        }
-        now.settle(&mut before, accepted);
-        tolls.step(step, now.over == Load::default());
-    }
-    best.groups()
 }
 
 /// Puts every circuit in the best order of its points.

@@ -1,58 +1,81 @@
 //! Puts absent points back where that is cheapest.
 
 use super::circuits::{Circuits, NOWHERE};
-use super::task::Work;
-use super::toll::Toll;
+use super::legs::narrow;
+use super::toll::{NEVER, Toll};
 use crate::runs::chain::dice::Dice;
 
-/// One place in so many is overlooked, so that the same points do not always
-/// come back to the same places.
-const BLINK: usize = 100;
+/// Once in so many points the best place is overlooked, so that the same
+/// points do not always come back to the same places.
+const BLINK: usize = 50;
+/// So many neighbours are looked at before it is asked whether more can help.
+const PART: usize = 8;
 
-/// Counts down to the next place that is overlooked.
-struct Blink(usize);
-
-impl Blink {
-    fn now(&mut self, dice: &mut Dice) -> bool {
-        self.0 = self.0.saturating_sub(1);
-        if self.0 > 0 {
-            return false;
-        }
-        self.0 = 1 + dice.below(2 * BLINK);
-        true
-    }
+/// Puts points back.
+#[derive(Debug)]
+pub(super) struct Filler {
+    /// Counts down to the next place that is overlooked.
+    blink: usize,
+    /// What the toll comes to on each circuit.
+    extra: Vec<i32>,
 }
 
-/// Where a point would go, and what that adds.
+/// Where a point goes, and what that adds.
 #[derive(Clone, Copy)]
 struct Found {
-    /// With the toll for overload.
-    dear: i64,
-    weight: i64,
-    group: usize,
-    between: (usize, usize),
+    weight: i32,
+    group: u32,
+    between: (u32, u32),
 }
 
-/// Puts every absent point on a circuit.
-pub(super) fn fill(work: &Work<'_>, now: &mut Circuits, toll: Toll, dice: &mut Dice) {
-    let mut blink = Blink(1 + dice.below(2 * BLINK));
-    let mut absent = std::mem::take(&mut now.absent);
-    sort(work, &mut absent, dice);
-    for point in absent.drain(..) {
-        match cheapest(work, now, point, toll, dice, &mut blink) {
-            Some(found) => {
-                now.put(work, point, found.group, found.between);
-                now.weight += found.weight;
-            }
-            None => now.begin(work, point),
-        }
+impl Filler {
+    pub(super) fn new() -> Self {
+        Self { blink: BLINK, extra: Vec::new() }
     }
-    now.absent = absent;
+
+    /// Puts every absent point on a circuit.
+    pub(super) fn fill(&mut self, now: &mut Circuits<'_>, toll: Toll, dice: &mut Dice) {
+        let mut absent = std::mem::take(&mut now.absent);
+        sort(now, &mut absent, dice);
+        for point in absent.drain(..) {
+            match self.cheapest(now, point, toll, dice) {
+                Some(found) => {
+                    now.put(point, found.group, found.between);
+                    now.weight += i64::from(found.weight);
+                }
+                None => now.begin(point),
+            }
+        }
+        now.absent = absent;
+    }
+
+    /// None: a circuit of its own.
+    fn cheapest(
+        &mut self,
+        now: &Circuits<'_>,
+        point: u32,
+        toll: Toll,
+        dice: &mut Dice,
+    ) -> Option<Found> {
+        now.extra(toll, point, &mut self.extra);
+        self.extra[NOWHERE as usize] = NEVER;
+        let mut best = scan::<false>(now, point, &self.extra, Place(0));
+        self.blink -= 1;
+        if self.blink == 0 {
+            self.blink = 1 + dice.below(2 * BLINK);
+            best = scan::<true>(now, point, &self.extra, best.place());
+        }
+        found(now, point, &self.extra, best)
+    }
 }
 
 /// By lot, or the heaviest, the furthest or the nearest first.
-fn sort(work: &Work<'_>, absent: &mut [usize], dice: &mut Dice) {
-    let load = |point: &usize| (work.loads[*point].points, work.loads[*point].watts);
+fn sort(now: &Circuits<'_>, absent: &mut [u32], dice: &mut Dice) {
+    let load = |point: &u32| {
+        let load = now.load(*point);
+        (load.points, load.watts)
+    };
+    let board = now.legs.row(0);
     match dice.below(11) {
         0..=3 => {
             for last in (1..absent.len()).rev() {
@@ -61,71 +84,90 @@ fn sort(work: &Work<'_>, absent: &mut [usize], dice: &mut Dice) {
         }
         4..=7 => absent.sort_unstable_by_key(|point| (std::cmp::Reverse(load(point)), *point)),
         8..=9 => {
-            absent.sort_unstable_by_key(|point| (std::cmp::Reverse(work.leg(0, *point)), *point))
+            absent
+                .sort_unstable_by_key(|point| (std::cmp::Reverse(board[*point as usize]), *point));
         }
-        _ => absent.sort_unstable_by_key(|point| (work.leg(0, *point), *point)),
+        _ => absent.sort_unstable_by_key(|point| (board[*point as usize], *point)),
     }
 }
 
-/// None: a circuit of its own.
-fn cheapest(
-    work: &Work<'_>,
-    now: &Circuits,
-    point: usize,
-    toll: Toll,
-    dice: &mut Dice,
-    blink: &mut Blink,
-) -> Option<Found> {
-    let alone = work.alone(point);
-    let mut best = Found { dear: alone, weight: alone, group: NOWHERE, between: (0, 0) };
-    let load = work.loads[point];
-    let row = work.row(point);
-    let extra = |group: usize| toll.more(work.limit, now.feeds[group].load, load);
-    for other in work.close(point) {
-        let link = now.links[*other];
-        if link.group == NOWHERE {
-            continue;
+/// A circuit of its own (0); before or behind a neighbour (two for each, from
+/// 1 on); first on a circuit (from [`Place::FIRST`] on).
+#[derive(Clone, Copy, PartialEq, Eq)]
+struct Place(u32);
+
+impl Place {
+    const FIRST: u32 = 1 << 16;
+
+    fn beside(index: usize) -> Self {
+        Self(1 + 2 * narrow(index))
+    }
+}
+
+/// What a place takes, toll included, and which it is, in one number: the
+/// least is then found without branches.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+struct Offer(i64);
+
+impl Offer {
+    fn new(dear: i32, place: Place) -> Self {
+        Self((i64::from(dear) << 32) | i64::from(place.0))
+    }
+
+    fn dear(self) -> i64 {
+        self.0 >> 32
+    }
+
+    fn place(self) -> Place {
+        Place(u32::try_from(self.0 & 0xFFFF_FFFF).unwrap_or(0))
+    }
+}
+
+/// The best offer, a place possibly left out.
+fn scan<const BUT: bool>(now: &Circuits<'_>, point: u32, extra: &[i32], but: Place) -> Offer {
+    let legs = now.legs;
+    let row = legs.row(point);
+    let mut best = Offer::new(legs.alone(point), Place(0));
+    let mut place = Place(Place::FIRST);
+    for ((first, leg), extra) in now.beginnings().zip(extra) {
+        if !(BUT && but == place) {
+            best = best.min(Offer::new(row[0] + row[first as usize] - leg + extra, place));
         }
-        let there = row[*other];
-        // Of the two ends of a leg only the nearer needs a look, so that the
-        // other is at least as far: most places can be told to be too dear
-        // without knowing how far.
-        let least = |leg: i64| 2 * there - leg;
-        let before = link.before != 0 && least(link.leg_before) < best.dear;
-        let after = link.after == 0 || least(link.leg_after) < best.dear;
-        if !(before || after) {
-            continue;
+        place.0 += 1;
+    }
+    for (part, nears) in legs.close(point).chunks(PART).enumerate() {
+        let there = nears[0].leg;
+        // A circuit goes on from it, or one leg becomes two.
+        if i64::from(there.min(2 * there - now.longest)) >= best.dear() {
+            break;
         }
-        let extra = extra(link.group);
-        if extra >= best.dear || blink.now(dice) {
-            continue;
-        }
-        let mut offer = |weight: i64, between| {
-            if weight + extra < best.dear {
-                best = Found { dear: weight + extra, weight, group: link.group, between };
+        for (index, near) in nears.iter().enumerate() {
+            let place = Place::beside(PART * part + index);
+            if BUT && (but == place || but == Place(place.0 + 1)) {
+                continue;
             }
-        };
-        if before {
-            offer(there + row[link.before] - link.leg_before, (link.before, *other));
-        }
-        if link.after == 0 {
-            offer(there + work.back(point) - link.leg_after, (*other, 0));
-        } else if after {
-            offer(there + row[link.after] - link.leg_after, (*other, link.after));
+            let link = now.link(near.point);
+            let there = near.leg + extra[link.group as usize];
+            let before = there + row[link.before as usize] - link.leg_before;
+            let behind = there + row[link.after as usize] - link.leg_after;
+            best = best.min(Offer::new(before, place));
+            best = best.min(Offer::new(behind, Place(place.0 + 1)));
         }
     }
-    let from_board = work.row(0);
-    for (group, feed) in now.feeds.iter().enumerate() {
-        if feed.size == 0 {
-            continue;
-        }
-        let weight = row[0] + row[feed.first] - from_board[feed.first];
-        if weight < best.dear {
-            let dear = weight.saturating_add(extra(group));
-            if dear < best.dear && !blink.now(dice) {
-                best = Found { dear, weight, group, between: (0, feed.first) };
-            }
-        }
-    }
-    (best.group != NOWHERE).then_some(best)
+    best
+}
+
+fn found(now: &Circuits<'_>, point: u32, extra: &[i32], best: Offer) -> Option<Found> {
+    let place = best.place().0;
+    let (group, between) = if let Some(group) = place.checked_sub(Place::FIRST) {
+        (group, (0, now.begins(group)))
+    } else {
+        let beside = place.checked_sub(1)?;
+        let other = now.legs.close(point)[beside as usize >> 1].point;
+        let link = now.link(other);
+        let between = if beside & 1 == 0 { (link.before, other) } else { (other, link.after) };
+        (link.group, between)
+    };
+    let dear = i32::try_from(best.dear()).unwrap_or(i32::MAX);
+    Some(Found { weight: dear - extra[group as usize], group, between })
 }

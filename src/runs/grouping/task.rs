@@ -54,16 +54,20 @@ pub struct Task {
 /// How hard to try, in steps.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct GroupingEffort {
-    /// How many times circuits are emptied in places and filled again.
+    /// How many times circuits are emptied in places and filled again, by
+    /// each of the streams.
     pub steps: u32,
+    /// How many searches go on side by side, each with its own chance and,
+    /// where they are long, on a thread of its own.
+    pub streams: u32,
     /// How many steps the bound is raised by.
     pub bound_steps: u32,
 }
 
 impl Default for GroupingEffort {
-    /// Suits a house: two hundred points in a tenth of a second.
+    /// Suits a house: two hundred points in a tenth of a second on two cores.
     fn default() -> Self {
-        Self { steps: 60_000, bound_steps: 20 }
+        Self { steps: 130_000, streams: 2, bound_steps: 15 }
     }
 }
 
@@ -115,30 +119,16 @@ pub(super) struct Work<'m> {
     /// What a circuit weighs before any leg.
     pub(super) fixed: i64,
     closed: bool,
-    /// For every end the others, nearest first.
-    pub(super) near: Vec<Vec<usize>>,
 }
-
-/// So many neighbours are looked at.
-const NEAR: usize = 24;
 
 impl<'m> Work<'m> {
     pub(super) fn new(matrix: &'m Matrix, task: &'m Task) -> Self {
-        let count = matrix.count();
-        let near = (0..count)
-            .map(|end| {
-                let mut others: Vec<usize> = (1..count).filter(|other| *other != end).collect();
-                others.sort_by_key(|other| (matrix.weight(end, *other), *other));
-                others
-            })
-            .collect();
         Self {
             matrix,
             loads: &task.loads,
             limit: task.limit,
             fixed: matrix.weight_of(task.fixed),
             closed: task.shape == Shape::Closed,
-            near,
         }
     }
 
@@ -146,10 +136,9 @@ impl<'m> Work<'m> {
         self.matrix.count() - 1
     }
 
-    /// The nearest few.
-    pub(super) fn close(&self, end: usize) -> &[usize] {
-        let near = &self.near[end];
-        &near[..near.len().min(NEAR)]
+    /// What a leg weighs that cannot be made.
+    pub(super) fn missing(&self) -> i64 {
+        self.matrix.missing()
     }
 
     pub(super) fn leg(&self, from: usize, to: usize) -> i64 {
@@ -159,11 +148,6 @@ impl<'m> Work<'m> {
     /// The legs from an end, by the end they lead to.
     pub(super) fn row(&self, from: usize) -> &[i64] {
         self.matrix.row(from)
-    }
-
-    /// A circuit of one point.
-    pub(super) fn alone(&self, point: usize) -> i64 {
-        self.fixed + self.leg(0, point) + self.back(point)
     }
 
     /// From the last point of a circuit back to the board.

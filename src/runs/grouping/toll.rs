@@ -4,7 +4,7 @@
 //! room first. So circuits may be too full for a while, at a toll; it rises
 //! until most of what is tried keeps to the limits, and falls again.
 
-use super::task::{Load, Work};
+use super::task::Load;
 
 /// For how many steps a toll stands.
 const STEPS: u32 = 128;
@@ -12,6 +12,36 @@ const STEPS: u32 = 128;
 const WITHIN: u32 = 100;
 /// The toll is this many times the mean at first, in 1024ths.
 const FIRST: i64 = 1024;
+/// No toll is higher: dearer than two missing legs.
+pub(super) const NEVER: i32 = 1 << 29;
+
+/// What is left of a limit; below nothing where it is exceeded.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Room {
+    pub(super) points: i32,
+    pub(super) watts: i32,
+}
+
+impl Room {
+    /// Loads are never so high that sums of them do not fit.
+    pub(super) fn of(load: Load) -> Self {
+        let part = |part: u32| i32::try_from(part).unwrap_or(i32::MAX).min(1 << 20);
+        Self { points: part(load.points), watts: part(load.watts) }
+    }
+
+    pub(super) fn less(self, taken: Self) -> Self {
+        Self { points: self.points - taken.points, watts: self.watts - taken.watts }
+    }
+
+    pub(super) fn more(self, given: Self) -> Self {
+        Self { points: self.points + given.points, watts: self.watts + given.watts }
+    }
+
+    /// What lies beyond the limit.
+    pub(super) fn over(self) -> Self {
+        Self { points: (-self.points).max(0), watts: (-self.watts).max(0) }
+    }
+}
 
 /// What a point and what a watt beyond the limit cost.
 #[derive(Clone, Copy, Debug)]
@@ -22,21 +52,30 @@ pub(super) struct Toll {
 
 impl Toll {
     /// Overload is out of the question.
-    pub(super) const NEVER: Self = Self { point: 1 << 60, watt: 1 << 60 };
+    pub(super) const ALL: Self = Self { point: NEVER as i64, watt: NEVER as i64 };
 
     /// What so much beyond all limits comes to.
-    pub(super) fn of(self, over: Load) -> i64 {
-        let points = i64::from(over.points).saturating_mul(self.point);
-        points.saturating_add(i64::from(over.watts).saturating_mul(self.watt))
+    pub(super) fn of(self, over: Room) -> i64 {
+        i64::from(over.points) * self.point + i64::from(over.watts) * self.watt
     }
 
-    /// What a further load on a circuit comes to.
-    pub(super) fn more(self, limit: Load, load: Load, further: Load) -> i64 {
-        let all = load.and(further);
-        if all.within(limit) {
-            return 0;
+    /// What a further load on each of the circuits comes to, at the most
+    /// [`NEVER`] for the whole of it.
+    pub(super) fn add(self, points: &[i32], watts: &[i32], load: Room, extra: &mut [i32]) {
+        let beyond = |room: i32, load: i32| (load - room).max(0) - (-room).max(0);
+        let each = |toll: i64, load: i32| {
+            i32::try_from(toll.min(i64::from(NEVER.div_euclid(load.max(1))))).unwrap_or(NEVER)
+        };
+        let toll = each(self.point, load.points);
+        for (extra, room) in extra.iter_mut().zip(points) {
+            *extra = toll * beyond(*room, load.points);
         }
-        self.of(all.without(limit)).saturating_sub(self.of(load.without(limit)))
+        if load.watts > 0 {
+            let toll = each(self.watt, load.watts);
+            for (extra, room) in extra.iter_mut().zip(watts) {
+                *extra = (*extra + toll * beyond(*room, load.watts)).min(NEVER);
+            }
+        }
     }
 }
 
@@ -54,14 +93,11 @@ pub(super) struct Tolls {
 
 impl Tolls {
     /// By what the first circuits weigh.
-    pub(super) fn new(work: &Work<'_>, weight: i64) -> Self {
-        let sum = |part: fn(&Load) -> u32| -> i64 {
-            let loads = work.loads.iter().skip(1).map(part);
-            loads.map(i64::from).sum::<i64>().max(1)
+    pub(super) fn new(loads: &[Room], weight: i64) -> Self {
+        let sum = |part: fn(&Room) -> i32| -> i64 {
+            loads.iter().skip(1).map(part).map(i64::from).sum::<i64>().max(1)
         };
         let (points, watts) = (sum(|load| load.points), sum(|load| load.watts));
-        // Weights may need all 62 bits: no room for more than the factor.
-        let weight = weight.min(1 << 50);
         let mean =
             Toll { point: weight.div_euclid(points).max(1), watt: weight.div_euclid(watts).max(1) };
         Self { factor: FIRST, mean, within: 0, now: mean }
@@ -76,10 +112,7 @@ impl Tolls {
         let up = self.within < WITHIN;
         self.factor = ((self.factor * if up { 9 } else { 7 }) >> 3).clamp(16, 1 << 20);
         self.within = 0;
-        let times = |toll: i64| {
-            let product = i128::from(toll) * i128::from(self.factor);
-            i64::try_from(product >> 10).unwrap_or(i64::MAX).max(1)
-        };
+        let times = |toll: i64| ((toll * self.factor) >> 10).clamp(1, i64::from(NEVER));
         self.now = Toll { point: times(self.mean.point), watt: times(self.mean.watt) };
     }
 }
