@@ -17,8 +17,8 @@ use crate::units::Cost;
 pub(super) struct Routed {
     pub(super) run: Run,
     pub(super) findings: Vec<Finding>,
-    /// The keys between its placed ends, the board first, if the fast network
-    /// served it.
+    /// The keys between its placed ends, the board first, if they depend on
+    /// nothing but the ground and the walls of these ends.
     pub(super) keys: Option<Vec<Vec<Key>>>,
 }
 
@@ -50,7 +50,8 @@ pub(super) fn route_circuit(
                 let keys = Some(table.keys.clone());
                 return Routed { run, findings: Vec::new(), keys };
             }
-            keys = Some(table.keys.clone());
+            // Where legs turn from wall to wall, they depend on more walls.
+            keys = (!network.swift.is_joined()).then(|| table.keys.clone());
             Finder::fast(space, table, network)
         } else {
             let modes = Modes::of(circuit.ways.as_deref());

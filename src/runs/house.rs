@@ -70,8 +70,8 @@ impl<'a> House<'a> {
         self.circuits.get(&circuit).map_or(&[], Vec::as_slice)
     }
 
-    /// Lays the fast networks for some circuits. What they cannot serve, the
-    /// plain network must.
+    /// Lays the fast networks for some circuits. Those with pins the plain network
+    /// must serve.
     pub(super) fn prepare(&mut self, plan: &Plan, planes: &Planes, wanted: Vec<Wanted>) {
         let mut by_modes: BTreeMap<Modes, Vec<(Vec<End>, Wanted)>> = BTreeMap::new();
         for one in wanted {
@@ -105,10 +105,13 @@ impl<'a> House<'a> {
         let swift = Swift::on(self.space, planes, modes, &terminals);
         let number = self.networks.len();
         let mut tables: Vec<(CircuitId, Table)> = Vec::new();
+        let mut alone = Vec::new();
         for (ends, one) in wanted {
             let members: Vec<usize> = ends.iter().filter_map(|end| all.get_index_of(end)).collect();
             if swift.serves(&members) {
                 tables.push((one.id, Table::new(number, ends, members, one.before)));
+            } else {
+                alone.push((one.id, ends));
             }
         }
         // One row for each board serves all its circuits; it goes across the
@@ -131,6 +134,27 @@ impl<'a> House<'a> {
         let boards = boards.values().next_back().copied();
         self.networks.push(Network { swift, floods, boards });
         self.tables.extend(tables);
+        if !self.space.sideways_through {
+            for (id, ends) in alone {
+                self.lay_alone(planes, modes, id, ends);
+            }
+        }
+    }
+
+    /// A network for one circuit, of whose ends some reach no void.
+    fn lay_alone(&mut self, planes: &Planes, modes: Modes, id: CircuitId, ends: Vec<End>) {
+        let terminals: Vec<Terminal> =
+            ends.iter().filter_map(|end| self.ends.get(end).cloned()).collect();
+        let stuck = self.space.is_stuck(modes, &terminals);
+        let swift = Swift::joined(self.space, planes, modes, &terminals, stuck);
+        let members = (0..ends.len()).collect();
+        let mut table = Table::new(self.networks.len(), ends, members, None);
+        let mut floods = Floods::default();
+        let row = floods.ask(Ask { source: 0, targets: table.targets(0) });
+        floods.part();
+        table.ask(&BTreeMap::from([(0, row)]), &mut floods);
+        self.networks.push(Network { swift, floods, boards: None });
+        self.tables.insert(id, table);
     }
 
     /// What is known of the ways of a circuit. None where the plain network

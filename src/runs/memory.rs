@@ -171,7 +171,7 @@ impl<'a> Needs<'a> {
         let ends = board.into_iter().chain(points.iter().map(|point| End::Point(point.0)));
         let terminals: Vec<Option<Terminal>> =
             ends.map(|end| house.terminal(end).cloned()).collect();
-        let on = terminals.iter().flatten().filter_map(wall_of);
+        let on = terminals.iter().flatten().filter_map(Terminal::wall);
         let walls = on.map(|wall| (wall, Cow::Borrowed(&space.walls[wall]))).collect();
         Self { circuit: Cow::Borrowed(drawn), points, controls, terminals, walls }
     }
@@ -214,14 +214,10 @@ impl<'a> Needs<'a> {
         let ends = self.terminals.iter().zip(&now.terminals);
         ends.map(|(one, other)| {
             let (one, other) = (one.as_ref()?, other.as_ref()?);
-            let wall = wall_of(other);
+            let wall = other.wall();
             let stands = wall.is_none_or(|wall| self.walls.get(&wall) == now.walls.get(&wall));
             Some(one != other || !stands)
         })
         .collect()
     }
-}
-
-fn wall_of(terminal: &Terminal) -> Option<usize> {
-    if let Terminal::Wall { wall, .. } = terminal { Some(*wall) } else { None }
 }

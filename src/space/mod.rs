@@ -9,6 +9,7 @@ mod domain;
 mod fence;
 mod frame;
 mod from_plan;
+mod index;
 mod key;
 mod modes;
 mod network;
@@ -24,6 +25,7 @@ mod window;
 pub use domain::cover;
 pub use fence::{Fence, Reach};
 pub use frame::Frame;
+pub use index::Index;
 pub use key::Key;
 pub use modes::Modes;
 pub use network::{Network, Step};
@@ -109,4 +111,12 @@ pub enum Terminal {
         /// The place in the void's frame.
         at: (i64, i64),
     },
+}
+
+impl Terminal {
+    /// The wall that it is on, if it is on one.
+    #[must_use]
+    pub const fn wall(&self) -> Option<usize> {
+        if let Self::Wall { wall, .. } = self { Some(*wall) } else { None }
+    }
 }

@@ -6,6 +6,8 @@
 //! at those lines: this network holds all of them, and what is cheapest on it is
 //! cheapest anywhere.
 
+use std::collections::BTreeSet;
+
 use super::portal::Portal;
 use super::{Key, Modes, Space, Terminal};
 use crate::units::{Mm, Point2, Point3};
@@ -84,6 +86,36 @@ impl Network {
         Builder::new(space, modes, terminals).build()
     }
 
+    /// Only some walls with what lies in them, joined where they meet, around
+    /// the ends of a circuit; and the places where portals leave them.
+    pub(super) fn of_walls(
+        space: &Space,
+        modes: Modes,
+        walls: &BTreeSet<usize>,
+        ends: &[Terminal],
+    ) -> (Self, Vec<(Portal, u32)>) {
+        let mut builder = Builder { only: Some(walls), ..Builder::new(space, modes, ends) };
+        builder.choose_walls();
+        builder.lay_walls();
+        let portals = std::mem::take(&mut builder.portals);
+        let doors = portals.into_iter().filter_map(|portal| {
+            let field = &space.walls[portal.wall];
+            let edge = if portal.top { field.ceiling } else { field.floor };
+            let node = builder.wall_node(portal.wall, portal.along, edge)?;
+            Some((portal, node))
+        });
+        let doors = doors.collect();
+        builder.join_meets();
+        for end in ends {
+            let node = match end {
+                Terminal::Wall { wall, along, z } => builder.wall_node(*wall, *along, *z),
+                _ => None,
+            };
+            builder.network.terminals.push(node);
+        }
+        (builder.network, doors)
+    }
+
     /// Whether a terminal is joined to anything.
     #[must_use]
     pub fn is_joined(&self, terminal: usize) -> bool {
@@ -111,6 +143,10 @@ struct Builder<'a> {
     space: &'a Space,
     modes: Modes,
     ends: &'a [Terminal],
+    /// The walls to be laid; all where not given.
+    only: Option<&'a BTreeSet<usize>>,
+    /// Whether each wall reaches a void.
+    reaches: Vec<bool>,
     walls: Vec<Option<WallGrid>>,
     voids: Vec<Option<VoidGrid>>,
     portals: Vec<Portal>,
@@ -123,6 +159,8 @@ impl<'a> Builder<'a> {
             space,
             modes,
             ends,
+            only: None,
+            reaches: Vec::new(),
             walls: Vec::new(),
             voids: Vec::new(),
             portals: Vec::new(),
@@ -150,15 +188,27 @@ impl<'a> Builder<'a> {
     /// The walls that a way can use: those of the ends, those that reach a
     /// void, and, where an end is on a wall that reaches none, all such walls.
     fn choose_walls(&mut self) {
-        let ends: Vec<usize> = self.ends.iter().filter_map(wall_of).collect();
-        let all: Vec<Vec<Portal>> =
-            (0..self.space.walls.len()).map(|wall| self.space.portals(wall, self.modes)).collect();
-        let stuck = ends.iter().any(|&wall| all[wall].is_empty());
-        let chosen: Vec<bool> = all
-            .iter()
-            .enumerate()
-            .map(|(wall, portals)| stuck || !portals.is_empty() || ends.contains(&wall))
-            .collect();
+        let ends: Vec<usize> = self.ends.iter().filter_map(Terminal::wall).collect();
+        let is_asked = |wall: usize| self.only.is_none_or(|only| only.contains(&wall));
+        let portals = |wall| {
+            if is_asked(wall) { self.space.portals(wall, self.modes) } else { Vec::new() }
+        };
+        let all: Vec<Vec<Portal>> = (0..self.space.walls.len()).map(portals).collect();
+        // Where only some walls are asked for, it is for such an end.
+        let stuck = self.only.is_some() || ends.iter().any(|&wall| all[wall].is_empty());
+        let is_chosen = |(wall, portals): (usize, &Vec<Portal>)| {
+            is_asked(wall) && (stuck || !portals.is_empty() || ends.contains(&wall))
+        };
+        let chosen: Vec<bool> = all.iter().enumerate().map(is_chosen).collect();
+        self.reaches = all.iter().map(|portals| !portals.is_empty()).collect();
+        let mut met: Vec<Vec<i64>> = vec![Vec::new(); self.space.walls.len()];
+        for meet in self.space.meets.iter().filter(|_| self.modes.sideways()) {
+            let (one, other) = (meet.one.0, meet.other.0);
+            if is_asked(one) && is_asked(other) {
+                met[one].extend(&self.space.walls[other].rows);
+                met[other].extend(&self.space.walls[one].rows);
+            }
+        }
         for (wall, portals) in all.into_iter().enumerate() {
             let field = &self.space.walls[wall];
             if !chosen[wall] {
@@ -174,13 +224,7 @@ impl<'a> Builder<'a> {
                 .collect();
             let mut heights = vec![field.floor, field.ceiling];
             heights.extend(&field.rows);
-            for meet in self.space.meets.iter().filter(|_| self.modes.sideways()) {
-                for (here, there) in [(meet.one, meet.other), (meet.other, meet.one)] {
-                    if here.0 == wall {
-                        heights.extend(&self.space.walls[there.0].rows);
-                    }
-                }
-            }
+            heights.extend(&met[wall]);
             for end in self.ends {
                 if let Terminal::Wall { wall: on, along, z } = end
                     && *on == wall
@@ -407,12 +451,9 @@ impl<'a> Builder<'a> {
         if !self.modes.sideways() {
             return;
         }
-        let reaches: Vec<bool> = (0..self.space.walls.len())
-            .map(|wall| !self.space.portals(wall, self.modes).is_empty())
-            .collect();
         for meet in &self.space.meets {
             let (one, other) = (&self.space.walls[meet.one.0], &self.space.walls[meet.other.0]);
-            if reaches[meet.one.0] && reaches[meet.other.0] {
+            if self.reaches[meet.one.0] && self.reaches[meet.other.0] {
                 continue;
             }
             let (to_one, to_other) = (
@@ -509,10 +550,6 @@ impl VoidGrid {
 
 fn plain(axis: Axis, key: Key, step: Step) -> Move {
     Move { to: 0, axis, key, gate: Gate::Open, step, via: None }
-}
-
-fn wall_of(end: &Terminal) -> Option<usize> {
-    if let Terminal::Wall { wall, .. } = end { Some(*wall) } else { None }
 }
 
 fn rounded(length: f64) -> i64 {

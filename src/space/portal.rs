@@ -1,5 +1,7 @@
 //! Where the columns of walls reach voids.
 
+use std::collections::BTreeSet;
+
 use super::{Modes, Rect, Space, Step, Terminal};
 use crate::units::Point2;
 
@@ -48,6 +50,14 @@ impl Space {
             }
         }
         portals
+    }
+
+    /// Whether any of the ends is on a wall that reaches no void by these modes.
+    /// Then legs of its circuit may turn from wall to wall.
+    #[must_use]
+    pub fn is_stuck(&self, modes: Modes, ends: &[Terminal]) -> bool {
+        let walls: BTreeSet<usize> = ends.iter().filter_map(Terminal::wall).collect();
+        walls.into_iter().any(|wall| self.portals(wall, modes).is_empty())
     }
 
     /// A place of a void's frame, moved in from just outside where rounding

@@ -11,6 +11,12 @@ use crate::units::Point3;
 #[derive(Clone, Debug)]
 pub struct Ways<'a> {
     network: &'a Network,
+    tree: Tree,
+}
+
+/// What was found from one terminal of a network, without the network.
+#[derive(Clone, Debug)]
+pub(super) struct Tree {
     best: Vec<Key>,
     /// The state before, and the move out of it.
     before: Vec<(u32, u32)>,
@@ -39,16 +45,7 @@ impl Network {
     /// then least length; of equal ones the first in a fixed order of moves.
     #[must_use]
     pub fn ways_from(&self, terminal: usize) -> Ways<'_> {
-        let states = self.nodes.len() * STATES;
-        let mut ways = Ways {
-            network: self,
-            best: vec![Key::NONE; states],
-            before: vec![(NO_STATE, 0); states],
-        };
-        if let Some(start) = self.terminals.get(terminal).copied().flatten() {
-            ways.flood(start);
-        }
-        ways
+        Ways { network: self, tree: Tree::from(self, terminal) }
     }
 }
 
@@ -86,10 +83,20 @@ pub(super) fn states_of(node: usize) -> std::ops::Range<usize> {
     node * STATES..(node + 1) * STATES
 }
 
-impl Ways<'_> {
-    fn flood(&mut self, start: u32) {
+impl Tree {
+    /// The cheapest ways from a terminal.
+    pub(super) fn from(network: &Network, terminal: usize) -> Self {
+        let states = network.nodes.len() * STATES;
+        let mut tree = Self { best: vec![Key::NONE; states], before: vec![(NO_STATE, 0); states] };
+        if let Some(start) = network.terminals.get(terminal).copied().flatten() {
+            tree.flood(network, start);
+        }
+        tree
+    }
+
+    fn flood(&mut self, network: &Network, start: u32) {
         let mut queue = BinaryHeap::new();
-        for state in self.network.start_states(start) {
+        for state in network.start_states(start) {
             self.best[state] = Key::ZERO;
             queue.push(Reverse((Key::ZERO, state)));
         }
@@ -97,8 +104,8 @@ impl Ways<'_> {
             if key > self.best[state] {
                 continue;
             }
-            for (number, made) in self.network.moves_of(state).iter().enumerate() {
-                let Some((next, price)) = self.network.step(state, made) else { continue };
+            for (number, made) in network.moves_of(state).iter().enumerate() {
+                let Some((next, price)) = network.step(state, made) else { continue };
                 let cost = key.then(price);
                 if cost < self.best[next] {
                     self.best[next] = cost;
@@ -109,34 +116,44 @@ impl Ways<'_> {
         }
     }
 
-    fn end_state(&self, terminal: usize) -> Option<usize> {
-        let node = self.network.terminals.get(terminal).copied().flatten()? as usize;
-        states_of(node)
-            .min_by_key(|state| (self.best[*state], *state))
-            .filter(|state| self.best[*state].is_way())
+    /// The state in which it is cheapest to end at a node, and the key; or, to
+    /// go on upright, with the bend that this takes. None without a way.
+    pub(super) fn end_state(
+        &self,
+        network: &Network,
+        node: u32,
+        upright: bool,
+    ) -> Option<(usize, Key)> {
+        let key = |state: usize| {
+            let turns = upright && state.rem_euclid(AXES) != Axis::Upright as usize;
+            if turns { self.best[state].then(network.bend) } else { self.best[state] }
+        };
+        let best = states_of(node as usize).map(|state| (state, key(state)));
+        best.min_by_key(|(state, key)| (*key, *state)).filter(|(_, key)| key.is_way())
+    }
+
+    fn end_at(&self, network: &Network, terminal: usize) -> Option<(usize, Key)> {
+        self.end_state(network, network.terminals.get(terminal).copied().flatten()?, false)
     }
 
     /// What the cheapest way to a terminal costs; [`Key::NONE`] without a way.
-    #[must_use]
-    pub fn key(&self, terminal: usize) -> Key {
-        self.end_state(terminal).map_or(Key::NONE, |state| self.best[state])
+    pub(super) fn key(&self, network: &Network, terminal: usize) -> Key {
+        self.end_at(network, terminal).map_or(Key::NONE, |end| end.1)
     }
 
-    /// The places of the cheapest way to a terminal: where it begins, and then
-    /// its stretches. None without a way.
-    #[must_use]
-    pub fn way(&self, terminal: usize) -> Option<(Point3, Vec<Stop>)> {
-        let mut state = self.end_state(terminal)?;
+    /// Where the cheapest way to a state begins, and then its stretches.
+    pub(super) fn way(&self, network: &Network, to: usize) -> (Point3, Vec<Stop>) {
+        let mut state = to;
         let mut moves: Vec<Move> = Vec::new();
         while self.before[state].0 != NO_STATE {
             let (from, number) = self.before[state];
-            moves.push(self.network.moves[(from as usize).div_euclid(STATES)][number as usize]);
+            moves.push(network.moves[(from as usize).div_euclid(STATES)][number as usize]);
             state = from as usize;
         }
-        let start = self.network.nodes[state.div_euclid(STATES)].place;
+        let start = network.nodes[state.div_euclid(STATES)].place;
         let mut stops = Vec::new();
         for made in moves.iter().rev() {
-            let place = self.network.nodes[made.to as usize].place;
+            let place = network.nodes[made.to as usize].place;
             let mut length = made.key.length().get();
             if let Some((corner, step, first)) = made.via {
                 stops.push(Stop { place: corner.at_height(place.z), step, length: first });
@@ -144,7 +161,27 @@ impl Ways<'_> {
             }
             stops.push(Stop { place, step: made.step, length });
         }
-        Some((start, stops))
+        (start, stops)
+    }
+
+    /// The same to a terminal. None without a way.
+    pub(super) fn way_to(&self, network: &Network, terminal: usize) -> Option<(Point3, Vec<Stop>)> {
+        Some(self.way(network, self.end_at(network, terminal)?.0))
+    }
+}
+
+impl Ways<'_> {
+    /// What the cheapest way to a terminal costs; [`Key::NONE`] without a way.
+    #[must_use]
+    pub fn key(&self, terminal: usize) -> Key {
+        self.tree.key(self.network, terminal)
+    }
+
+    /// The places of the cheapest way to a terminal: where it begins, and then
+    /// its stretches. None without a way.
+    #[must_use]
+    pub fn way(&self, terminal: usize) -> Option<(Point3, Vec<Stop>)> {
+        self.tree.way_to(self.network, terminal)
     }
 }
 

@@ -24,10 +24,14 @@ pub struct Window {
 const ROUNDING: i64 = 10;
 
 impl Space {
-    /// Cuts out what is inside a box on the page, for the fast network: that
-    /// knows no turns from wall to wall, so the meetings of walls are left out.
+    /// Cuts out what is inside a box on the page, without the meetings of walls.
     #[must_use]
     pub fn within(&self, rect: Rect) -> Window {
+        self.cut(rect, 0..self.walls.len())
+    }
+
+    /// The same of those walls that are near, by their rising numbers.
+    pub(super) fn cut(&self, rect: Rect, near: impl Iterator<Item = usize>) -> Window {
         let mut space = Self {
             voids: self.voids.iter().map(|void| cut_void(void, rect)).collect(),
             walls: Vec::new(),
@@ -37,8 +41,8 @@ impl Space {
             sideways_through: self.sideways_through,
         };
         let mut walls = Vec::new();
-        for (index, wall) in self.walls.iter().enumerate() {
-            if let Some((part, whole)) = cut_wall(wall, rect) {
+        for index in near {
+            if let Some((part, whole)) = cut_wall(&self.walls[index], rect) {
                 space.walls.push(part);
                 walls.push((index, whole));
             }
@@ -53,15 +57,27 @@ impl Space {
 }
 
 impl Window {
+    /// The numbers of its walls in the space that this was cut from.
+    pub(super) fn numbers(&self) -> impl Iterator<Item = usize> {
+        self.walls.iter().map(|wall| wall.0)
+    }
+
+    /// The number here of a wall of the space that this was cut from. None where
+    /// a part of it is outside.
+    #[must_use]
+    pub fn whole(&self, wall: usize) -> Option<usize> {
+        let here = self.walls.binary_search_by_key(&wall, |wall| wall.0).ok()?;
+        self.walls[here].1.then_some(here)
+    }
+
     /// A terminal of the space that this was cut from, here. None where it, or
     /// a part of its wall, is outside.
     #[must_use]
     pub fn terminal(&self, terminal: &Terminal) -> Option<Terminal> {
         match terminal {
             Terminal::Wall { wall, along, z } => {
-                let here = self.walls.binary_search_by_key(wall, |wall| wall.0).ok()?;
-                let whole = self.walls[here].1;
-                whole.then_some(Terminal::Wall { wall: here, along: *along, z: *z })
+                let wall = self.whole(*wall)?;
+                Some(Terminal::Wall { wall, along: *along, z: *z })
             }
             Terminal::Upright { place, .. } => {
                 holds(&self.rect, place.on_floor()).then(|| terminal.clone())

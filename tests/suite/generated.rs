@@ -4,7 +4,7 @@
 use wirewend::lengths;
 use wirewend::plan::{End, Plan, Way};
 use wirewend::runs::{self, chain::Effort};
-use wirewend::space::{Modes, Network, Space, Swift, Terminal};
+use wirewend::space::{Modes, Network, Planes, Space, Swift, Terminal};
 use wirewend::units::Angle;
 
 use crate::checker;
@@ -104,6 +104,42 @@ fn fast_and_plain_networks_agree_on_generated_plans() {
     let compared: usize =
         (0..250).map(|seed| compare(&generated_plan(seed), &format!("seed {seed}"))).sum();
     assert!(compared > 15_000, "only {compared} pairs");
+}
+
+/// Every pair of all ends as of one circuit, where one of them is on a wall that
+/// reaches no void.
+fn compare_stuck(plan: &Plan, name: &str) -> usize {
+    let space = Space::of(plan);
+    let ends = plan.boards.keys().copied().map(End::Board);
+    let ends = ends.chain(plan.points.keys().copied().map(End::Point));
+    let placed = ends.filter_map(|end| space.terminal(plan, &plan.place_of(end)?));
+    let terminals: Vec<Terminal> = placed.take(12).collect();
+    let mut compared = 0;
+    for ways in [None, Some(&[Way::Overhead, Way::Surface][..]), Some(&[Way::Underfloor][..])] {
+        let modes = Modes::of(ways);
+        if is_stepped(plan) || !space.is_stuck(modes, &terminals) {
+            continue;
+        }
+        let swift = Swift::joined(&space, &Planes::of(&space), modes, &terminals, true);
+        let group = swift.group(&(0..terminals.len()).collect::<Vec<_>>());
+        let network = Network::around(&space, modes, &terminals);
+        for (from, one) in terminals.iter().enumerate() {
+            let plain = network.ways_from(from);
+            for (to, other) in terminals.iter().enumerate().filter(|(to, _)| *to != from) {
+                let (fast, plain) = (group.key(from, to), plain.key(to));
+                assert_eq!(fast, plain, "{name}, {ways:?}: {one:?} to {other:?}");
+                compared += 1;
+            }
+        }
+    }
+    compared
+}
+
+#[test]
+fn fast_and_plain_networks_agree_around_walls_that_reach_no_void() {
+    let compared: usize =
+        (0..300).map(|seed| compare_stuck(&generated_plan(seed), &format!("seed {seed}"))).sum();
+    assert!(compared > 5000, "only {compared} pairs");
 }
 
 /// Whether every wall and every void keeps to the page, so that nothing is

@@ -2,7 +2,7 @@
 
 use wirewend::plan::*;
 use wirewend::runs::{self, Windows, chain::Effort};
-use wirewend::space::{Key, Modes, Rect, Space, Swift, Terminal};
+use wirewend::space::{Key, Modes, Network, Rect, Space, Swift, Terminal};
 use wirewend::units::{Mm, Point2};
 
 use crate::furnish::furnished;
@@ -206,5 +206,72 @@ fn a_way_round_outside_the_window_is_found() {
         assert_eq!(leg.route.cost, whole.cost(), "{name}");
         let out = leg.route.segments.iter().any(|segment| segment.to.x.get() <= x0);
         assert!(out, "{name}: around, left of {x0}: {:?}", leg.route.segments);
+    }
+}
+
+/// A large storey with a keep-out over the whole of a wall on which a point is,
+/// so that the point is reached by the walls beside it.
+fn with_a_stuck_end() -> Plan {
+    let size = invented::Size { width: 60_000, rooms: (27, 7), parts: (3, 1), ..HOUSE_A };
+    let mut plan = invented::house(size, 5);
+    let inside = |wall: &Wall| {
+        let (x, y) = ((wall.a.x + wall.b.x).half().get(), (wall.a.y + wall.b.y).half().get());
+        !wall.insulated && (25_000..35_000).contains(&x) && (5000..10_000).contains(&y)
+    };
+    let on_walls = plan.points.iter().filter_map(|(id, point)| match point.place? {
+        Place::Wall(on) if inside(&plan.walls[&on.wall]) => Some((*id, on.wall)),
+        _ => None,
+    });
+    let (_, wall) = on_walls.min().expect("a point on an inner wall");
+    let (a, b) = (plan.walls[&wall].a, plan.walls[&wall].b);
+    let rect = Rect::new(a.x.get(), a.y.get(), b.x.get(), b.y.get()).grown(45);
+    let corners = [(rect.u0, rect.v0), (rect.u1, rect.v0), (rect.u1, rect.v1), (rect.u0, rect.v1)];
+    let outline = corners.map(|(x, y)| Point2::new(x, y)).to_vec();
+    let on = Plane::Void(*plan.voids.keys().next().expect("a void"));
+    let effect = AreaEffect::KeepOut;
+    plan.areas.insert(AreaId(plan.next_id), Area { name: String::new(), on, outline, effect });
+    plan.next_id += 1;
+    plan
+}
+
+#[test]
+fn an_end_that_no_void_reaches_is_routed_in_windows_as_in_the_whole() {
+    let plan = with_a_stuck_end();
+    let space = Space::of(&plan);
+    let modes = Modes::of(None);
+    let of_circuit = |id: &CircuitId| -> Vec<Terminal> {
+        let board = plan.circuits[id].board.map(End::Board);
+        let on_it = plan.points.iter().filter(|(_, point)| point.circuit == Some(*id));
+        let ends = board.into_iter().chain(on_it.map(|(point, _)| End::Point(*point)));
+        ends.filter_map(|end| space.terminal(&plan, &plan.place_of(end)?)).collect()
+    };
+    let stuck: Vec<CircuitId> =
+        plan.circuits.keys().copied().filter(|id| space.is_stuck(modes, &of_circuit(id))).collect();
+    assert!(!stuck.is_empty() && stuck.len() < 5, "{stuck:?}");
+    let whole = runs::route_in(&plan, &space, &QUICK, &Windows::NEVER);
+    for times in [0, 1] {
+        let usual = Windows { times, ..Windows::default() };
+        assert_eq!(runs::route_in(&plan, &space, &QUICK, &usual), whole, "usual windows");
+    }
+    assert_eq!(runs::route_in(&plan, &space, &QUICK, &TINY), whole, "tiny windows");
+    // Its legs cost what the plain network says, through the wall beside.
+    for id in &stuck {
+        let ends = of_circuit(id);
+        let network = Network::around(&space, modes, &ends);
+        let numbers: Vec<End> = std::iter::once(plan.circuits[id].board.map(End::Board))
+            .flatten()
+            .chain(whole.circuits[id].order.matrix_ends.iter().copied().skip(1))
+            .collect();
+        let matrix = &whole.circuits[id].order.matrix;
+        let place = |end: &End| space.terminal(&plan, &plan.place_of(*end)?);
+        let index = |end: &End| ends.iter().position(|one| Some(one) == place(end).as_ref());
+        for (from, row) in numbers.iter().zip(matrix) {
+            let ways = network.ways_from(index(from).expect("an end"));
+            for (to, found) in numbers.iter().zip(row).filter(|(to, _)| *to != from) {
+                let plain = ways.key(index(to).expect("an end"));
+                let found = found.map(|found| (found.cost, found.length));
+                assert_eq!(found, Some((plain.cost(), plain.length())), "{id}: {from:?} {to:?}");
+            }
+        }
     }
 }

@@ -3,9 +3,10 @@
 //! Gives the same keys as the plain [`Network`](super::Network), which stays
 //! as the reference, from much smaller pieces: each wall is searched on its own,
 //! each void is flooded over its core lines for eight ends at a time, and ends
-//! reach the core lines by stencils. It does not serve pins, nor walls from
-//! which no void can be reached; there the plain network does.
+//! reach the core lines by stencils. Circuits with an end on a wall that reaches
+//! no void are prepared by themselves. Pins are left to the plain network.
 
+mod annex;
 mod flood;
 mod join;
 mod lanes;
@@ -25,6 +26,7 @@ pub use self::rows::{Ask, Floods, Group, Row, Rows};
 use std::cell::OnceCell;
 use std::sync::Arc;
 
+use self::annex::Annex;
 use self::join::Spot;
 use self::lanes::Prices;
 use self::prepare::Preparation;
@@ -54,6 +56,10 @@ pub struct Swift<'a> {
     gates: Vec<Vec<usize>>,
     /// None where voids lie in different frames.
     compass: Option<Compass>,
+    /// Where legs may turn from wall to wall.
+    annex: Option<Annex>,
+    /// Whether the ends are those of one circuit and all that it has.
+    joined: bool,
 }
 
 #[derive(Debug)]
@@ -104,7 +110,7 @@ struct SwiftEnd {
 struct Exit {
     dock: usize,
     key: Key,
-    /// The place in the wall's grid where it leaves.
+    /// The place in the wall's grid where it leaves, or the state in the annex.
     node: usize,
     step: Step,
     /// Its place on the page.
@@ -136,19 +142,48 @@ impl<'a> Swift<'a> {
         Preparation::new(space, planes, modes, terminals).finish()
     }
 
-    /// Whether these ends can be served: each has a way into a void, or none at
-    /// all. Otherwise the plain network must serve.
+    /// For the ends of one circuit alone, whatever walls they are on. Where one
+    /// of its ends is stuck (see [`Space::is_stuck`]) its legs may turn from
+    /// wall to wall.
+    ///
+    /// # Panics
+    ///
+    /// Where legs may go sideways in walls that they only pass through.
     #[must_use]
-    pub fn serves(&self, members: &[usize]) -> bool {
-        members.iter().all(|end| {
-            let end = &self.ends[*end];
-            let upright = matches!(end.terminal, Terminal::Upright { .. });
-            !end.exits.is_empty() || upright || !self.space.leads_out(&end.terminal)
-        })
+    pub fn joined(
+        space: &'a Space,
+        planes: &Planes,
+        modes: Modes,
+        terminals: &[Terminal],
+        stuck: bool,
+    ) -> Self {
+        assert!(!space.sideways_through, "corners of walls would be ways through them");
+        Preparation::joined(space, planes, modes, terminals, stuck).finish()
     }
 
-    /// Within one wall.
+    /// Whether it was made for one circuit alone.
+    #[must_use]
+    pub const fn is_joined(&self) -> bool {
+        self.joined
+    }
+
+    /// Whether these ends can be served: each has a way into a void, or none at
+    /// all. Otherwise their circuit must be served alone.
+    #[must_use]
+    pub fn serves(&self, members: &[usize]) -> bool {
+        self.joined
+            || members.iter().all(|end| {
+                let end = &self.ends[*end];
+                let upright = matches!(end.terminal, Terminal::Upright { .. });
+                !end.exits.is_empty() || upright || !self.space.leads_out(&end.terminal)
+            })
+    }
+
+    /// Within walls.
     fn direct(&self, from: usize, to: usize) -> Key {
+        if let Some(annex) = &self.annex {
+            return annex.key(from, to);
+        }
         let (a, b) = (&self.ends[from], &self.ends[to]);
         match (&a.terminal, &b.terminal, &a.ways) {
             (Terminal::Wall { wall, .. }, Terminal::Wall { wall: other, .. }, Some(ways))

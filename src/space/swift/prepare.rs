@@ -4,6 +4,7 @@ use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use super::annex::Annex;
 use super::join::{Spot, join};
 use super::wall_graph::WallGraph;
 use super::window::Compass;
@@ -50,11 +51,49 @@ impl<'a> Preparation<'a> {
             inward: Vec::new(),
             gates: vec![Vec::new(); space.voids.len()],
             compass: None,
+            annex: None,
+            joined: false,
         };
         let mut preparation = Self { modes, swift, index: BTreeMap::new() };
         preparation.lay_walls(terminals);
         preparation.lay_risers();
         preparation
+    }
+
+    /// For the ends of one circuit alone.
+    pub(super) fn joined(
+        space: &'a Space,
+        planes: &Planes,
+        modes: Modes,
+        terminals: &[Terminal],
+        stuck: bool,
+    ) -> Self {
+        let mut preparation = Self::new(space, planes, modes, terminals);
+        preparation.swift.joined = true;
+        if stuck {
+            preparation.annex(terminals);
+        }
+        preparation
+    }
+
+    /// Leads the ends on walls out by all walls that are joined to theirs.
+    fn annex(&mut self, terminals: &[Terminal]) {
+        let space = self.swift.space;
+        let annex = Annex::of(space, self.modes, terminals);
+        let on_walls = terminals.iter().enumerate().filter(|(_, end)| end.wall().is_some());
+        for (index, _) in on_walls {
+            let mut exits = Vec::new();
+            for out in annex.ways_out(index) {
+                let portal = out.portal;
+                let Some(dock) = self.dock(portal.void, portal.at) else { continue };
+                let key = out.key.then(self.plate(portal));
+                let (step, page) = (Step::Plate(portal.wall), portal.page);
+                exits.push(Exit { dock, key, node: out.state, step, page });
+            }
+            self.prune(&mut exits);
+            self.swift.ends[index].exits = exits;
+        }
+        self.swift.annex = Some(annex);
     }
 
     pub(super) fn finish(mut self) -> Swift<'a> {
@@ -184,6 +223,15 @@ impl<'a> Preparation<'a> {
         join(&field.tracks, self.swift.bend, a, b).key.then(bends) > least
     }
 
+    /// What it takes to pass the plate at a portal.
+    fn plate(&self, portal: &Portal) -> Key {
+        let space = self.swift.space;
+        let field = &space.walls[portal.wall];
+        let edge = if portal.top { field.ceiling } else { field.floor };
+        let rise = (space.voids[portal.void].z - edge).abs();
+        Key::run(rise, 100).then(Key::new(space.tariff.plate, 0))
+    }
+
     /// The docks of a wall's portals.
     fn wall_docks(&mut self, graph: &WallGraph, portals: &[Portal]) -> Vec<Gate> {
         let space = self.swift.space;
@@ -191,8 +239,7 @@ impl<'a> Preparation<'a> {
         let mut docks = Vec::with_capacity(portals.len());
         for portal in portals {
             let edge = if portal.top { field.ceiling } else { field.floor };
-            let rise = (space.voids[portal.void].z - edge).abs();
-            let plate = Key::run(rise, 100).then(Key::new(space.tariff.plate, 0));
+            let plate = self.plate(portal);
             if let (Some(dock), Some(node)) =
                 (self.dock(portal.void, portal.at), graph.node(portal.along, edge))
             {

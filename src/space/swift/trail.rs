@@ -63,9 +63,9 @@ impl Trail {
 impl Swift<'_> {
     /// Walks back from the second end to the first. The way begins at the
     /// first, or at the second if asked.
-    pub(super) fn walk(
+    pub(super) fn walk<const L: usize>(
         &self,
-        chunk: &Chunk,
+        chunk: &Chunk<L>,
         lane: usize,
         (source, target): (usize, usize),
         key: Key,
@@ -76,9 +76,9 @@ impl Swift<'_> {
     }
 }
 
-struct Walk<'a> {
+struct Walk<'a, const L: usize> {
     swift: &'a Swift<'a>,
-    chunk: &'a Chunk,
+    chunk: &'a Chunk<L>,
     lane: usize,
     source: usize,
     target: usize,
@@ -88,7 +88,7 @@ struct Walk<'a> {
     clippy::float_cmp,
     reason = "lanes hold whole numbers below 2^53; equality is exact and is what walking back needs"
 )]
-impl Walk<'_> {
+impl<const L: usize> Walk<'_, L> {
     fn trail(&self, key: f64) -> Option<Trail> {
         let swift = self.swift;
         let mut trail = Trail { places: Vec::new(), steps: Vec::new() };
@@ -127,9 +127,13 @@ impl Walk<'_> {
 
     fn within_wall(&self, trail: &mut Trail) -> Option<()> {
         let (a, b) = (&self.swift.ends[self.source], &self.swift.ends[self.target]);
-        let Terminal::Wall { wall, .. } = a.terminal else { return None };
-        let graph = self.swift.graphs[wall].as_ref()?;
-        let part = graph.trail(self.swift.space, a.ways.as_ref()?, b.node, false);
+        let part = if let Some(annex) = &self.swift.annex {
+            annex.way(self.source, self.target)?
+        } else {
+            let Terminal::Wall { wall, .. } = a.terminal else { return None };
+            let graph = self.swift.graphs[wall].as_ref()?;
+            graph.trail(self.swift.space, a.ways.as_ref()?, b.node, false)
+        };
         let (last, rest) = part.split_last()?;
         trail.places.push(last.place);
         trail.push_back_to_front(rest, last.step, last.length);
@@ -147,7 +151,11 @@ impl Walk<'_> {
 
     /// From an end to where it leaves its wall.
     fn end_part(&self, end: usize, exit: &Exit) -> Vec<Stop> {
-        let end = &self.swift.ends[end];
+        let number = end;
+        let end = &self.swift.ends[number];
+        if let (Some(annex), Terminal::Wall { .. }) = (&self.swift.annex, &end.terminal) {
+            return annex.way_out(number, exit.node);
+        }
         match (&end.terminal, &end.ways) {
             (Terminal::Wall { wall, .. }, Some(ways)) => self.swift.graphs[*wall]
                 .as_ref()
@@ -302,7 +310,7 @@ impl Walk<'_> {
         &self,
         trail: &mut Trail,
         void: usize,
-        flood: &Flood,
+        flood: &Flood<L>,
         here: &Entry,
         along_u: bool,
         mut at: (i64, i64),
@@ -331,7 +339,7 @@ impl Walk<'_> {
     fn crossing_before(
         &self,
         void: usize,
-        flood: &Flood,
+        flood: &Flood<L>,
         here: &Entry,
         along_u: bool,
     ) -> Option<(Entry, bool)> {
