@@ -66,6 +66,7 @@ fn moved(text: &Text, down: f64) -> Text {
     Text { at: text.at + kurbo::Vec2::new(0.0, down), ..text.clone() }
 }
 
-fn overlap(one: Rect, other: Rect) -> bool {
+/// Whether two boxes run into each other.
+pub(crate) fn overlap(one: Rect, other: Rect) -> bool {
     one.x0 < other.x1 && other.x0 < one.x1 && one.y0 < other.y1 && other.y0 < one.y1
 }

@@ -3,17 +3,12 @@
 //! 40 off-cuts, with a tenth of the scrap of best fit. Beside it stand the
 //! recorded times of a general solver, from the machine on which they were
 //! recorded: one worker, its own settings as it comes.
-#![expect(
-    clippy::print_stdout,
-    clippy::disallowed_methods,
-    reason = "a bench prints what the clock says"
-)]
+#![expect(clippy::print_stdout, reason = "a bench prints its table")]
 
 #[path = "../suite/cutting_jobs.rs"]
 mod cutting_jobs;
 
-use std::time::Instant;
-
+use cpu_time::ThreadTime;
 use serde_json::Value;
 
 use cutting_jobs::{Rule, job, judge, thumb};
@@ -61,9 +56,9 @@ fn beside_recorded() {
         let number = |name: &str| case[name].as_u64().expect("a number");
         let count = |name: &str| usize::try_from(number(name)).expect("a count");
         let job = job(number("seed"), count("pieces"), count("off_cuts"));
-        let start = clock();
+        let start = ThreadTime::now();
         let (plan, _) = solve(&job, &Effort::default());
-        let ours = clock() - start;
+        let ours = ms(start);
         let values = judge(&job, &plan).expect("a sound plan");
         let (its, found) = match case["seconds"].as_f64() {
             Some(seconds) => (format!("{:.0}", seconds * 1000.0), case["values"].to_string()),
@@ -84,9 +79,9 @@ fn bench(pieces: usize, off_cuts: usize) {
     let (mut price_proven, mut all_proven) = (0, 0);
     for seed in 0..JOBS {
         let job = job(seed, pieces, off_cuts);
-        let start = clock();
+        let start = ThreadTime::now();
         let (plan, goals) = solve(&job, &Effort::default());
-        times.push(clock() - start);
+        times.push(ms(start));
         let values = judge(&job, &plan).expect("a sound plan");
         assert_eq!(values, goals.values(), "what it says of itself");
         add(&mut ours, values);
@@ -109,13 +104,8 @@ fn bench(pieces: usize, off_cuts: usize) {
     );
 }
 
-/// Milliseconds on a processor where the system tells (Linux), or else of the
-/// clock on the wall.
-fn clock() -> f64 {
-    static START: std::sync::LazyLock<Instant> = std::sync::LazyLock::new(Instant::now);
-    let told = std::fs::read_to_string("/proc/thread-self/schedstat").ok();
-    let running = told.and_then(|text| text.split_whitespace().next()?.parse::<f64>().ok());
-    running.map_or_else(|| START.elapsed().as_secs_f64() * 1000.0, |nanoseconds| nanoseconds / 1e6)
+fn ms(start: ThreadTime) -> f64 {
+    start.elapsed().as_secs_f64() * 1000.0
 }
 
 #[expect(clippy::cast_precision_loss, reason = "sums of lengths and prices, far below 2^53")]

@@ -4,7 +4,7 @@ use kurbo::{Point, Rect};
 
 use super::dimensions::{self, Named};
 use crate::plan::{End, Face as Side, LevelId, Place, Plane, Subject, Wall, WallId};
-use crate::sheet::clear::Clear;
+use crate::sheet::clear::{Clear, overlap};
 use crate::sheet::floor::ink;
 use crate::sheet::gallery::Figure;
 use crate::sheet::house::{House, figure};
@@ -17,6 +17,9 @@ use crate::units::Mm;
 const LANE: f64 = 0.8;
 /// Half the width of the strip not to drill in, mm of wall.
 const KEEP_OFF: f64 = 50.0;
+
+/// So many of the places of a mark are close to its box.
+const CLOSE: usize = 8;
 
 /// Whom it is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -491,7 +494,7 @@ impl<'a> Face<'a> {
         for one in &near {
             clear.take(Rect::from_center_size(place(one), (2.6, 2.6)));
         }
-        self.upright_edges().for_each(|edge| clear.take(edge));
+        let edges: Vec<Rect> = self.upright_edges().collect();
         for one in far {
             let dashed = Stroke { ink: Ink::BLACK, width: 0.18, pattern: LinePattern::Dashed };
             let square = Rect::from_center_size(place(one), (2.4, 2.4));
@@ -522,8 +525,12 @@ impl<'a> Face<'a> {
             });
             let mut marks: Vec<Item> = vec![mark.into()];
             // Above the floor: figures stand below it.
-            let ways = ways.filter(|text| text.bounds().y1 < 0.2);
-            marks.extend(clear.place_near(ways).map(Item::from));
+            let ways: Vec<Text> = ways.filter(|text| text.bounds().y1 < 0.2).collect();
+            // Close by and across no edge; else across an edge rather than far off.
+            let crosses = |text: &Text| edges.iter().any(|edge| overlap(*edge, text.bounds()));
+            let near = ways.iter().take(CLOSE).filter(|text| !crosses(text)).cloned();
+            let placed = clear.place(near).or_else(|| clear.place_near(ways));
+            marks.extend(placed.map(Item::from));
             let subject = match one.end {
                 End::Board(id) => Subject::Board(id),
                 End::Point(id) => Subject::Point(id),
