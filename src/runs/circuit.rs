@@ -72,7 +72,6 @@ pub(super) fn route_by(
     id: CircuitId,
     effort: &Effort,
     finder: &Finder<'_>,
-    joined: bool,
 ) -> Routed {
     let mut work = Work::new(plan, marks, id);
     let mut keys = None;
@@ -81,7 +80,7 @@ pub(super) fn route_by(
     {
         let reached = work.reached(house.space(), circuit, finder, &ends);
         work.join(circuit, finder, ends[0].0, &reached, effort);
-        keys = (!joined).then(|| finder.keys());
+        keys = Some(finder.keys());
     }
     work.done(keys)
 }

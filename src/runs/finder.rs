@@ -1,7 +1,6 @@
 //! The best legs between the ends of one circuit.
 
 use super::house;
-use super::nearby::FromBoard;
 use super::segments::route_of;
 use super::table::Table;
 use super::{Distance, Route};
@@ -20,9 +19,9 @@ pub(super) struct Finder<'a> {
 enum By<'a> {
     /// The fast one, for all ends at once.
     Table(&'a Table, &'a house::Network<'a>),
-    /// Fast ones in windows: one around all points, and one for the ways from
-    /// the board, in which the points have numbers from `first` on.
-    Near { group: Group<'a>, board: &'a Space, star: &'a Star<'a>, first: usize },
+    /// The fast one of a window: between the points, and from the board; the
+    /// points have numbers from `first` on.
+    Near { group: Group<'a>, star: &'a Star<'a>, first: usize },
     /// The plain one, which also knows pins and walls without voids.
     Plain { ways: Vec<Ways<'a>>, pins: &'a [PinnedLeg] },
 }
@@ -83,16 +82,16 @@ impl<'a> Finder<'a> {
         Self { space, ends: table.ends.clone(), by: By::Table(table, network) }
     }
 
-    /// In windows: the ways between the points, and those from the board, which
+    /// In a window: the ways between the points, and those from the board, which
     /// is the first end.
-    pub(super) fn near(
+    pub(super) const fn near(
         space: &'a Space,
         ends: Vec<End>,
         group: Group<'a>,
-        board: &FromBoard<'a>,
+        star: &'a Star<'a>,
+        first: usize,
     ) -> Self {
-        let (star, first) = (board.star, board.first);
-        Self { space, ends, by: By::Near { group, board: &board.window.space, star, first } }
+        Self { space, ends, by: By::Near { group, star, first } }
     }
 
     /// By the plain network: searches from every end, and every pin.
@@ -147,11 +146,7 @@ impl<'a> Finder<'a> {
         }
         let key = self.key(from, to);
         let (start, stops) = self.way((from, a), (to, b))?;
-        let space = match &self.by {
-            By::Near { board, .. } if a == 0 || b == 0 => board,
-            _ => self.space,
-        };
-        Some(route_of(space, key, start, &stops))
+        Some(route_of(self.space, key, start, &stops))
     }
 
     fn way(&self, from: (End, usize), to: (End, usize)) -> Option<(Point3, Vec<Stop>)> {

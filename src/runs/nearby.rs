@@ -1,19 +1,21 @@
 //! Circuits of large plans, searched for in windows around their own ends.
 //!
-//! All circuits of a board share one window in which the ways from the board
-//! are found; the ways between the points of a circuit need a smaller one. A
-//! way counts only where it is certain that none leaves the window and costs
+//! All circuits of a board share one window, around all their ends. A way counts only where it is certain that none leaves the window and costs
 //! as little; else the window grows, in the end to the whole. So the runs are
 //! those of a search in the whole, sooner.
 
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
 
 use super::chain::Effort;
 use super::circuit::{Routed, route_by};
 use super::finder::Finder;
 use super::house::House;
 use crate::plan::{BoardId, CircuitId, End, Labels, Plan};
-use crate::space::{Fence, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window};
+use crate::space::{
+    Fence, Index, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window,
+};
 use crate::units::Mm;
 
 /// When circuits are searched for in windows, and how large these are.
@@ -39,11 +41,10 @@ impl Default for Windows {
 }
 
 /// A circuit before it is routed: its ends, the board first, and the box around
-/// its points and the walls that they are on.
+/// them and the walls that they are on.
 struct Sketch {
     id: CircuitId,
     ends: Vec<(End, Terminal)>,
-    points: Rect,
     all: Rect,
 }
 
@@ -54,6 +55,8 @@ struct Search<'a> {
     effort: &'a Effort,
     windows: &'a Windows,
     reach: Reach,
+    /// Made when first asked for: houses are searched without.
+    index: OnceCell<Index<'a>>,
 }
 
 /// Routes those of the circuits that windows serve.
@@ -70,7 +73,8 @@ pub(super) fn route_nearby(
         return routed;
     }
     let Some(reach) = house.space().reach() else { return routed };
-    let search = Search { plan, house, marks, effort, windows, reach };
+    let index = OnceCell::new();
+    let search = Search { plan, house, marks, effort, windows, reach, index };
     let mut groups: BTreeMap<(BoardId, Modes), Vec<Sketch>> = BTreeMap::new();
     for id in wanted {
         if let Some((key, sketch)) = search.sketch(*id) {
@@ -83,7 +87,11 @@ pub(super) fn route_nearby(
     routed
 }
 
-impl Search<'_> {
+impl<'a> Search<'a> {
+    fn index(&self) -> &Index<'a> {
+        self.index.get_or_init(|| self.house.space().index())
+    }
+
     /// A circuit, if it is small in a large space.
     fn sketch(&self, id: CircuitId) -> Option<((BoardId, Modes), Sketch)> {
         let circuit = self.plan.circuits.get(&id)?;
@@ -110,7 +118,7 @@ impl Search<'_> {
             .filter_map(|end| Some((end, self.house.terminal(end)?.clone())))
             .collect();
         let all = points.with(&ground(space, from));
-        Some(((board, Modes::of(circuit.ways.as_deref())), Sketch { id, ends, points, all }))
+        Some(((board, Modes::of(circuit.ways.as_deref())), Sketch { id, ends, all }))
     }
 
     /// Circuits of one board and the same ways.
@@ -119,7 +127,7 @@ impl Search<'_> {
         let mut stuck = Vec::new();
         while let Some(all) = left.iter().map(|one| one.all).reduce(|one, other| one.with(&other)) {
             let rect = self.board_rect(&all, margin);
-            let window = self.house.space().within(rect);
+            let window = self.index().within(rect);
             left = self.serve_in(&window, modes, left, routed, &mut stuck);
             if rect.covers(&self.reach.extent) {
                 break;
@@ -178,17 +186,14 @@ impl Search<'_> {
             return left;
         }
         let targets: Vec<usize> = served.iter().flat_map(|(_, own)| own.clone()).collect();
-        let star = swift.star(0, &targets);
-        let fence = self.reach.fence(&window.rect);
+        let found = Found {
+            swift: &swift,
+            space: &window.space,
+            fence: self.reach.fence(&window.rect),
+            star: swift.star(0, &targets),
+        };
         for (sketch, own) in served {
-            let certain = own.clone().all(|end| swift.is_certain(&fence, 0, end, star.key(end)));
-            let found = if certain {
-                let from_board = FromBoard { window, star: &star, first: own.start };
-                self.circuit(&from_board, modes, &sketch, &terminals[own], None)
-            } else {
-                None
-            };
-            match found {
+            match self.circuit(&found, &sketch, own) {
                 Some(run) => {
                     routed.insert(sketch.id, run);
                 }
@@ -204,30 +209,25 @@ impl Search<'_> {
         let ends: Vec<Terminal> = sketch.ends.iter().map(|end| end.1.clone()).collect();
         let stuck = space.is_stuck(modes, &ends);
         // Within walls nothing leaves the window where all that are joined are in it.
-        let walls = if stuck { space.joined_walls(modes, &ends) } else { BTreeSet::new() };
-        let targets: Vec<usize> = (1..ends.len()).collect();
+        let walls = if stuck { self.index().joined_walls(modes, &ends) } else { BTreeSet::new() };
+        let points = 1..ends.len();
         let mut margin = self.windows.margin.get();
         loop {
             let rect = self.board_rect(&sketch.all, margin);
-            let window = space.within_joined(rect);
+            let window = self.index().within_joined(rect);
             let holds = walls.iter().all(|wall| window.whole(*wall).is_some());
             let here: Option<Vec<Terminal>> = ends.iter().map(|end| window.terminal(end)).collect();
             if let (Some(here), true) = (here, holds) {
                 let planes = Planes::of(&window.space);
                 let swift = Swift::joined(&window.space, &planes, modes, &here, stuck);
-                let star = swift.star(0, &targets);
-                let fence = self.reach.fence(&rect);
-                let is_certain = |end: &usize| swift.is_certain(&fence, 0, *end, star.key(*end));
-                if targets.iter().all(is_certain) {
-                    let from_board = FromBoard { window: &window, star: &star, first: 1 };
-                    let points = &here[1..];
-                    let walls = if stuck {
-                        window.space.joined_walls(modes, points)
-                    } else {
-                        BTreeSet::new()
-                    };
-                    let alone = Alone { walls, board: here[0].clone(), stuck };
-                    return self.circuit(&from_board, modes, sketch, points, Some(&alone));
+                let found = Found {
+                    swift: &swift,
+                    space: &window.space,
+                    fence: self.reach.fence(&rect),
+                    star: swift.star(0, &points.clone().collect::<Vec<_>>()),
+                };
+                if let Some(run) = self.circuit(&found, sketch, points.clone()) {
+                    return Some(run);
                 }
             }
             if rect.covers(&self.reach.extent) {
@@ -237,86 +237,37 @@ impl Search<'_> {
         }
     }
 
-    /// A circuit whose ways from the board are known: the ways between its points
-    /// in windows of their own, up to the window of the board.
-    fn circuit(
-        &self,
-        board: &FromBoard<'_>,
-        modes: Modes,
-        sketch: &Sketch,
-        points: &[Terminal],
-        alone: Option<&Alone>,
-    ) -> Option<Routed> {
-        let count = points.len();
-        let mut margin = self.windows.margin.get();
-        loop {
-            let rect = board.window.rect.common(&sketch.points.grown(margin));
-            let whole = &board.window.space;
-            let window =
-                if alone.is_some() { whole.within_joined(rect) } else { whole.within(rect) };
-            let fence = self.reach.fence(&rect);
-            let here: Option<Vec<Terminal>> =
-                points.iter().map(|point| window.terminal(point)).collect();
-            let holds = alone
-                .is_none_or(|alone| alone.walls.iter().all(|wall| window.whole(*wall).is_some()));
-            if let (Some(mut here), true) = (here, holds) {
-                let swift = if let Some(alone) = alone {
-                    // The board is an end of theirs wherever they can come to its wall.
-                    here.extend(window.terminal(&alone.board));
-                    let planes = Planes::of(&window.space);
-                    Swift::joined(&window.space, &planes, modes, &here, alone.stuck)
-                } else {
-                    Swift::of(&window.space, modes, &here)
-                };
-                if let Some(finder) = certain(&swift, &fence, count, board, sketch, &window) {
-                    let (plan, house) = (self.plan, self.house);
-                    let (marks, effort, joined) = (self.marks, self.effort, alone.is_some());
-                    return Some(route_by(plan, house, marks, sketch.id, effort, &finder, joined));
-                }
-            }
-            if rect == board.window.rect {
-                return None;
-            }
-            margin *= 2;
+    /// A circuit whose points have these numbers, if all of its ways are certain.
+    fn circuit(&self, found: &Found<'_>, sketch: &Sketch, own: Range<usize>) -> Option<Routed> {
+        let Found { swift, space, fence, star } = found;
+        if !own.clone().all(|end| swift.is_certain(fence, 0, end, star.key(end))) {
+            return None;
         }
+        let members: Vec<usize> = own.clone().collect();
+        let group = swift.group(&members);
+        let count = members.len();
+        let mut pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
+        let all = pairs.all(|(from, to)| {
+            swift.is_certain(fence, members[from], members[to], group.key(from, to))
+        });
+        if !all {
+            return None;
+        }
+        let ends = sketch.ends.iter().map(|end| end.0).collect();
+        let finder = Finder::near(space, ends, group, star, own.start);
+        let (plan, house, marks, effort) = (self.plan, self.house, self.marks, self.effort);
+        let routed = route_by(plan, house, marks, sketch.id, effort, &finder);
+        // Where legs turn from wall to wall, they depend on more walls.
+        Some(if swift.is_joined() { Routed { keys: None, ..routed } } else { routed })
     }
 }
 
-/// What the legs of a circuit that is served alone depend on within walls.
-struct Alone {
-    /// The walls into which they can turn.
-    walls: BTreeSet<usize>,
-    board: Terminal,
-    /// Whether they turn at all.
-    stuck: bool,
-}
-
-/// The ways from the board, and where they were found.
-pub(super) struct FromBoard<'a> {
-    pub(super) window: &'a Window,
-    pub(super) star: &'a Star<'a>,
-    /// The number of the first point of the circuit.
-    pub(super) first: usize,
-}
-
-/// The finder of a circuit, if all ways between its points are certain.
-fn certain<'a>(
+/// A window with what was found in it: the ways from the board, the first end.
+struct Found<'a> {
     swift: &'a Swift<'a>,
-    fence: &Fence,
-    count: usize,
-    board: &FromBoard<'a>,
-    sketch: &Sketch,
-    window: &'a Window,
-) -> Option<Finder<'a>> {
-    let members: Vec<usize> = (0..count).collect();
-    if !swift.serves(&members) {
-        return None;
-    }
-    let group = swift.group(&members);
-    let pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
-    let all = pairs.clone().all(|(a, b)| swift.is_certain(fence, a, b, group.key(a, b)));
-    let ends = sketch.ends.iter().map(|end| end.0).collect();
-    all.then(|| Finder::near(&window.space, ends, group, board))
+    space: &'a Space,
+    fence: Fence,
+    star: Star<'a>,
 }
 
 /// The box around an end, with the wall that it is on.

@@ -1,6 +1,6 @@
 //! Where the columns of walls reach voids.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use super::{Modes, Rect, Space, Step, Terminal};
 use crate::units::Point2;
@@ -58,37 +58,6 @@ impl Space {
     pub fn is_stuck(&self, modes: Modes, ends: &[Terminal]) -> bool {
         let walls: BTreeSet<usize> = ends.iter().filter_map(Terminal::wall).collect();
         walls.into_iter().any(|wall| self.portals(wall, modes).is_empty())
-    }
-
-    /// The walls of the ends, and all into which cables can turn from them in a
-    /// circuit with an end that is stuck: where walls meet and one of them
-    /// reaches no void.
-    #[must_use]
-    pub fn joined_walls(&self, modes: Modes, ends: &[Terminal]) -> BTreeSet<usize> {
-        let mut joined: BTreeSet<usize> = ends.iter().filter_map(Terminal::wall).collect();
-        if !modes.sideways() {
-            return joined;
-        }
-        let mut beside: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
-        for meet in &self.meets {
-            beside.entry(meet.one.0).or_default().push(meet.other.0);
-            beside.entry(meet.other.0).or_default().push(meet.one.0);
-        }
-        let mut known: BTreeMap<usize, bool> = BTreeMap::new();
-        let mut reaches = |wall: usize| {
-            *known.entry(wall).or_insert_with(|| !self.portals(wall, modes).is_empty())
-        };
-        let mut stack: Vec<usize> = joined.iter().copied().collect();
-        while let Some(wall) = stack.pop() {
-            let here = reaches(wall);
-            for &next in beside.get(&wall).into_iter().flatten() {
-                let turns = !here || !reaches(next);
-                if turns && joined.insert(next) {
-                    stack.push(next);
-                }
-            }
-        }
-        joined
     }
 
     /// A place of a void's frame, moved in from just outside where rounding

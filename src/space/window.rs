@@ -1,6 +1,6 @@
 //! A part of a space cut out, to search for near ends in it alone.
 
-use super::{Meet, PercentArea, Rect, Space, Terminal, VoidField, WallField};
+use super::{PercentArea, Rect, Space, Terminal, VoidField, WallField};
 use crate::units::Point2;
 
 /// What is inside an upright box through all storeys of a space. Its walls have
@@ -24,10 +24,14 @@ pub struct Window {
 const ROUNDING: i64 = 10;
 
 impl Space {
-    /// Cuts out what is inside a box on the page, without the meetings of walls:
-    /// only legs of circuits with an end that is stuck turn there.
+    /// Cuts out what is inside a box on the page, without the meetings of walls.
     #[must_use]
     pub fn within(&self, rect: Rect) -> Window {
+        self.cut(rect, 0..self.walls.len())
+    }
+
+    /// The same of those walls that are near, by their rising numbers.
+    pub(super) fn cut(&self, rect: Rect, near: impl Iterator<Item = usize>) -> Window {
         let mut space = Self {
             voids: self.voids.iter().map(|void| cut_void(void, rect)).collect(),
             walls: Vec::new(),
@@ -37,8 +41,8 @@ impl Space {
             sideways_through: self.sideways_through,
         };
         let mut walls = Vec::new();
-        for (index, wall) in self.walls.iter().enumerate() {
-            if let Some((part, whole)) = cut_wall(wall, rect) {
+        for index in near {
+            if let Some((part, whole)) = cut_wall(&self.walls[index], rect) {
                 space.walls.push(part);
                 walls.push((index, whole));
             }
@@ -50,22 +54,14 @@ impl Space {
         space.risers = risers.filter(|riser: &Vec<_>| riser.len() > 1).collect();
         Window { space, rect, walls }
     }
-
-    /// The same with the meetings of those walls that are inside as a whole.
-    #[must_use]
-    pub fn within_joined(&self, rect: Rect) -> Window {
-        let mut window = self.within(rect);
-        let meets = self.meets.iter().filter_map(|meet| {
-            let one = (window.whole(meet.one.0)?, meet.one.1);
-            let other = (window.whole(meet.other.0)?, meet.other.1);
-            Some(Meet { one, other, at: meet.at })
-        });
-        window.space.meets = meets.collect();
-        window
-    }
 }
 
 impl Window {
+    /// The numbers of its walls in the space that this was cut from.
+    pub(super) fn numbers(&self) -> impl Iterator<Item = usize> {
+        self.walls.iter().map(|wall| wall.0)
+    }
+
     /// The number here of a wall of the space that this was cut from. None where
     /// a part of it is outside.
     #[must_use]

@@ -102,8 +102,9 @@ impl Job {
 
 /// No runs, because nobody waited for them.
 fn stopped() -> Runs {
+    const CODE: &str = "stopped";
     let says = "stopped: nothing is routed, measured, checked or priced";
     let does = "change anything and it is routed again";
-    let finding = Finding::new("stopped", Severity::Missing, Subject::Plan, says, does);
+    let finding = Finding::new(CODE, Severity::Missing, Subject::Plan, says, does);
     Runs { findings: vec![finding], ..Runs::default() }
 }

@@ -32,7 +32,7 @@ pub(super) struct Out<'a> {
 impl Annex {
     /// Around the ends of a circuit, all in one wall or another.
     pub(super) fn of(space: &Space, modes: Modes, ends: &[Terminal]) -> Self {
-        let walls: BTreeSet<usize> = space.joined_walls(modes, ends);
+        let walls: BTreeSet<usize> = space.index().joined_walls(modes, ends);
         let (network, doors) = Network::of_walls(space, modes, &walls, ends);
         let trees = ends
             .iter()

@@ -1,18 +1,24 @@
-//! Filling a house with the keys of eight sources at once.
+//! Filling a house with the keys of up to eight sources at once.
 
 use super::join::join;
-use super::lanes::{Flood, LANES, Lane, NO_WAY};
+use super::lanes::{Flood, Lane, no_way};
+use super::stencil::Entry;
 use super::window::{Goal, Window};
 use super::{Ask, Exit, Field, Swift};
+use crate::space::{Key, Rect};
 
-/// Eight floods, kept for walking back.
+/// Floods made together, kept for walking back.
 #[derive(Debug)]
-pub(super) struct Chunk {
+pub(super) struct Chunk<const L: usize> {
     /// For every void, if ways over its core lines were looked for.
-    pub(super) floods: Vec<Option<Flood>>,
+    pub(super) floods: Vec<Option<Flood<L>>>,
     /// The least keys with which each dock is reached.
-    pub(super) values: Vec<Lane>,
+    pub(super) values: Vec<Lane<L>>,
 }
+
+/// How far beyond some ends a flood is looked at first, mm. A trade-off: a wide
+/// one takes long, beyond a close one much can be worth it.
+const CLOSE: i64 = 2000;
 
 /// A set of sources, a bit for each.
 type Mask = u8;
@@ -20,10 +26,10 @@ type Mask = u8;
 const ALL: Mask = Mask::MAX;
 
 /// Floods being made.
-struct Filling<'a> {
+struct Filling<'a, const L: usize> {
     swift: &'a Swift<'a>,
     asks: &'a [Ask],
-    chunk: Chunk,
+    chunk: Chunk<L>,
     /// For every void, whether its window was looked for.
     opened: Vec<bool>,
     /// For every void, the docks that let keys in anew.
@@ -36,14 +42,14 @@ struct Filling<'a> {
 }
 
 impl Swift<'_> {
-    /// The keys of up to eight sources.
-    pub(super) fn fill(&self, asks: &[Ask]) -> Chunk {
+    /// The keys of up to so many sources.
+    pub(super) fn fill<const L: usize>(&self, asks: &[Ask]) -> Chunk<L> {
         let mut filling = Filling {
             swift: self,
             asks,
             chunk: Chunk {
                 floods: self.fields.iter().map(|_| None).collect(),
-                values: vec![NO_WAY; self.docks.len()],
+                values: vec![no_way(); self.docks.len()],
             },
             opened: vec![false; self.fields.len()],
             pending: vec![Vec::new(); self.fields.len()],
@@ -63,7 +69,7 @@ impl Swift<'_> {
     }
 }
 
-impl Filling<'_> {
+impl<const L: usize> Filling<'_, L> {
     /// Lets the sources out of their walls.
     fn begin(&mut self) {
         let swift = self.swift;
@@ -72,7 +78,7 @@ impl Filling<'_> {
                 let value = &mut self.chunk.values[exit.dock][lane];
                 *value = value.min(exit.key.to_lane());
                 self.pending[swift.docks[exit.dock].void].push(exit.dock);
-                self.go_on(exit.dock, &NO_WAY);
+                self.go_on(exit.dock, &no_way());
             }
             for exit in ask.targets.iter().flat_map(|end| &swift.ends[*end].exits) {
                 self.arrivals[swift.docks[exit.dock].void].push((exit.dock, 1 << lane));
@@ -97,20 +103,20 @@ impl Filling<'_> {
         // Ways without crossings first: they bound the others.
         let mut nearer: Vec<usize> = Vec::new();
         for &(dock, mask) in &arrivals {
-            if self.arrive(field, dock, fresh, mask, NO_WAY, &NO_WAY) {
+            if self.arrive(field, dock, fresh, mask, no_way(), &no_way()) {
                 nearer.push(dock);
             }
         }
-        let limit = self.let_in(void, field, fresh);
+        let limit = self.let_in(void, field, fresh, &arrivals, &mut nearer);
         let flood = self.chunk.floods[void].take();
         let bend = swift.bend.to_lane();
         let over = |dock: usize| match &flood {
             Some(flood) => flood.leave(swift.stencil(field, dock)).map(|key| key + bend),
-            None => NO_WAY,
+            None => no_way(),
         };
         if flood.is_some() {
             for &(dock, mask) in &arrivals {
-                if self.arrive(field, dock, &[], mask, over(dock), &NO_WAY) {
+                if self.arrive(field, dock, &[], mask, over(dock), &no_way()) {
                     nearer.push(dock);
                 }
             }
@@ -127,29 +133,145 @@ impl Filling<'_> {
     }
 
     /// Floods the window of a void; gives the limits of the sources.
-    fn let_in(&mut self, void: usize, field: &Field, fresh: &[usize]) -> Lane {
-        let swift = self.swift;
-        let values = &self.chunk.values;
-        let at_most = |lane: usize, target: usize| {
-            let known = swift.direct(self.asks[lane].source, target).to_lane();
-            let exits = &swift.ends[target].exits;
-            // What no void leads to is not looked for in voids.
-            let known = if exits.is_empty() { 0.0 } else { known };
-            let arrive = |exit: &Exit| values[exit.dock][lane] + exit.key.to_lane();
-            exits.iter().map(arrive).fold(known, f64::min)
-        };
-        let limit = Swift::limit(self.asks, &at_most);
+    fn let_in(
+        &mut self,
+        void: usize,
+        field: &Field,
+        fresh: &[usize],
+        arrivals: &[(usize, Mask)],
+        nearer: &mut Vec<usize>,
+    ) -> Lane<L> {
         if !std::mem::replace(&mut self.opened[void], true) {
-            let window: Option<Window> = swift.window(&field.tracks, self.asks, &at_most);
-            self.chunk.floods[void] = window.map(Flood::within);
+            self.chunk.floods[void] = self.open(field, fresh, arrivals, nearer);
+            return self.limit();
         }
-        if let Some(flood) = &mut self.chunk.floods[void] {
-            let bend = swift.bend.to_lane();
-            for dock in fresh {
-                let keys = self.chunk.values[*dock].map(|value| value + bend);
-                flood.enter(swift.stencil(field, *dock), &keys);
+        let limit = self.limit();
+        if let Some(mut flood) = self.chunk.floods[void].take() {
+            self.flow(&mut flood, field, fresh, &limit);
+            self.chunk.floods[void] = Some(flood);
+        }
+        limit
+    }
+
+    /// The flood of a void that is crossed for the first time; none where no way
+    /// needs a crossing.
+    ///
+    /// A small one around the ends comes first: what it finds bounds the window,
+    /// and often nothing beyond it can be worth it.
+    fn open(
+        &mut self,
+        field: &Field,
+        fresh: &[usize],
+        arrivals: &[(usize, Mask)],
+        nearer: &mut Vec<usize>,
+    ) -> Option<Flood<L>> {
+        let swift = self.swift;
+        let window = self.window(field)?;
+        let small = self.around(field, fresh, arrivals);
+        let Some(small) = small.filter(|small| 2 * small.size() <= window.size()) else {
+            return Some(self.flood(window, field, fresh));
+        };
+        let flood = self.flood(small, field, fresh);
+        let bend = swift.bend.to_lane();
+        for &(dock, mask) in arrivals {
+            let over = flood.leave(swift.stencil(field, dock)).map(|key| key + bend);
+            if self.arrive(field, dock, &[], mask, over, &no_way()) {
+                nearer.push(dock);
             }
-            field.prices.settle(flood, &limit);
+        }
+        if swift.passes.is_empty() && self.is_enough(&flood, small, field, fresh) {
+            return Some(flood);
+        }
+        let Some(window) = self.window(field) else { return Some(flood) };
+        Some(self.flood(window, field, fresh))
+    }
+
+    fn flood(&self, window: Window, field: &Field, fresh: &[usize]) -> Flood<L> {
+        let mut flood = Flood::within(window);
+        self.flow(&mut flood, field, fresh, &self.limit());
+        flood
+    }
+
+    /// Lets keys in at some docks.
+    fn flow(&self, flood: &mut Flood<L>, field: &Field, fresh: &[usize], limit: &Lane<L>) {
+        let bend = self.swift.bend.to_lane();
+        for dock in fresh {
+            let keys = self.chunk.values[*dock].map(|value| value + bend);
+            flood.enter(self.swift.stencil(field, *dock), &keys);
+        }
+        field.prices.settle(flood, limit);
+    }
+
+    fn window(&self, field: &Field) -> Option<Window> {
+        let at_most = |lane: usize, target: usize| self.at_most(lane, target);
+        self.swift.window(&field.tracks, self.asks, &at_most)
+    }
+
+    /// The window close around some docks. None where voids lie in different frames.
+    fn around(&self, field: &Field, fresh: &[usize], arrivals: &[(usize, Mask)]) -> Option<Window> {
+        self.swift.compass?;
+        let docks = fresh.iter().copied().chain(arrivals.iter().map(|one| one.0));
+        let places: Vec<(i64, i64)> = docks.map(|dock| self.swift.docks[dock].spot.at()).collect();
+        Window::within(&field.tracks, &Rect::around(&places)?.grown(CLOSE))
+    }
+
+    /// Whether no way that leaves the window of a flood, to which no other ways
+    /// come than from these docks, costs as little as what is known.
+    fn is_enough(&self, flood: &Flood<L>, window: Window, field: &Field, fresh: &[usize]) -> bool {
+        let limit = self.limit();
+        let at = |entry: &Entry| field.tracks.at((entry.i as usize, entry.j as usize));
+        let worth = |entry: &Entry, come: &Lane<L>| {
+            let there = at(entry);
+            (0..self.asks.len()).any(|lane| self.is_worth(lane, there, come[lane], limit[lane]))
+        };
+        let over_rim = window.rim(&field.tracks).any(|entry| worth(&entry, &flood.least(&entry)));
+        !over_rim
+            && fresh.iter().all(|dock| {
+                let stencil = self.swift.stencil(field, *dock);
+                let values =
+                    self.chunk.values[*dock].map(|value| value + self.swift.bend.to_lane());
+                let beyond = stencil.u.iter().chain(&stencil.v);
+                beyond
+                    .filter(|entry| window.local(entry).is_none())
+                    .all(|entry| !worth(entry, &values.map(|value| value + entry.key)))
+            })
+    }
+
+    /// Whether a way of a source that has come to a place can go on to one of its
+    /// targets and cost no more than is known.
+    fn is_worth(&self, lane: usize, place: (i64, i64), come: f64, limit: f64) -> bool {
+        let (Some(compass), Some(goal)) = (self.swift.compass, &self.goals[lane]) else {
+            return false;
+        };
+        if come + goal.ahead(compass, place) > limit {
+            return false;
+        }
+        self.asks[lane].targets.iter().any(|target| {
+            let most = self.at_most(lane, *target);
+            self.swift.ends[*target].exits.iter().any(|exit| {
+                let there = self.swift.docks[exit.dock].spot.at();
+                let rest = Key::new(compass.least(place, there), 0).then(exit.key);
+                come + rest.to_lane() <= most
+            })
+        })
+    }
+
+    /// What the way from a source to one of its targets costs at most.
+    fn at_most(&self, lane: usize, target: usize) -> f64 {
+        let known = self.swift.direct(self.asks[lane].source, target).to_lane();
+        let exits = &self.swift.ends[target].exits;
+        // What no void leads to is not looked for in voids.
+        let known = if exits.is_empty() { 0.0 } else { known };
+        let arrive = |exit: &Exit| self.chunk.values[exit.dock][lane] + exit.key.to_lane();
+        exits.iter().map(arrive).fold(known, f64::min)
+    }
+
+    /// For each source, what the dearest way asked for costs at most.
+    fn limit(&self) -> Lane<L> {
+        let mut limit = [0.0; L];
+        for (lane, ask) in self.asks.iter().enumerate() {
+            let all = ask.targets.iter().map(|to| self.at_most(lane, *to));
+            limit[lane] = all.fold(0.0, f64::max);
         }
         limit
     }
@@ -162,22 +284,22 @@ impl Filling<'_> {
         dock: usize,
         from: &[usize],
         mask: Mask,
-        best: Lane,
-        limit: &Lane,
+        best: Lane<L>,
+        limit: &Lane<L>,
     ) -> bool {
         let (swift, values) = (self.swift, &mut self.chunk.values);
         let bends = 2.0 * swift.bend.to_lane();
         let known = values[dock];
         // What a way must stay below, and what it must not exceed.
-        let mut below = [0.0; LANES];
-        for lane in (0..LANES).filter(|lane| mask & (1 << lane) != 0) {
+        let mut below = [0.0; L];
+        for lane in (0..L).filter(|lane| mask & (1 << lane) != 0) {
             below[lane] = best[lane].min(known[lane]);
         }
         for other in from.iter().filter(|other| **other != dock) {
             let value = &values[*other];
             let near = swift.least(&field.tracks, *other, dock);
             let mut worth = false;
-            for lane in 0..LANES {
+            for lane in 0..L {
                 let least = value[lane] + near;
                 worth |= (least < below[lane]) & (least <= limit[lane]);
             }
@@ -186,12 +308,12 @@ impl Filling<'_> {
             }
             let (a, b) = (swift.docks[*other].spot, swift.docks[dock].spot);
             let way = join(&field.tracks, swift.bend, a, b).key.to_lane() + bends;
-            for lane in 0..LANES {
+            for lane in 0..L {
                 below[lane] = below[lane].min(value[lane] + way);
             }
         }
         let mut less = false;
-        for lane in (0..LANES).filter(|lane| mask & (1 << lane) != 0) {
+        for lane in (0..L).filter(|lane| mask & (1 << lane) != 0) {
             if below[lane] < known[lane] && below[lane] <= limit[lane] {
                 values[dock][lane] = below[lane];
                 less = true;
@@ -202,7 +324,7 @@ impl Filling<'_> {
 
     /// For each source, what coming to a dock may cost at most for any of its
     /// targets to be reached within the limit.
-    fn most(&self, dock: usize, limit: &Lane) -> Lane {
+    fn most(&self, dock: usize, limit: &Lane<L>) -> Lane<L> {
         let mut most = *limit;
         if let Some(compass) = self.swift.compass {
             let at = self.swift.docks[dock].spot.at();
@@ -214,7 +336,7 @@ impl Filling<'_> {
     }
 
     /// From a dock through walls and risers.
-    fn go_on(&mut self, dock: usize, limit: &Lane) {
+    fn go_on(&mut self, dock: usize, limit: &Lane<L>) {
         let swift = self.swift;
         let mut stack = vec![dock];
         while let Some(from) = stack.pop() {
@@ -223,7 +345,7 @@ impl Filling<'_> {
                 let come = self.chunk.values[from].map(|value| value + key.to_lane());
                 let there = &mut self.chunk.values[*to];
                 let mut less = false;
-                for lane in 0..LANES {
+                for lane in 0..L {
                     if come[lane] < there[lane] && come[lane] <= most[lane] {
                         there[lane] = come[lane];
                         less = true;

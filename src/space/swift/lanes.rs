@@ -1,23 +1,26 @@
-//! Floods from eight places at once over the core lines of a void.
+//! Floods from up to eight places at once over the core lines of a void.
 //!
 //! Sweeping whole lines back and forth needs no queue and no branches, and the
-//! eight sources ride in one wide register. Each round adds a bend; only lines
-//! onto which a turn is worth it are swept, within a window, and no turn is
-//! worth it that costs more than the dearest way which is asked for.
+//! sources ride in one wide register: one, two, four or eight of them. Each round adds a bend; lines are
+//! swept only from where a turn onto them is worth it and as far as moving on is,
+//! within a window, and nothing is worth it that costs more than the dearest way
+//! which is asked for.
 
 use super::super::Key;
 use super::stencil::{Entry, Stencil};
 use super::tracks::Tracks;
 use super::window::Window;
 
-/// How many sources ride together.
+/// How many sources ride together at most.
 pub(super) const LANES: usize = 8;
 
 /// One number for each source.
-pub(super) type Lane = [f64; LANES];
+pub(super) type Lane<const L: usize> = [f64; L];
 
 /// No way, for every source.
-pub(super) const NO_WAY: Lane = [f64::INFINITY; LANES];
+pub(super) const fn no_way<const L: usize>() -> Lane<L> {
+    [f64::INFINITY; L]
+}
 
 /// What the moves along core lines cost, ready for sweeping.
 #[derive(Clone, Debug)]
@@ -32,19 +35,26 @@ pub(super) struct Prices {
 
 /// The least keys at a crossing, by the direction of the last move.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Crossing {
-    u: Lane,
-    v: Lane,
+pub(super) struct Crossing<const L: usize> {
+    u: Lane<L>,
+    v: Lane<L>,
 }
 
 /// The least keys at the crossings of a window.
 #[derive(Clone, Debug)]
-pub(super) struct Flood {
+pub(super) struct Flood<const L: usize> {
     window: Window,
-    crossings: Vec<Crossing>,
-    /// The lines of the window that are to be swept.
-    rows: Vec<bool>,
-    columns: Vec<bool>,
+    crossings: Vec<Crossing<L>>,
+    /// Of each line of the window, between which crossings it is to be swept.
+    rows: Vec<Option<Span>>,
+    columns: Vec<Option<Span>>,
+}
+
+/// Crossings of a line, from the first to the last.
+type Span = (usize, usize);
+
+fn widen(span: &mut Option<Span>, at: usize) {
+    *span = Some(span.map_or((at, at), |(first, last)| (first.min(at), last.max(at))));
 }
 
 impl Prices {
@@ -79,19 +89,19 @@ impl Prices {
     }
 
     /// Sweeps until no turn is worth it.
-    pub(super) fn settle(&self, flood: &mut Flood, limit: &Lane) {
+    pub(super) fn settle<const L: usize>(&self, flood: &mut Flood<L>, limit: &Lane<L>) {
         let Flood { window, crossings, rows, columns } = flood;
         loop {
             let mut changed = false;
             for (j, row) in rows.iter_mut().enumerate() {
-                if std::mem::take(row) {
-                    self.sweep_row(*window, crossings, j, limit, columns);
+                if let Some(span) = row.take() {
+                    self.sweep_row(*window, crossings, (j, span), limit, columns);
                     changed = true;
                 }
             }
             for (i, column) in columns.iter_mut().enumerate() {
-                if std::mem::take(column) {
-                    self.sweep_column(*window, crossings, i, limit, rows);
+                if let Some(span) = column.take() {
+                    self.sweep_column(*window, crossings, (i, span), limit, rows);
                     changed = true;
                 }
             }
@@ -101,123 +111,158 @@ impl Prices {
         }
     }
 
-    /// Turns onto a line along `u` and moves on it, there and back; marks the
-    /// columns onto which a turn is worth it.
-    fn sweep_row(
+    /// Turns onto a line along `u` between some of its crossings and moves on it,
+    /// there and back, as far as it is worth it; marks the columns onto which a
+    /// turn is.
+    fn sweep_row<const L: usize>(
         &self,
         window: Window,
-        crossings: &mut [Crossing],
-        j: usize,
-        limit: &Lane,
-        columns: &mut [bool],
+        crossings: &mut [Crossing<L>],
+        (j, (first, last)): (usize, Span),
+        limit: &Lane<L>,
+        columns: &mut [Option<Span>],
     ) {
         let width = window.width();
         let row = &mut crossings[j * width..(j + 1) * width];
         let from = (window.j0 + j) * (self.nu - 1) + window.i0;
         let prices = &self.u[from..from + width - 1];
-        let mut last = NO_WAY;
-        for (at, here) in row.iter_mut().enumerate() {
-            let price = if at == 0 { f64::INFINITY } else { prices[at - 1] };
+        let mut before = no_way();
+        for (at, here) in row[..=last].iter_mut().enumerate().skip(first) {
+            let price = if at == first { f64::INFINITY } else { prices[at - 1] };
             let Crossing { u, v } = here;
-            for lane in 0..LANES {
-                let come = least(last[lane] + price, v[lane] + self.bend);
+            for lane in 0..L {
+                let come = least(before[lane] + price, v[lane] + self.bend);
                 u[lane] = least(come, u[lane]);
             }
-            last = *u;
+            before = *u;
         }
-        let mut last = NO_WAY;
-        for (at, here) in row.iter_mut().enumerate().rev() {
+        let mut end = last;
+        for (at, here) in row.iter_mut().enumerate().skip(last + 1) {
+            if !is_worth(&before, prices[at - 1], &here.u, limit) {
+                break;
+            }
+            relax(&mut here.u, &before, prices[at - 1]);
+            (before, end) = (here.u, at);
+        }
+        let mut before = no_way();
+        for at in (0..=end).rev() {
             let price = prices.get(at).copied().unwrap_or(f64::INFINITY);
-            relax(&mut here.u, &last, price);
-            last = here.u;
-            columns[at] |= turn_is_worth(&here.u, &here.v, self.bend, limit);
+            let here = &mut row[at];
+            if at < first && !is_worth(&before, price, &here.u, limit) {
+                break;
+            }
+            relax(&mut here.u, &before, price);
+            before = here.u;
+            if is_worth(&here.u, self.bend, &here.v, limit) {
+                widen(&mut columns[at], j);
+            }
         }
     }
 
     /// The same along `v`.
-    fn sweep_column(
+    fn sweep_column<const L: usize>(
         &self,
         window: Window,
-        crossings: &mut [Crossing],
-        i: usize,
-        limit: &Lane,
-        rows: &mut [bool],
+        crossings: &mut [Crossing<L>],
+        (i, (first, last)): (usize, Span),
+        limit: &Lane<L>,
+        rows: &mut [Option<Span>],
     ) {
         let (width, height) = (window.width(), window.height());
         let price_at = |j: usize| self.v[(window.j0 + j) * self.nu + window.i0 + i];
-        let mut last = NO_WAY;
-        for j in 0..height {
-            let price = if j == 0 { f64::INFINITY } else { price_at(j - 1) };
+        let mut before = no_way();
+        for j in first..=last {
+            let price = if j == first { f64::INFINITY } else { price_at(j - 1) };
             let Crossing { u, v } = &mut crossings[j * width + i];
-            for lane in 0..LANES {
-                let come = least(last[lane] + price, u[lane] + self.bend);
+            for lane in 0..L {
+                let come = least(before[lane] + price, u[lane] + self.bend);
                 v[lane] = least(come, v[lane]);
             }
-            last = *v;
+            before = *v;
         }
-        let mut last = NO_WAY;
-        for j in (0..height).rev() {
+        let mut end = last;
+        for j in last + 1..height {
+            let (price, here) = (price_at(j - 1), &mut crossings[j * width + i]);
+            if !is_worth(&before, price, &here.v, limit) {
+                break;
+            }
+            relax(&mut here.v, &before, price);
+            (before, end) = (here.v, j);
+        }
+        let mut before = no_way();
+        for j in (0..=end).rev() {
             let price = if j + 1 == height { f64::INFINITY } else { price_at(j) };
             let here = &mut crossings[j * width + i];
-            relax(&mut here.v, &last, price);
-            last = here.v;
-            rows[j] |= turn_is_worth(&here.v, &here.u, self.bend, limit);
+            if j < first && !is_worth(&before, price, &here.v, limit) {
+                break;
+            }
+            relax(&mut here.v, &before, price);
+            before = here.v;
+            if is_worth(&here.v, self.bend, &here.u, limit) {
+                widen(&mut rows[j], i);
+            }
         }
     }
 }
 
 /// The lesser of two numbers, as one instruction has it.
+#[inline(always)]
 fn least(one: f64, other: f64) -> f64 {
     if one < other { one } else { other }
 }
 
 /// The lesser of what is there and what comes.
-fn relax(to: &mut Lane, from: &Lane, price: f64) {
-    for lane in 0..LANES {
+#[inline(always)]
+fn relax<const L: usize>(to: &mut Lane<L>, from: &Lane<L>, price: f64) {
+    for lane in 0..L {
         to[lane] = least(from[lane] + price, to[lane]);
     }
 }
 
-/// Whether turning makes a key less that can be part of a way asked for.
-fn turn_is_worth(from: &Lane, to: &Lane, bend: f64, limit: &Lane) -> bool {
+/// Whether a move makes a key less that can be part of a way asked for.
+#[inline(always)]
+fn is_worth<const L: usize>(from: &Lane<L>, price: f64, to: &Lane<L>, limit: &Lane<L>) -> bool {
     let mut worth = false;
-    for lane in 0..LANES {
-        let come = from[lane] + bend;
+    for lane in 0..L {
+        let come = from[lane] + price;
         worth |= (come < to[lane]) & (come <= limit[lane]);
     }
     worth
 }
 
-impl Flood {
+impl<const L: usize> Flood<L> {
     /// An empty flood.
     pub(super) fn within(window: Window) -> Self {
         Self {
             window,
-            crossings: vec![Crossing { u: NO_WAY, v: NO_WAY }; window.width() * window.height()],
-            rows: vec![false; window.height()],
-            columns: vec![false; window.width()],
+            crossings: vec![
+                Crossing { u: no_way(), v: no_way() };
+                window.width() * window.height()
+            ],
+            rows: vec![None; window.height()],
+            columns: vec![None; window.width()],
         }
     }
 
     /// Lets keys in at a place.
-    pub(super) fn enter(&mut self, stencil: &Stencil, keys: &Lane) {
+    pub(super) fn enter(&mut self, stencil: &Stencil, keys: &Lane<L>) {
         let width = self.window.width();
         for entry in &stencil.u {
             let Some((i, j)) = self.window.local(entry) else { continue };
             relax(&mut self.crossings[j * width + i].u, keys, entry.key);
-            self.rows[j] = true;
+            widen(&mut self.rows[j], i);
         }
         for entry in &stencil.v {
             let Some((i, j)) = self.window.local(entry) else { continue };
             relax(&mut self.crossings[j * width + i].v, keys, entry.key);
-            self.columns[i] = true;
+            widen(&mut self.columns[i], j);
         }
     }
 
     /// The least keys with which a place is reached.
-    pub(super) fn leave(&self, stencil: &Stencil) -> Lane {
+    pub(super) fn leave(&self, stencil: &Stencil) -> Lane<L> {
         let width = self.window.width();
-        let mut best = NO_WAY;
+        let mut best = no_way();
         for entry in &stencil.u {
             let Some((i, j)) = self.window.local(entry) else { continue };
             relax(&mut best, &self.crossings[j * width + i].u, entry.key);
@@ -227,6 +272,13 @@ impl Flood {
             relax(&mut best, &self.crossings[j * width + i].v, entry.key);
         }
         best
+    }
+
+    /// The least keys at a crossing of the window, from whichever direction.
+    pub(super) fn least(&self, entry: &Entry) -> Lane<L> {
+        let Some((i, j)) = self.window.local(entry) else { return no_way() };
+        let crossing = &self.crossings[j * self.window.width() + i];
+        std::array::from_fn(|lane| least(crossing.u[lane], crossing.v[lane]))
     }
 
     /// The least key at a crossing; infinite outside the window.

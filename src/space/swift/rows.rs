@@ -20,7 +20,37 @@ pub struct Ask {
 /// Ways that are asked for, eight sources at a time.
 #[derive(Debug, Default)]
 pub struct Floods {
-    chunks: Vec<(Vec<Ask>, OnceCell<Chunk>)>,
+    chunks: Vec<(Vec<Ask>, OnceCell<Filled>)>,
+}
+
+/// Floods made together, no wider than they must be.
+#[derive(Debug)]
+enum Filled {
+    One(Chunk<1>),
+    Two(Chunk<2>),
+    Four(Chunk<4>),
+    Eight(Chunk<LANES>),
+}
+
+impl Filled {
+    fn of(swift: &Swift<'_>, asks: &[Ask]) -> Self {
+        match asks.len() {
+            0 | 1 => Self::One(swift.fill(asks)),
+            2 => Self::Two(swift.fill(asks)),
+            3 | 4 => Self::Four(swift.fill(asks)),
+            _ => Self::Eight(swift.fill(asks)),
+        }
+    }
+
+    /// The least key with which a dock is reached.
+    fn value(&self, dock: usize, lane: usize) -> Key {
+        Key::from_lane(match self {
+            Self::One(chunk) => chunk.values[dock][lane],
+            Self::Two(chunk) => chunk.values[dock][lane],
+            Self::Four(chunk) => chunk.values[dock][lane],
+            Self::Eight(chunk) => chunk.values[dock][lane],
+        })
+    }
 }
 
 /// The ways from one source: its chunk and its place there.
@@ -55,9 +85,9 @@ impl Floods {
         }
     }
 
-    fn chunk(&self, swift: &Swift<'_>, row: Row) -> (&Ask, &Chunk) {
+    fn chunk(&self, swift: &Swift<'_>, row: Row) -> (&Ask, &Filled) {
         let (asks, chunk) = &self.chunks[row.chunk];
-        (&asks[row.lane], chunk.get_or_init(|| swift.fill(asks)))
+        (&asks[row.lane], chunk.get_or_init(|| Filled::of(swift, asks)))
     }
 
     /// What the cheapest way from the source of a row to one of its targets
@@ -66,7 +96,7 @@ impl Floods {
     pub fn key(&self, swift: &Swift<'_>, row: Row, target: usize) -> Key {
         let (ask, chunk) = self.chunk(swift, row);
         let direct = swift.direct(ask.source, target);
-        let arrive = |dock: usize| Key::from_lane(chunk.values[dock][row.lane]);
+        let arrive = |dock: usize| chunk.value(dock, row.lane);
         let exits = swift.ends[target].exits.iter();
         exits.map(|exit| arrive(exit.dock).then(exit.key)).fold(direct, Key::min)
     }
@@ -87,7 +117,13 @@ impl Floods {
             return None;
         }
         let (ask, chunk) = self.chunk(swift, row);
-        swift.walk(chunk, row.lane, (ask.source, target), key, back)
+        let ends = (ask.source, target);
+        match chunk {
+            Filled::One(chunk) => swift.walk(chunk, row.lane, ends, key, back),
+            Filled::Two(chunk) => swift.walk(chunk, row.lane, ends, key, back),
+            Filled::Four(chunk) => swift.walk(chunk, row.lane, ends, key, back),
+            Filled::Eight(chunk) => swift.walk(chunk, row.lane, ends, key, back),
+        }
     }
 }
 

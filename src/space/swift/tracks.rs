@@ -133,6 +133,11 @@ impl Tracks {
         (u0 - u1).abs() * self.u.least + (v0 - v1).abs() * self.v.least
     }
 
+    /// The place of a crossing.
+    pub(super) fn at(&self, (i, j): (usize, usize)) -> (i64, i64) {
+        (self.u.at[i], self.v.at[j])
+    }
+
     /// How many lines there are each way.
     pub(super) fn size(&self) -> (usize, usize) {
         (self.u.at.len(), self.v.at.len())

@@ -63,9 +63,9 @@ impl Trail {
 impl Swift<'_> {
     /// Walks back from the second end to the first. The way begins at the
     /// first, or at the second if asked.
-    pub(super) fn walk(
+    pub(super) fn walk<const L: usize>(
         &self,
-        chunk: &Chunk,
+        chunk: &Chunk<L>,
         lane: usize,
         (source, target): (usize, usize),
         key: Key,
@@ -76,9 +76,9 @@ impl Swift<'_> {
     }
 }
 
-struct Walk<'a> {
+struct Walk<'a, const L: usize> {
     swift: &'a Swift<'a>,
-    chunk: &'a Chunk,
+    chunk: &'a Chunk<L>,
     lane: usize,
     source: usize,
     target: usize,
@@ -88,7 +88,7 @@ struct Walk<'a> {
     clippy::float_cmp,
     reason = "lanes hold whole numbers below 2^53; equality is exact and is what walking back needs"
 )]
-impl Walk<'_> {
+impl<const L: usize> Walk<'_, L> {
     fn trail(&self, key: f64) -> Option<Trail> {
         let swift = self.swift;
         let mut trail = Trail { places: Vec::new(), steps: Vec::new() };
@@ -310,7 +310,7 @@ impl Walk<'_> {
         &self,
         trail: &mut Trail,
         void: usize,
-        flood: &Flood,
+        flood: &Flood<L>,
         here: &Entry,
         along_u: bool,
         mut at: (i64, i64),
@@ -339,7 +339,7 @@ impl Walk<'_> {
     fn crossing_before(
         &self,
         void: usize,
-        flood: &Flood,
+        flood: &Flood<L>,
         here: &Entry,
         along_u: bool,
     ) -> Option<(Entry, bool)> {

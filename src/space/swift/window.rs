@@ -1,7 +1,6 @@
 //! The part of a void in which the ways that are asked for can lie.
 
 use super::super::{Key, Rect};
-use super::lanes::{LANES, Lane};
 use super::stencil::Entry;
 use super::tracks::{Lines, Tracks};
 use super::{Ask, Swift};
@@ -23,7 +22,7 @@ impl Window {
     }
 
     /// The lines of a void within a rectangle. None where one way has none.
-    fn within(tracks: &Tracks, rect: &Rect) -> Option<Self> {
+    pub(super) fn within(tracks: &Tracks, rect: &Rect) -> Option<Self> {
         let span = |lines: &Lines, low: i64, high: i64| {
             let first = lines.at.partition_point(|at| *at < low);
             let past = lines.at.partition_point(|at| *at <= high);
@@ -32,6 +31,23 @@ impl Window {
         let (i0, i1) = span(&tracks.u, rect.u0, rect.u1)?;
         let (j0, j1) = span(&tracks.v, rect.v0, rect.v1)?;
         Some(Self { i0, i1, j0, j1 })
+    }
+
+    /// How many crossings there are.
+    pub(super) const fn size(&self) -> usize {
+        self.width() * self.height()
+    }
+
+    /// The crossings on those sides beyond which there are more lines.
+    pub(super) fn rim(&self, tracks: &Tracks) -> impl Iterator<Item = Entry> {
+        let Self { i0, i1, j0, j1 } = *self;
+        let (nu, nv) = tracks.size();
+        let upright = [(i0, i0 > 0), (i1, i1 + 1 < nu)].into_iter().filter(|side| side.1);
+        let level = [(j0, j0 > 0), (j1, j1 + 1 < nv)].into_iter().filter(|side| side.1);
+        let index = |line: usize| u32::try_from(line).unwrap_or(u32::MAX);
+        let entry = move |i: usize, j: usize| Entry { i: index(i), j: index(j), key: 0.0 };
+        let upright = upright.flat_map(move |(i, _)| (j0..=j1).map(move |j| entry(i, j)));
+        upright.chain(level.flat_map(move |(j, _)| (i0..=i1).map(move |i| entry(i, j))))
     }
 
     /// Lines across `u`.
@@ -84,7 +100,7 @@ impl Compass {
     }
 
     /// What going over from one place to another costs at least.
-    fn least(self, a: (i64, i64), b: (i64, i64)) -> i64 {
+    pub(super) fn least(self, a: (i64, i64), b: (i64, i64)) -> i64 {
         (a.0 - b.0).abs() * self.u + (a.1 - b.1).abs() * self.v
     }
 }
@@ -173,14 +189,5 @@ impl Swift<'_> {
                 })
             },
         )
-    }
-
-    /// For each source, what the dearest way asked for costs at most.
-    pub(super) fn limit(asks: &[Ask], at_most: &impl Fn(usize, usize) -> f64) -> Lane {
-        let mut limit = [0.0_f64; LANES];
-        for (lane, ask) in asks.iter().enumerate() {
-            limit[lane] = ask.targets.iter().map(|to| at_most(lane, *to)).fold(0.0, f64::max);
-        }
-        limit
     }
 }
