@@ -1,6 +1,7 @@
 //! The foils of the sheet on the canvas: each is painted once and kept until
 //! it or the view changes.
 
+use std::cell::RefCell;
 use std::sync::Arc;
 
 use iced::widget::canvas::{self, Geometry};
@@ -14,6 +15,7 @@ use super::camera::Camera;
 use super::foils::{Foil, Foils, Thing};
 use super::lettering;
 use super::paint::{fill_path, paint, short, stroke_path};
+use super::sketch::Sketch;
 use super::theme::Look;
 
 /// What is kept of the sheet.
@@ -21,6 +23,9 @@ use super::theme::Look;
 pub(super) struct Panes {
     /// Paper and grid.
     pub(super) ground: canvas::Cache,
+    /// Pins, and which they are.
+    pub(super) pins: canvas::Cache,
+    pub(super) pinned: RefCell<Sketch>,
     panes: Vec<Pane>,
 }
 
@@ -48,6 +53,7 @@ impl Panes {
     /// The view has changed: all is painted anew.
     pub(super) fn clear(&self) {
         self.ground.clear();
+        self.pins.clear();
         self.panes.iter().for_each(|pane| pane.cache.clear());
     }
 

@@ -164,18 +164,26 @@ impl Desk {
         true
     }
 
-    /// The pins that are shown, the chosen one strongest.
-    pub(super) fn pins_sketch(&self, sketch: &mut Sketch) {
-        let over = self.pointer.and_then(|at| self.pin_under(at));
+    /// The pins that are shown. They have a sheet of their own: with what moves
+    /// they would have all that lies between them painted anew.
+    pub(super) fn still_pins(&self) -> Sketch {
+        let mut sketch = Sketch::default();
         for pin in self.pins_shown() {
             let spot = self.camera.screen_of(pin.at);
-            let touch = match Some(pin) {
-                one if one == self.at_hand.pin => Touch::New,
-                one if one == over => Touch::Chosen,
-                _ => Touch::Over,
-            };
-            sketch.ring(spot, 6.0, touch);
-            sketch.ring(spot, 1.5, touch);
+            sketch.ring(spot, 6.0, Touch::Over);
+            sketch.ring(spot, 1.5, Touch::Over);
+        }
+        sketch
+    }
+
+    /// The pin that is chosen and the one under the pointer.
+    pub(super) fn pins_sketch(&self, sketch: &mut Sketch) {
+        let over = self.pointer.and_then(|at| self.pin_under(at));
+        let shown = |pin: &PinKey| self.pins_shown().contains(pin);
+        for (pin, touch) in [(self.at_hand.pin, Touch::New), (over, Touch::Chosen)] {
+            if let Some(pin) = pin.filter(shown) {
+                sketch.ring(self.camera.screen_of(pin.at), 6.0, touch);
+            }
         }
     }
 }

@@ -104,6 +104,14 @@ impl canvas::Program<Message> for Surface<'_> {
         });
         let mut all = vec![ground];
         all.extend(self.panes.draw(renderer, size, self.desk.camera, self.look));
+        let pins = self.desk.still_pins();
+        if *self.panes.pinned.borrow() != pins {
+            self.panes.pins.clear();
+            self.panes.pinned.replace(pins);
+        }
+        all.push(self.panes.pins.draw(renderer, size, |frame| {
+            sketched(frame, &self.panes.pinned.borrow(), self.look, size);
+        }));
         let mut live = Frame::new(renderer, size);
         sketched(&mut live, &self.desk.sketch(), self.look, size);
         all.push(live.into_geometry());

@@ -3,8 +3,9 @@
 use super::keys::Step;
 use super::{App, Over};
 
-/// From so many seconds on it is told.
-const LONG: u32 = 1;
+/// From so many ticks on it is told: the first can come at once. What ends
+/// within a second, as while something is dragged, is not worth a word.
+const LONG: u32 = 2;
 
 impl App {
     /// Whether something is under way whose progress is to be told.
@@ -30,7 +31,7 @@ impl App {
             Step::Papers => ("drawing the papers", " kinds"),
             _ => ("looking for the shortest runs", " circuits"),
         };
-        Some(format!("{what}{}, {} s", far(&desk.watch, of), desk.waited))
+        Some(format!("{what}{}, {} s", far(&desk.watch, of), desk.waited - 1))
     }
 
     /// Ends what takes long.

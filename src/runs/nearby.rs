@@ -16,7 +16,7 @@ use crate::plan::{BoardId, CircuitId, End, Labels, Plan};
 use crate::space::{
     Fence, Index, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window,
 };
-use crate::units::Mm;
+use crate::units::{Mm, Watch};
 
 /// When circuits are searched for in windows, and how large these are.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,6 +54,7 @@ struct Search<'a> {
     marks: &'a Labels,
     effort: &'a Effort,
     windows: &'a Windows,
+    watch: &'a Watch,
     reach: Reach,
     /// Made when first asked for: houses are searched without.
     index: OnceCell<Index<'a>>,
@@ -67,6 +68,7 @@ pub(super) fn route_nearby(
     wanted: &[CircuitId],
     effort: &Effort,
     windows: &Windows,
+    watch: &Watch,
 ) -> BTreeMap<CircuitId, Routed> {
     let mut routed = BTreeMap::new();
     if *windows == Windows::NEVER {
@@ -74,7 +76,7 @@ pub(super) fn route_nearby(
     }
     let Some(reach) = house.space().reach() else { return routed };
     let index = OnceCell::new();
-    let search = Search { plan, house, marks, effort, windows, reach, index };
+    let search = Search { plan, house, marks, effort, windows, watch, reach, index };
     let mut groups: BTreeMap<(BoardId, Modes), Vec<Sketch>> = BTreeMap::new();
     for id in wanted {
         if let Some((key, sketch)) = search.sketch(*id) {
@@ -126,6 +128,9 @@ impl<'a> Search<'a> {
         let mut margin = self.windows.margin.get();
         let mut stuck = Vec::new();
         while let Some(all) = left.iter().map(|one| one.all).reduce(|one, other| one.with(&other)) {
+            if self.watch.is_stopped() {
+                return;
+            }
             let rect = self.board_rect(&all, margin);
             let window = self.index().within(rect);
             left = self.serve_in(&window, modes, left, routed, &mut stuck);
@@ -135,7 +140,11 @@ impl<'a> Search<'a> {
             margin *= 2;
         }
         for sketch in stuck {
+            if self.watch.is_stopped() {
+                return;
+            }
             if let Some(run) = self.alone(modes, &sketch) {
+                self.watch.step();
                 routed.insert(sketch.id, run);
             }
         }
@@ -193,8 +202,12 @@ impl<'a> Search<'a> {
             star: swift.star(0, &targets),
         };
         for (sketch, own) in served {
+            if self.watch.is_stopped() {
+                return Vec::new();
+            }
             match self.circuit(&found, &sketch, own) {
                 Some(run) => {
+                    self.watch.step();
                     routed.insert(sketch.id, run);
                 }
                 None => left.push(sketch),

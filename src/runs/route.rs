@@ -86,7 +86,7 @@ fn route_with(
     if watch.is_stopped() {
         return None;
     }
-    let mut nearby = route_nearby(plan, &house, &marks, &ids, effort, windows);
+    let mut nearby = route_nearby(plan, &house, &marks, &ids, effort, windows, watch);
     wanted.retain(|one| !nearby.contains_key(&one.id));
     if !wanted.is_empty() && !watch.is_stopped() {
         let planes = memory.as_deref_mut().map_or_else(|| Planes::of(space), |m| m.planes(space));
@@ -96,7 +96,9 @@ fn route_with(
         if watch.is_stopped() {
             return None;
         }
-        watch.step();
+        if !nearby.contains_key(id) {
+            watch.step();
+        }
         let needs = needs.remove(id);
         if let (Some(memory), Some(needs)) = (memory.as_deref(), &needs)
             && let Some(run) = memory.recall(*id, needs)

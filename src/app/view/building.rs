@@ -285,8 +285,8 @@ fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
     }
     lines.push(
         row![
-            does(app, "add a level above", Command::Building(Ask::AddLevel(true))),
-            does(app, "add one below", Command::Building(Ask::AddLevel(false))),
+            does(app, "add above", Command::Building(Ask::AddLevel(true))),
+            does(app, "add below", Command::Building(Ask::AddLevel(false))),
             does(app, "take away", Command::Building(Ask::RemoveLevel)),
         ]
         .spacing(2),
