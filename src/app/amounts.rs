@@ -214,6 +214,9 @@ fn set_one(
             };
             Some(Change::Put(id, new).into())
         }
+        (Subject::Area(id), amount) if amount != Amount::Percent => {
+            super::wall_areas::set(plan, id, amount, value)?
+        }
         (Subject::Area(id), Amount::Percent) => {
             let area = plan.areas.get(&id).ok_or("the area is gone")?.clone();
             let part =
@@ -237,7 +240,12 @@ impl Amount {
             Subject::Void(_) => {
                 matches!(self, Self::Direction | Self::Spacing | Self::Height | Self::Thick)
             }
-            Subject::Area(_) => matches!(self, Self::Percent),
+            Subject::Area(_) => {
+                matches!(
+                    self,
+                    Self::Percent | Self::Along | Self::Width | Self::Height | Self::Head
+                )
+            }
             _ => false,
         }
     }

@@ -7,6 +7,7 @@ use wirewend::runs::Leg;
 use super::band::Band;
 use super::clip::Clip;
 use super::desk::Desk;
+use super::pins_held::PinKey;
 use super::work::Picture;
 
 /// A leg by its circuit and its ends.
@@ -26,6 +27,8 @@ pub(super) struct AtHand {
     pub(super) clip: Clip,
     /// The leg that is chosen.
     pub(super) leg: Option<LegKey>,
+    /// The pin that is chosen.
+    pub(super) pin: Option<PinKey>,
     /// The circuit's row that what is held is over.
     pub(super) over: Option<CircuitId>,
     /// The finding that was gone to, by its place in the list.

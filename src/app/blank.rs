@@ -1,31 +1,37 @@
 //! An empty plan to begin with.
 
-use wirewend::plan::{Access, Joists, Level, LevelId, Plan, Void, VoidId, VoidKind};
-use wirewend::units::{Angle, Mm};
+use wirewend::plan::{Level, LevelId, Plan};
+use wirewend::units::Mm;
 
-/// One level under a roof space, nothing drawn. Heights and joists are common
-/// practice, to be edited.
+use super::levels::{self, HEIGHT};
+
+/// One level under a roof space, nothing drawn.
 pub(super) fn plan() -> Plan {
-    let mut plan = Plan { next_id: 3, ..Plan::default() };
-    let roof = Void {
-        name: "Roof space".to_owned(),
-        kind: VoidKind::RoofSpace,
-        z: Mm::new(2500),
-        depth: Mm::new(1400),
-        direction: Angle::from_millidegrees(90_000),
-        joists: Some(Joists { spacing: Mm::new(600), depth: Mm::new(90), thickness: Mm::new(35) }),
-        insulation: Mm::ZERO,
-        access: Access::Crawl,
-        outline: None,
-    };
+    let mut plan = Plan { next_id: 2, ..Plan::default() };
+    let id = LevelId(1);
     let ground = Level {
         name: "Ground floor".to_owned(),
         floor: Mm::ZERO,
-        height: Mm::new(2400),
-        above: vec![VoidId(2)],
+        height: HEIGHT,
+        above: Vec::new(),
         below: Vec::new(),
     };
-    plan.levels.insert(LevelId(1), ground);
-    plan.voids.insert(VoidId(2), roof);
+    plan.levels.insert(id, ground);
+    if let Some((_, roof)) = levels::add_void(&plan, id, true) {
+        // Nothing is drawn that could stand against it.
+        let _ = plan.apply(roof);
+    }
     plan
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn an_empty_plan_has_a_level_under_a_roof_space() {
+        let plan = super::plan();
+        let level = plan.levels.values().next().expect("a level");
+        let void = &plan.voids[level.above.first().expect("a void above")];
+        assert_eq!(void.z, level.ceiling() + wirewend::units::Mm::new(100));
+        assert_eq!((plan.levels.len(), plan.voids.len(), plan.walls.len()), (1, 1, 0));
+    }
 }

@@ -1,18 +1,19 @@
 //! Layouts that come in from files of other forms, and drafts that are made:
 //! work that may take long, done on a thread of its own, each one edit.
 
-use std::io::Read as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use iced::Task;
-use wirewend::draft::{Draft, DraftOptions, draft};
+use wirewend::draft::{Draft, DraftOptions, draft_watched};
 use wirewend::plan::{Edit, Plan};
 use wirewend::rules::RuleBook;
-use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
+use wirewend::store::{Import, ImportOptions, LengthUnit};
+use wirewend::units::Watch;
 
 use super::keys::Tool;
 use super::{App, Message, Over};
+use crate::cli::import;
 
 /// What long work came to.
 #[derive(Debug)]
@@ -30,33 +31,74 @@ pub(super) struct Long {
     number: u64,
     /// How long it has taken, seconds.
     pub(super) seconds: u32,
+    /// Stops it, and tells how far it is.
+    pub(super) watch: Watch,
     /// What came out last, while it is shown.
     pub(super) answer: Option<Arc<Answer>>,
+    /// Where a layout comes from.
+    pub(super) source: Source,
 }
 
-/// Reads a file of an open format.
-pub(super) fn read(path: &Path) -> Result<Import, String> {
-    let unreadable = |error: std::io::Error| format!("{}: {error}", path.display());
-    let mut bytes = Vec::new();
-    let most = u64::try_from(IMPORT_BYTES_MAX).unwrap_or(u64::MAX);
-    let opened = std::fs::File::open(path).map_err(unreadable)?;
-    opened.take(most + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    store::import(&bytes, &path.display().to_string(), &ImportOptions::default())
-        .map_err(|error| error.to_string())
+/// A file that is brought in, and how it is to be read.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Source {
+    path: PathBuf,
+    pub(super) options: ImportOptions,
+    /// How it was read before, and what came of that.
+    before: Option<(ImportOptions, Arc<Answer>)>,
+}
+
+/// How else a drawing can be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Reading {
+    /// Its numbers in this unit, or as it seems.
+    Unit(Option<LengthUnit>),
+    /// The next unit.
+    NextUnit,
+    /// Walls on this layer too, or not any more.
+    Layer(String),
+    /// Walls on the next layer alone, after the last one by their names.
+    NextLayer,
+    /// Walls on layers that are named so.
+    ByName,
+}
+
+impl Reading {
+    /// The options changed so.
+    fn of(self, now: &ImportOptions, layers: &[String]) -> ImportOptions {
+        let mut options = now.clone();
+        match self {
+            Self::Unit(unit) => options.unit = unit,
+            Self::NextUnit => {
+                let mut after = LengthUnit::ALL.iter().map(|(_, unit)| *unit);
+                options.unit = match now.unit {
+                    None => after.next(),
+                    Some(unit) => after.skip_while(|one| *one != unit).nth(1),
+                };
+            }
+            Self::Layer(layer) => {
+                let others = options.layers.len();
+                options.layers.retain(|one| *one != layer);
+                if options.layers.len() == others {
+                    options.layers.push(layer);
+                }
+            }
+            Self::NextLayer => {
+                let at =
+                    now.layers.last().and_then(|last| layers.iter().position(|one| one == last));
+                options.layers =
+                    layers.get(at.map_or(0, |at| at + 1)).cloned().into_iter().collect();
+            }
+            Self::ByName => options.layers.clear(),
+        }
+        options
+    }
 }
 
 /// The edit that puts a building in the place of what is drawn. Rules, habits,
 /// stock and prices stay; points and circuits hung on the walls that go.
 pub(super) fn in_place(plan: &Plan, building: &Plan) -> Edit {
-    let kept = Plan {
-        project: plan.project.clone(),
-        allowances: plan.allowances,
-        habits: plan.habits,
-        stock: plan.stock.clone(),
-        prices: plan.prices.clone(),
-        next_id: plan.next_id,
-        ..Plan::default()
-    };
+    let kept = plan.undrawn();
     let mut project = plan.project.clone();
     if project.title.is_empty() {
         project.title.clone_from(&building.project.title);
@@ -80,8 +122,9 @@ pub(super) fn drafted(
     plan: Plan,
     rules: &RuleBook,
     options: &DraftOptions,
+    watch: &Watch,
 ) -> Result<Draft, String> {
-    draft(plan, rules, options).map_err(|error| error.to_string())
+    draft_watched(plan, rules, options, watch).map_err(|error| error.to_string())
 }
 
 impl App {
@@ -89,32 +132,53 @@ impl App {
     fn begin(
         &mut self,
         what: String,
-        work: impl FnOnce() -> Answer + Send + 'static,
+        work: impl FnOnce(&Watch) -> Answer + Send + 'static,
     ) -> Task<Message> {
         self.long.number += 1;
         self.long.seconds = 0;
         self.long.answer = None;
+        self.long.watch = Watch::default();
         self.over = Over::Busy(what);
-        let number = self.long.number;
+        let (number, watch) = (self.long.number, self.long.watch.clone());
         let (send, receive) = iced::futures::channel::oneshot::channel();
         std::thread::spawn(move || {
             // Whoever has stopped waiting needs no answer.
-            let _ = send.send(Arc::new(work()));
+            let _ = send.send(Arc::new(work(&watch)));
         });
         Task::perform(receive, move |answer| Message::Answered(number, answer.ok()))
     }
 
     /// Reads a layout from a file.
     pub(super) fn bring(&mut self, path: &Path) -> Task<Message> {
-        let path = path.to_owned();
+        self.long.source = Source { path: path.to_owned(), ..Source::default() };
+        self.read_source()
+    }
+
+    fn read_source(&mut self) -> Task<Message> {
+        let Source { path, options, .. } = self.long.source.clone();
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        self.begin(format!("Reading {name}"), move || Answer::Brought(read(&path)))
+        let read = move |watch: &Watch| Answer::Brought(import::read(&path, &options, watch));
+        self.begin(format!("Reading {name}"), read)
+    }
+
+    /// Reads the drawing that is looked over in another way.
+    pub(super) fn read_anew(&mut self, reading: Reading) -> Task<Message> {
+        let Some(answer) = self.long.answer.clone() else { return Task::none() };
+        let Answer::Brought(Ok(import)) = &*answer else { return Task::none() };
+        if !import.report.form.is_drawing() {
+            return Task::none();
+        }
+        let source = &mut self.long.source;
+        source.before = Some((source.options.clone(), Arc::clone(&answer)));
+        source.options = reading.of(&source.options, &import.report.layers);
+        self.read_source()
     }
 
     /// Drafts the plan.
     pub(super) fn begin_draft(&mut self, options: DraftOptions) -> Task<Message> {
         let (plan, rules) = (self.desk.plan.clone(), Arc::clone(&self.rules));
-        self.begin("Drafting".to_owned(), move || Answer::Drafted(drafted(plan, &rules, &options)))
+        let work = move |watch: &Watch| Answer::Drafted(drafted(plan, &rules, &options, watch));
+        self.begin("Drafting".to_owned(), work)
     }
 
     /// A draft that was made is not wanted.
@@ -124,8 +188,9 @@ impl App {
         self.desk.said = "the draft is taken back".to_owned();
     }
 
-    /// Nobody waits for the work under way any more.
+    /// Nobody waits for the work under way any more: it ends.
     pub(super) fn stop(&mut self) {
+        self.long.watch.stop();
         self.long.number += 1;
         self.over = Over::Nothing;
         self.desk.said = "stopped; the plan is as it was".to_owned();
@@ -137,6 +202,19 @@ impl App {
             return;
         }
         self.over = Over::Nothing;
+        let refused = |answer: &Arc<Answer>| matches!(&**answer, Answer::Brought(Err(_)));
+        if let (Some(new), Some((options, before))) = (&answer, self.long.source.before.take())
+            && refused(new)
+        {
+            // As it was: the other way of reading leads nowhere.
+            if let Answer::Brought(Err(why)) = &**new {
+                self.desk.said.clone_from(why);
+            }
+            self.long.source.options = options;
+            self.long.answer = Some(before);
+            self.over = Over::Brought;
+            return;
+        }
         let Some(answer) = answer else {
             self.desk.said = "that could not be computed; the plan is as it was".to_owned();
             return;
@@ -167,5 +245,36 @@ impl App {
             self.desk.said =
                 "brought in as one step: look it over, no file says what is in a wall".to_owned();
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_drawing_is_read_in_another_unit_or_by_other_layers() {
+        let layers = ["outer", "inner"].map(str::to_owned);
+        let now = ImportOptions::default();
+        let mut units = Vec::new();
+        let mut next = now.clone();
+        for _ in 0..=LengthUnit::ALL.len() {
+            next = Reading::NextUnit.of(&next, &layers);
+            units.push(next.unit);
+        }
+        let all = LengthUnit::ALL.into_iter().map(|(_, unit)| Some(unit));
+        assert_eq!(units, all.chain([None]).collect::<Vec<_>>(), "all, then as it seems");
+        let one = Reading::Layer("inner".to_owned()).of(&now, &layers);
+        let two = Reading::Layer("outer".to_owned()).of(&one, &layers);
+        assert_eq!(two.layers, ["inner", "outer"]);
+        assert_eq!(Reading::Layer("inner".to_owned()).of(&two, &layers).layers, ["outer"]);
+        assert!(Reading::ByName.of(&two, &layers).layers.is_empty());
+        let first = Reading::NextLayer.of(&now, &layers);
+        let second = Reading::NextLayer.of(&first, &layers);
+        assert_eq!(
+            (first.layers, second.layers.as_slice()),
+            (vec![layers[0].clone()], &layers[1..])
+        );
+        assert!(Reading::NextLayer.of(&second, &layers).layers.is_empty(), "by their names again");
     }
 }

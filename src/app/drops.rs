@@ -13,7 +13,7 @@ impl App {
             desk.at_hand.over = None;
             return;
         };
-        if hold.to.take().is_some() {
+        if !std::mem::take(&mut hold.to).is_empty() {
             desk.look_again();
         }
         desk.at_hand.over = circuit;

@@ -3,6 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use wirewend::units::Watch;
+
 use super::desk::Desk;
 use super::work::Picture;
 
@@ -25,9 +27,11 @@ impl Export {
     }
 
     /// Writes them. What was done, or why not.
-    pub(super) fn write(self) -> String {
+    pub(super) fn write(self, watch: &Watch) -> String {
         let Self { picture, folder } = self;
-        let papers = picture.papers();
+        let Some(papers) = picture.papers(watch) else {
+            return "stopped; no paper was written".to_owned();
+        };
         let mut written = String::new();
         let outcome = crate::cli::papers::write(papers, &folder, None, &mut written);
         let missed = papers.said.lines().next().map_or_else(String::new, |one| format!("; {one}"));

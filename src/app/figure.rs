@@ -4,6 +4,7 @@ use wirewend::plan::{CircuitId, labels};
 use wirewend::runs::OrderMethod;
 use wirewend::units::{Mm, Term, Working};
 
+use super::length::Measure;
 use super::work::Picture;
 
 /// A figure on the screen.
@@ -143,9 +144,9 @@ fn legs(picture: &Picture, id: CircuitId) -> Option<Working> {
     Some(Working { formula: format!("legs added up; {order}"), terms: terms.collect() })
 }
 
-/// A length in metres as a ledger has it.
-pub(super) fn metres(length: Mm) -> String {
-    format!("{:.1} m", length.metres())
+/// A length of cable in a working.
+fn metres(length: Mm) -> String {
+    Measure::Metric.run(length)
 }
 
 /// A length in millimetres, thousands apart.

@@ -116,7 +116,7 @@ fn a_dragged_socket_keeps_to_its_wall_and_the_cable_follows() {
     let (was, from) = (cable(&desk), desk.plan.position(&before).expect("a position"));
     let from = exact(from.on_floor());
     desk.press(from + kurbo::Vec2::new(0.0, -180.0), false);
-    assert_eq!(desk.hold.map(|hold| hold.end), Some(End::Point(id)), "it is in the hand");
+    assert_eq!(desk.hold.as_ref().map(|hold| hold.end), Some(End::Point(id)), "it is in the hand");
     desk.hover(from + kurbo::Vec2::new(1500.0, -300.0));
     settle(&mut desk);
     assert_ne!(cable(&desk), was, "the cable follows while it moves");

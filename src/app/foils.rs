@@ -1,6 +1,7 @@
 //! The sheet in foils that lie over each other, what stays and what moves
 //! apart: while something is dragged only what moves is made and painted anew.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use kurbo::Rect;
@@ -53,17 +54,32 @@ struct Pair {
     moving: Arc<Foil>,
 }
 
-/// What is on the move.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Moves {
-    Nothing,
-    /// A point or a board, and the legs that end at it.
-    About(Subject),
+/// What is on the move: points and boards, and the legs that end at them.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Moves(BTreeSet<Subject>);
+
+impl Moves {
+    pub(super) fn of(ends: impl Iterator<Item = Subject>) -> Self {
+        Self(ends.collect())
+    }
+
+    /// Whether marks are about what moves or a leg that ends at it. What
+    /// changes besides, as the order of a circuit may, is found out when it
+    /// does: the less moves, the less is painted.
+    pub(super) fn touches(&self, marks: &Group) -> bool {
+        match marks.subject {
+            Some(Subject::Leg { from, to, .. }) => {
+                [from, to].iter().any(|end| self.0.contains(&(*end).into()))
+            }
+            Some(subject) => self.0.contains(&subject),
+            None => false,
+        }
+    }
 }
 
 impl Foils {
     /// Things on foils, as much as possible taken over from the picture before.
-    pub(super) fn of(things: Vec<Thing>, moves: Moves, before: Option<&Self>) -> Self {
+    pub(super) fn of(things: Vec<Thing>, moves: &Moves, before: Option<&Self>) -> Self {
         let mut sorted: [Vec<Thing>; DEEP] = Default::default();
         for thing in things {
             sorted[depth(&thing)].push(thing);
@@ -72,15 +88,15 @@ impl Foils {
         let before = before.unwrap_or(&nothing);
         let mut pairs: [Pair; DEEP] = Default::default();
         for ((pair, things), old) in pairs.iter_mut().zip(sorted).zip(&before.pairs) {
-            *pair = match moves {
-                Moves::Nothing => old.settled(things),
-                Moves::About(end) if !before.moving => {
-                    old.parted(things, |thing| about(thing, end))
-                }
-                Moves::About(_) => old.followed(things),
+            *pair = if moves.0.is_empty() {
+                old.settled(things)
+            } else if before.moving {
+                old.followed(things)
+            } else {
+                old.parted(things, |thing| about(thing, moves))
             };
         }
-        Self { pairs, moving: moves != Moves::Nothing }
+        Self { pairs, moving: !moves.0.is_empty() }
     }
 
     /// All of them, the lowest first, each with whether it stays.
@@ -207,17 +223,9 @@ fn depth(thing: &Thing) -> usize {
     }
 }
 
-/// Whether a thing changes with an end that is moved. What changes besides, as
-/// the order of a circuit may, is found out when it does: the less moves, the
-/// less is painted.
-fn about(thing: &Thing, end: Subject) -> bool {
-    let Thing::Drawn(Item::Group(group)) = thing else { return false };
-    match group.subject {
-        Some(Subject::Leg { from, to, .. }) => {
-            Subject::from(from) == end || Subject::from(to) == end
-        }
-        subject => subject == Some(end),
-    }
+/// Whether a thing changes with what is moved.
+fn about(thing: &Thing, moves: &Moves) -> bool {
+    matches!(thing, Thing::Drawn(Item::Group(group)) if moves.touches(group))
 }
 
 #[cfg(test)]
@@ -241,8 +249,8 @@ mod tests {
     #[test]
     fn what_stays_is_taken_over_and_what_moves_is_apart() {
         let things = |x: f64| vec![leg(1, 1, 0.0), leg(2, 2, x), leg(3, 3, 9.0)];
-        let moves = Moves::About(Subject::Point(PointId(2)));
-        let first = Foils::of(things(1.0), Moves::Nothing, None);
+        let moves = &Moves::of([Subject::Point(PointId(2))].into_iter());
+        let first = Foils::of(things(1.0), &Moves::default(), None);
         let taken = Foils::of(things(1.0), moves, Some(&first));
         let moved = Foils::of(things(2.0), moves, Some(&taken));
         let on_cables =
@@ -255,9 +263,9 @@ mod tests {
         let more = Foils::of(other, moves, Some(&moved));
         assert_eq!(on_cables(&more).0.pieces.len(), 1, "one leg stays");
         assert_eq!(on_cables(&more).1.pieces.len(), 2, "two move");
-        let done = Foils::of(things(2.0), Moves::Nothing, Some(&more));
+        let done = Foils::of(things(2.0), &Moves::default(), Some(&more));
         assert_eq!((on_cables(&done).0.pieces.len(), on_cables(&done).1.pieces.len()), (3, 0));
-        let again = Foils::of(things(2.0), Moves::Nothing, Some(&done));
+        let again = Foils::of(things(2.0), &Moves::default(), Some(&done));
         assert!(Arc::ptr_eq(&on_cables(&done).0, &on_cables(&again).0), "nothing is made anew");
     }
 }

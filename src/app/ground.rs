@@ -10,9 +10,9 @@ use wirewend::sheet::Weight;
 use super::camera::{Camera, around, exact};
 use super::desk::Desk;
 use super::keys::Step;
-use super::lettering;
 use super::paint::{fill_path, path_of, stroke_path};
 use super::theme::Look;
+use super::{lettering, wall_areas};
 
 /// Paints it.
 pub(super) fn paint(frame: &mut Frame, desk: &Desk, look: &Look) {
@@ -49,12 +49,17 @@ fn closed(corners: &[Point], camera: Camera) -> BezPath {
 /// Areas of the level's voids, hatched, with their names.
 fn areas(frame: &mut Frame, desk: &Desk, look: &Look) {
     let Some(level) = desk.level.and_then(|id| desk.plan.levels.get(&id)) else { return };
+    let of_level =
+        |wall| desk.plan.walls.get(&wall).is_some_and(|wall| Some(wall.level) == desk.level);
     let here = |void| level.above.contains(&void) || level.below.contains(&void);
     for area in desk.plan.areas.values() {
-        if !matches!(area.on, Plane::Void(void) if here(void)) {
-            continue;
-        }
-        let corners: Vec<Point> = area.outline.iter().map(|at| exact(*at)).collect();
+        let corners: Vec<Point> = match area.on {
+            Plane::Void(void) if here(void) => area.outline.iter().map(|at| exact(*at)).collect(),
+            Plane::Wall(wall) if of_level(wall) => {
+                wall_areas::strip(&desk.plan, area).unwrap_or_default()
+            }
+            _ => continue,
+        };
         let (colour, way) = match area.effect {
             AreaEffect::KeepOut => (look.fault, Some(Vec2::new(1.0, 1.0))),
             AreaEffect::Percent(part) if part < 100 => (look.accent, None),
@@ -71,6 +76,10 @@ fn areas(frame: &mut Frame, desk: &Desk, look: &Look) {
             lines.line_to(desk.camera.screen(to));
         }
         stroke_path(frame, &lines, Color { a: 0.4, ..colour }, 1.0);
+        if matches!(area.on, Plane::Wall(_)) {
+            // No room for its name on a wall: its card has it.
+            continue;
+        }
         let middle = desk.camera.screen(around(&area.outline).center());
         let width = lettering::width(&area.name, 12.0);
         let onto = Affine::translate((middle.x - width / 2.0, middle.y + 4.0));

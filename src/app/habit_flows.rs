@@ -3,21 +3,19 @@
 use std::collections::BTreeSet;
 
 use kurbo::Point;
-use wirewend::plan::{CircuitId, PointKind, Subject};
-use wirewend::units::Mm;
+use wirewend::plan::{PointKind, Subject};
 
 use super::camera::exact;
-use super::circuits::standing;
 use super::desk::Desk;
 use super::flows::{at, settle, take, wired};
 use super::keys::{Step, Tool};
 
-fn sockets(desk: &Desk) -> Vec<wirewend::plan::PointId> {
+pub(super) fn sockets(desk: &Desk) -> Vec<wirewend::plan::PointId> {
     let sockets = desk.plan.points.iter().filter(|(_, one)| one.kind == PointKind::Socket);
     sockets.map(|(id, _)| *id).collect()
 }
 
-fn choose(desk: &mut Desk, points: &[wirewend::plan::PointId]) {
+pub(super) fn choose(desk: &mut Desk, points: &[wirewend::plan::PointId]) {
     desk.chosen = points.iter().copied().map(Subject::Point).collect();
 }
 
@@ -136,100 +134,6 @@ fn points_are_placed_evenly_along_a_wall() {
     assert_eq!(desk.plan.points.len(), before + 2, "two between two: {}", desk.said);
 }
 
-fn open(desk: &mut Desk) -> CircuitId {
-    desk.next_circuit(true);
-    settle(desk);
-    desk.circuit.expect("the first circuit")
-}
-
-#[test]
-fn an_order_can_be_kept_turned_round_and_freed() {
-    let mut desk = wired();
-    let id = open(&mut desk);
-    let best = desk.order_now(id).expect("an order");
-    assert_eq!(best.len(), 3, "three sockets");
-    let standing =
-        |desk: &Desk| standing(&desk.picture.as_ref().expect("computed").runs.circuits[&id]);
-    assert_eq!(standing(&desk), "best order");
-    desk.reverse();
-    settle(&mut desk);
-    let turned = desk.order_now(id).expect("an order");
-    assert!(turned.iter().eq(best.iter().rev()), "{turned:?}");
-    assert_eq!(standing(&desk), "order set by hand");
-    desk.keep_order();
-    settle(&mut desk);
-    assert_eq!(desk.order_now(id), Some(best.clone()), "free again: {}", desk.said);
-    desk.keep_order();
-    assert_eq!(desk.plan.circuits[&id].order, best, "kept as it is");
-    desk.undo();
-    assert!(desk.plan.circuits[&id].order.is_empty(), "undone");
-}
-
-#[test]
-fn a_leg_is_pinned_to_a_place_and_goes_through_it() {
-    let mut desk = wired();
-    desk.step = Step::Runs;
-    let id = open(&mut desk);
-    desk.next_leg(true);
-    let leg = desk.at_hand.leg.expect("the first leg");
-    assert_eq!(leg.circuit, id, "of the open circuit");
-    let cut = |desk: &Desk| -> Mm {
-        desk.picture.as_ref().expect("computed").lengths.circuits[&id][0].cut.value
-    };
-    let before = cut(&desk);
-    desk.tool = Tool::Pin;
-    desk.press(at(4000.0, 1000.0), false);
-    assert_eq!(desk.plan.circuits[&id].pins.len(), 1, "{}", desk.said);
-    settle(&mut desk);
-    let picture = desk.picture.clone().expect("computed");
-    let (index, run) = desk.chosen_leg(&picture).expect("the same leg is there still");
-    assert_eq!(index, 0, "the order stays");
-    let passes = run.route.segments.iter().any(|part| {
-        [part.from, part.to]
-            .iter()
-            .any(|at| at.on_floor() == wirewend::units::Point2::new(4000, 1000))
-    });
-    assert!(passes, "through the pin: {:?}", run.route.segments);
-    assert!(cut(&desk) > before, "a detour");
-    desk.unpin();
-    settle(&mut desk);
-    assert!(desk.plan.circuits[&id].pins.is_empty(), "{}", desk.said);
-    assert_eq!(cut(&desk), before, "as before");
-    desk.undo();
-    desk.undo();
-    assert!(desk.plan.circuits[&id].order.is_empty(), "all undone");
-}
-
-#[test]
-fn a_leg_is_chosen_by_a_click_on_it() {
-    let mut desk = wired();
-    desk.step = Step::Runs;
-    desk.tool = Tool::Hand;
-    settle(&mut desk);
-    let picture = desk.picture.clone().expect("computed");
-    let run = picture.runs.circuits.values().next().expect("a circuit");
-    let leg = &run.legs[0];
-    let part = leg.route.segments.iter().max_by_key(|part| part.length).expect("a part");
-    let middle = exact(part.from.on_floor()).midpoint(exact(part.to.on_floor()));
-    desk.press(middle, false);
-    assert_eq!(desk.at_hand.leg, Some(super::at_hand::LegKey::of(leg)), "{}", desk.said);
-}
-
-#[test]
-fn points_go_onto_the_open_circuit_by_key() {
-    let mut desk = wired();
-    let id = open(&mut desk);
-    let light = desk.plan.points.iter().find(|(_, one)| one.kind == PointKind::Luminaire);
-    let light = *light.expect("a light").0;
-    choose(&mut desk, &[light]);
-    desk.put_on(id);
-    assert_eq!(desk.plan.points[&light].circuit, Some(id), "{}", desk.said);
-    desk.put_on(id);
-    assert!(desk.said.contains("already"), "{}", desk.said);
-    desk.undo();
-    assert_ne!(desk.plan.points[&light].circuit, Some(id), "undone");
-}
-
 #[test]
 fn the_price_and_every_paper_follow_the_plan() {
     let mut desk = wired();
@@ -261,6 +165,8 @@ fn two_windows_on_one_file_notice_each_other() {
     let plan = wirewend::store::read_file(&file).expect("a plan");
     let mut two = Desk::of_file(plan, file.clone());
     assert!(two.said.contains("another window"), "the second is told: {}", two.said);
+    one.hear();
+    assert!(one.said.contains("another window"), "and so is the first: {}", one.said);
     assert_eq!(two.file, None, "and cannot save over it");
     assert!(!two.save_as(file.clone()), "not even by name");
     assert!(two.save_as(folder.join("copy.wend")), "{}", two.said);
@@ -268,4 +174,81 @@ fn two_windows_on_one_file_notice_each_other() {
     let plan = wirewend::store::read_file(&file).expect("a plan");
     assert_eq!(Desk::of_file(plan, file.clone()).file, Some(file), "free again");
     let _ = std::fs::remove_dir_all(folder);
+}
+
+#[test]
+fn what_is_chosen_goes_with_the_one_that_is_dragged() {
+    let mut desk = wired();
+    desk.step = Step::Points;
+    let two = sockets(&desk)[..2].to_vec();
+    let light = desk.plan.points.iter().find(|(_, one)| one.kind == PointKind::Luminaire);
+    let light = *light.expect("a light").0;
+    choose(&mut desk, &[two[0], two[1], light]);
+    settle(&mut desk);
+    let was = [two[0], two[1], light].map(|id| place(&desk, id));
+    let apart = was[1].x - was[0].x;
+    desk.press(was[0], false);
+    assert_eq!(desk.chosen.len(), 3, "what is chosen stays chosen");
+    desk.hover(was[0] + kurbo::Vec2::new(-300.0, 20.0));
+    let order = desk.due().expect("the runs follow while it is dragged");
+    let followed = order.done(&wirewend::rules::RuleBook::shipped(), &std::sync::Mutex::default());
+    let moved = followed.plan.points[&light].place.and_then(|to| followed.plan.position(&to));
+    assert!((moved.expect("a place").x.to_f64() - was[2].x + 300.0).abs() <= 10.0, "drawn so");
+    desk.done(followed.into());
+    desk.release();
+    let now = [two[0], two[1], light].map(|id| place(&desk, id));
+    for (was, now) in was.iter().zip(&now) {
+        assert!((now.x - was.x + 300.0).abs() <= 10.0, "{was} became {now}");
+    }
+    // At the wall's end all stop together: their distances stay.
+    settle(&mut desk);
+    desk.press(now[0], false);
+    desk.hover(now[0] - kurbo::Vec2::new(9000.0, 0.0));
+    desk.release();
+    let end = [two[0], two[1]].map(|id| place(&desk, id));
+    assert!((end[1].x - end[0].x - apart).abs() <= 1.0 && end[0].x < 200.0, "{end:?}");
+    desk.undo();
+    desk.undo();
+    let back = [two[0], two[1], light].map(|id| place(&desk, id));
+    assert_eq!(back, was, "each drag is one step");
+    // A click on one of several chooses it alone.
+    settle(&mut desk);
+    choose(&mut desk, &two);
+    desk.press(was[0], false);
+    desk.release();
+    assert_eq!(desk.chosen, BTreeSet::from([Subject::Point(two[0])]));
+}
+
+#[test]
+fn what_is_stopped_says_so_and_is_computed_after_the_next_edit() {
+    let mut desk = wired();
+    let compute = |desk: &mut Desk, stopped: bool| {
+        desk.look_again();
+        let order = desk.due().expect("something to compute");
+        if stopped {
+            desk.watch.stop();
+        }
+        let rules = wirewend::rules::RuleBook::shipped();
+        desk.done(order.done(&rules, &std::sync::Mutex::default()).into());
+    };
+    desk.nudge(1, 0);
+    let one = sockets(&desk)[0];
+    choose(&mut desk, &[one]);
+    desk.nudge(1, 0);
+    compute(&mut desk, true);
+    let picture = desk.picture.clone().expect("the plan is shown");
+    assert!(picture.runs.circuits.is_empty(), "nothing half done");
+    assert!(picture.findings.iter().any(|one| one.code == "stopped"), "and it is said");
+    assert!(picture.symbols().next().is_some(), "the points are drawn");
+    desk.nudge(1, 0);
+    compute(&mut desk, false);
+    let picture = desk.picture.clone().expect("computed");
+    assert_eq!(desk.watch.progress(), Some((2, 2)), "two circuits, both done");
+    assert!(!picture.runs.circuits.is_empty(), "routed again");
+    desk.go_step(Step::Papers);
+    compute(&mut desk, true);
+    let picture = desk.picture.clone().expect("something is shown");
+    assert!(picture.made_papers().is_none(), "no paper is half drawn");
+    compute(&mut desk, false);
+    assert!(desk.picture.clone().is_some_and(|one| one.made_papers().is_some()), "drawn now");
 }

@@ -6,7 +6,7 @@ use iced::widget::operation;
 use wirewend::plan::{Change, Edit, Point, PointKind};
 
 use super::figure::Figure;
-use super::habit_keys::Habit;
+use super::keys::Habit;
 use super::view::FIELD;
 use super::{App, Message, Over};
 
@@ -34,6 +34,7 @@ impl App {
             Habit::Circuit(onward) => desk.next_circuit(onward),
             Habit::Leg(onward) => desk.next_leg(onward),
             Habit::Unpin => desk.unpin(),
+            Habit::Pin => desk.next_pin(),
             Habit::KeepOrder => desk.keep_order(),
             Habit::Reverse => desk.reverse(),
             Habit::Strip => desk.at_hand.no_strip = !desk.at_hand.no_strip,
@@ -43,6 +44,7 @@ impl App {
                 Some(index) => self.mend(index),
                 None => desk.said = "go to a finding first: F7".to_owned(),
             },
+            Habit::Stop => self.stop_work(),
             Habit::Larger => self.rescale(true),
             Habit::Smaller => self.rescale(false),
         }

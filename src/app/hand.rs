@@ -3,23 +3,19 @@
 use std::collections::BTreeSet;
 
 use kurbo::{Point, Rect};
-use wirewend::plan::{
-    Board, Change, Edit, End, LevelId, OnWall, Place, Subject, Wall, WallBuild, WallId,
-};
+use wirewend::plan::{Change, Edit, End, LevelId, Place, Subject, Wall, WallBuild, WallId};
 use wirewend::units::Point2;
 
 use super::band::Band;
 use super::camera::{REDUCTION, exact};
-use super::desk::{Desk, Hold};
-use super::keys::{Amount, Step, Tool};
+use super::desk::Desk;
+use super::keys::{Step, Tool};
 use super::length::Typed;
 use super::snap::{self, Ground, Snap};
 use super::{building, corners, kit, length, levels, near, remove, rooms, wire};
 
 /// How near is near, pixels.
 const REACH: f64 = 10.0;
-/// How far a press must move before it drags, pixels.
-const SLACK: f64 = 4.0;
 
 impl Desk {
     /// How near is near, mm of the plan.
@@ -69,6 +65,9 @@ impl Desk {
     }
 
     fn pick(&mut self, at: Point, also: bool) {
+        if self.pick_pin(at) {
+            return;
+        }
         let found = self.under(at);
         if !matches!(found, Some(Subject::Point(_) | Subject::Board(_))) {
             // Where the building is drawn, cables are not in the way of walls.
@@ -95,9 +94,9 @@ impl Desk {
             Some(Subject::Board(id)) => Some(End::Board(id)),
             _ => None,
         };
-        self.hold = end.map(|end| Hold { end, from: at, to: None });
-        if self.hold.is_none() {
-            self.grasp(at, found);
+        match end {
+            Some(end) => self.take_hold(end, at),
+            None => self.grasp(at, found),
         }
     }
 
@@ -119,74 +118,16 @@ impl Desk {
         let Some(on) = near::wall(&self.plan, level, at, self.reach() / 2.0) else {
             return self.ground_under(at);
         };
+        let area = self.area_on(on.wall, on.along).filter(|_| self.step == Step::Survey);
+        if let Some(area) = area {
+            return Some(Subject::Area(area));
+        }
         let opening = self.plan.openings.iter().find(|(_, opening)| {
             let from = opening.from.to_f64();
             let spans = from..=from + opening.width.to_f64();
             opening.wall == on.wall && spans.contains(&on.along)
         });
         Some(opening.map_or(Subject::Wall(on.wall), |(id, _)| Subject::Opening(*id)))
-    }
-
-    /// The pointer moves to a place of the plan. Whether something must be
-    /// painted anew.
-    pub(super) fn hover(&mut self, at: Point) {
-        self.pointer = Some(at);
-        if self.stretch(at) || self.at_hand.over.is_some() {
-            return;
-        }
-        let slack = self.camera.reach(SLACK);
-        if self.survey.reshape.is_some() {
-            return self.reshape_to(at, slack);
-        }
-        let Some(mut hold) = self.hold else { return };
-        if hold.to.is_none() && at.distance(hold.from) < slack {
-            return;
-        }
-        let Some(place) = self.plan.place_of(hold.end) else { return };
-        let to = kit::dragged(&self.plan, place, self.target(place, hold.from, at), self.reach());
-        if to != hold.to {
-            hold.to = to;
-            self.hold = Some(hold);
-            self.look_again();
-        }
-    }
-
-    /// Where the thing itself goes when it was taken a little beside itself.
-    fn target(&self, place: Place, from: Point, at: Point) -> Point {
-        match place {
-            Place::Wall(_) => at,
-            _ => {
-                let own = self.plan.position(&place).map(|place| exact(place.on_floor()));
-                own.map_or(at, |own| own + (at - from))
-            }
-        }
-    }
-
-    /// The button goes up.
-    pub(super) fn release(&mut self) {
-        if self.let_band_go() || self.outline_release() || self.let_part_go() {
-            return;
-        }
-        let Some(hold) = self.hold.take() else { return };
-        let Some(to) = hold.to else { return };
-        let edit = self.moved(hold.end, to);
-        if let Some(edit) = edit {
-            self.edit(edit);
-        }
-    }
-
-    /// The edit that moves a point or a board.
-    pub(super) fn moved(&self, end: End, to: Place) -> Option<Edit> {
-        Some(match end {
-            End::Point(id) => {
-                let point = self.plan.points.get(&id)?.clone();
-                Change::Put(id, wirewend::plan::Point { place: Some(to), ..point }).into()
-            }
-            End::Board(id) => {
-                let board = self.plan.boards.get(&id)?.clone();
-                Change::Put(id, Board { place: Some(to), ..board }).into()
-            }
-        })
     }
 
     /// Where the pen's next corner would go.
@@ -272,6 +213,9 @@ impl Desk {
 
     /// Takes away what is chosen.
     pub(super) fn delete(&mut self) {
+        if self.delete_pin() {
+            return;
+        }
         let mut edits = remove::all(&self.plan, &self.chosen);
         edits.extend(levels::others_gone(&self.plan, &self.chosen));
         if edits.is_empty() {
@@ -284,145 +228,6 @@ impl Desk {
             _ => Edit::Many(edits),
         };
         self.edit(edit);
-    }
-
-    /// Places every chosen point once more, 300 mm beside itself.
-    pub(super) fn duplicate(&mut self) {
-        let (mut scratch, mut edits) = (self.plan.clone(), Vec::new());
-        let mut new = BTreeSet::new();
-        for id in self.chosen_points() {
-            let Some(point) = self.plan.points.get(&id) else { continue };
-            let beside = |place| kit::nudged(&self.plan, place, kit::aside(&self.plan, place));
-            let Some(place) = point.place.and_then(beside) else { continue };
-            let (copy, edit) = wire::placed_as(&scratch, point, place);
-            if scratch.apply(edit.clone()).is_ok() {
-                new.insert(Subject::Point(copy));
-                edits.push(edit);
-            }
-        }
-        if edits.is_empty() {
-            self.said = "choose a point first".to_owned();
-        } else if self.edit(Edit::Many(edits)) {
-            self.chosen = new;
-        }
-    }
-
-    /// Chooses every point of the level.
-    pub(super) fn choose_all(&mut self) {
-        let all = self.picture.iter().flat_map(|picture| picture.symbols());
-        self.chosen = all
-            .map(|(subject, _)| subject)
-            .filter(|subject| matches!(subject, Subject::Point(_)))
-            .collect();
-    }
-
-    /// Moves what is chosen across the page, along its wall where it is on one.
-    pub(super) fn nudge(&mut self, x: i8, y: i8) {
-        let by = kurbo::Vec2::new(f64::from(x), f64::from(y)) * 50.0;
-        let edits: Vec<Edit> = self
-            .chosen_ends()
-            .into_iter()
-            .filter_map(|end| {
-                let place = self.plan.place_of(end)?;
-                self.moved(end, kit::nudged(&self.plan, place, by)?)
-            })
-            .collect();
-        if edits.is_empty() {
-            self.said = "choose a point first".to_owned();
-        } else {
-            self.edit(Edit::Many(edits));
-        }
-    }
-
-    /// Sets a distance or a height of what is chosen.
-    pub(super) fn set(&mut self, amount: Amount, typed: &str) {
-        let Some(length) = length::parse(typed) else {
-            self.said = format!("\"{typed}\" is no length; type 3600, 3.6 m or 12'6\"");
-            return;
-        };
-        let mut edits = Vec::new();
-        for end in self.chosen_ends() {
-            let to = match (self.plan.place_of(end), amount) {
-                (Some(place @ Place::Wall(_)), Amount::Along) => {
-                    corners::typed(&self.plan, place, Some(length))
-                }
-                (Some(Place::Wall(on)), Amount::Height) => {
-                    Place::Wall(OnWall { height: length, ..on })
-                }
-                _ => continue,
-            };
-            edits.extend(self.moved(end, to));
-        }
-        if edits.is_empty() {
-            self.said = "choose a point on a wall first".to_owned();
-        } else {
-            self.edit(Edit::Many(edits));
-        }
-    }
-
-    /// Turns what is chosen to the other face of its wall.
-    pub(super) fn turn(&mut self) {
-        let mut edits = Vec::new();
-        for end in self.chosen_ends() {
-            if let Some(Place::Wall(on)) = self.plan.place_of(end) {
-                let to = Place::Wall(wirewend::plan::OnWall { face: kit::other(on.face), ..on });
-                edits.extend(self.moved(end, to));
-            }
-        }
-        if edits.is_empty() {
-            self.said = "choose a point on a wall first".to_owned();
-        } else {
-            self.edit(Edit::Many(edits));
-        }
-    }
-
-    /// One more gang on what is chosen.
-    pub(super) fn gangs(&mut self) {
-        let points = self.chosen_points();
-        let edits: Vec<Edit> = points
-            .iter()
-            .filter_map(|id| {
-                let mut point = self.plan.points.get(id)?.clone();
-                point.gangs = point.gangs % 4 + 1;
-                Some(Change::Put(*id, point).into())
-            })
-            .collect();
-        if !edits.is_empty() {
-            self.edit(Edit::Many(edits));
-        }
-    }
-
-    pub(super) fn chosen_ends(&self) -> Vec<End> {
-        let ends = self.chosen.iter().filter_map(|subject| match subject {
-            Subject::Point(id) => Some(End::Point(*id)),
-            Subject::Board(id) => Some(End::Board(*id)),
-            _ => None,
-        });
-        ends.collect()
-    }
-
-    /// Chooses the next point or board of the level and brings it into view.
-    pub(super) fn next(&mut self) {
-        if self.step == Step::Survey {
-            return self.next_part();
-        }
-        let Some(picture) = self.picture.clone() else { return };
-        let all: Vec<(Subject, Rect)> = picture.symbols().collect();
-        let now = all.iter().position(|(subject, _)| self.chosen.contains(subject));
-        let next = now.map_or(0, |now| (now + 1) % all.len().max(1));
-        if let Some((subject, around)) = all.get(next) {
-            self.chosen = BTreeSet::from([*subject]);
-            self.show(*around);
-        }
-    }
-
-    /// Moves the view so that a piece of paper can be seen.
-    pub(super) fn show(&mut self, around: Rect) {
-        let middle = self.camera.paper(around.center());
-        let (width, height) = self.size;
-        if !Rect::new(0.0, 0.0, width, height).inflate(-40.0, -40.0).contains(middle) {
-            self.camera = self.camera.moved(Point::new(width / 2.0, height / 2.0) - middle);
-        }
     }
 }
 

@@ -1,13 +1,17 @@
 //! Every command with its key: the table that the keyboard asks is the one
 //! that the list of keys shows.
 
+mod habits;
+mod survey;
+mod table;
+
 use iced::keyboard::key::{Named, Physical};
 use iced::keyboard::{Key, Modifiers};
 use wirewend::plan::{OpeningKind, PointKind};
 
-use super::habit_keys::Habit;
-use super::survey_keys::Ask;
-use super::{habit_keys, kit, survey_keys};
+pub(super) use self::habits::Habit;
+pub(super) use self::survey::Ask;
+use super::kit;
 
 /// The steps through the job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -151,59 +155,34 @@ pub(super) const fn bound(command: Command, key: &'static str, does: &'static st
     Bound { command, key, does }
 }
 
-/// Commands of no kit.
-const COMMANDS: [Bound; 42] = [
-    bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
-    bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
-    bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),
-    bound(Command::Step(Step::Runs), "Ctrl+4", "go to Runs"),
-    bound(Command::Step(Step::Papers), "Ctrl+5", "go to Papers"),
-    bound(Command::LetGo, "Escape", "put down what the hand holds"),
-    bound(Command::Settle, "Enter", "take the typed length"),
-    bound(Command::Take(Tool::Hand), "P", "pick up and move things"),
-    bound(Command::Take(Tool::Board), "B", "place the board"),
-    bound(Command::Nudge(-1, 0), "Shift+Left", "move what is chosen 50 mm left"),
-    bound(Command::Nudge(1, 0), "Shift+Right", "move what is chosen 50 mm right"),
-    bound(Command::Nudge(0, 1), "Shift+Up", "move what is chosen 50 mm up the page"),
-    bound(Command::Nudge(0, -1), "Shift+Down", "move what is chosen 50 mm down the page"),
-    bound(Command::Turn, "R", "turn what is chosen to the other face of its wall"),
-    bound(Command::Gangs, "G", "one more gang, after four one again"),
-    bound(Command::Delete, "Delete", "take away what is chosen"),
-    bound(Command::Duplicate, "Ctrl+D", "place what is chosen once more beside itself"),
-    bound(Command::All, "Ctrl+A", "choose all points of the level"),
-    bound(Command::Next, "Tab", "choose the next point, or wall, door, room"),
-    bound(Command::Undo, "Ctrl+Z", "undo"),
-    bound(Command::Redo, "Ctrl+Shift+Z", "do again"),
-    bound(Command::Redo, "Ctrl+Y", "do again"),
-    bound(Command::Save, "Ctrl+S", "save"),
-    bound(Command::SaveAs, "Ctrl+Shift+S", "save under another name"),
-    bound(Command::Export, "Ctrl+E", "write the papers into a folder beside the plan"),
-    bound(Command::New, "Ctrl+N", "begin an empty plan"),
-    bound(Command::Fit, "0", "show all of the level"),
-    bound(Command::Nearer, "+", "nearer"),
-    bound(Command::Nearer, "=", "nearer"),
-    bound(Command::Farther, "-", "farther away"),
-    bound(Command::Pan(-1, 0), "Left", "move the view left"),
-    bound(Command::Pan(1, 0), "Right", "move the view right"),
-    bound(Command::Pan(0, -1), "Up", "move the view up"),
-    bound(Command::Pan(0, 1), "Down", "move the view down"),
-    bound(Command::LevelUp, "PageUp", "one level up"),
-    bound(Command::LevelDown, "PageDown", "one level down"),
-    bound(Command::Find, "Ctrl+F", "find a point or an action by name"),
-    bound(Command::Find, "/", "find a point or an action by name"),
-    bound(Command::Keys, "F1", "this list"),
-    bound(Command::Keys, "?", "this list"),
-    bound(Command::Look, "F2", "day, night or stark colours"),
-    bound(Command::Close, "Ctrl+Q", "close the window"),
-];
-
 /// All commands: those of the table and the kit's.
 pub(super) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
-    let named = COMMANDS.into_iter().chain(survey_keys::COMMANDS).chain(habit_keys::COMMANDS);
+    // What is not on the shelf in front is found by its name.
+    let behind = PointKind::ALL.into_iter().filter(|kind| !kit::is_in_front(*kind));
+    let behind = behind.map(|kind| bound(Command::Take(Tool::Point(kind)), "", kind.name()));
+    let kit = kit.chain(behind);
+    let named = table::COMMANDS.into_iter().chain(survey::COMMANDS).chain(habits::COMMANDS);
     named.chain(kit).collect()
+}
+
+/// The list of keys: each command once with all its keys, what has none left out.
+pub(super) fn listed() -> Vec<(String, &'static str)> {
+    let mut list: Vec<(Command, String, &'static str)> = Vec::new();
+    for bound in all().into_iter().filter(|bound| !bound.key.is_empty()) {
+        match list.iter_mut().find(|(command, ..)| *command == bound.command) {
+            // What needs Shift on some keyboards is the same key to a reader.
+            Some(_) if bound.key.starts_with("Ctrl+Shift+") => {}
+            Some((_, keys, _)) => {
+                keys.push_str(", ");
+                keys.push_str(bound.key);
+            }
+            None => list.push((bound.command, bound.key.to_owned(), bound.does)),
+        }
+    }
+    list.into_iter().map(|(_, keys, does)| (keys, does)).collect()
 }
 
 /// The command of a key, if it has one.
@@ -246,9 +225,11 @@ fn pressed(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<String
                 Named::F1 => "F1",
                 Named::F2 => "F2",
                 Named::F3 => "F3",
+                Named::F4 => "F4",
                 Named::F6 => "F6",
                 Named::F7 => "F7",
                 Named::F8 => "F8",
+                Named::F9 => "F9",
                 _ => return None,
             }
             .to_owned()

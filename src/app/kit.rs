@@ -24,6 +24,11 @@ pub(super) const FRONT: [(PointKind, &str); 10] = [
     (PointKind::WeatherproofSocket, "Shift+O"),
 ];
 
+/// Whether a kind lies there.
+pub(super) fn is_in_front(kind: PointKind) -> bool {
+    FRONT.iter().any(|(one, _)| *one == kind)
+}
+
 /// Whether a kind hangs on ceilings.
 pub(super) const fn on_ceiling(kind: PointKind) -> bool {
     match kind {
@@ -99,6 +104,9 @@ fn centred(plan: &Plan, level: LevelId, at: Point, reach: f64) -> wirewend::unit
     rounded(to)
 }
 
+/// How far beside its wall the pointer takes a thing off it, mm.
+pub(super) const LEAVES: f64 = 600.0;
+
 /// Where something that is dragged goes: along its own wall unless the pointer
 /// is clearly at another one; across its ceiling or its ground.
 pub(super) fn dragged(plan: &Plan, place: Place, at: Point, reach: f64) -> Option<Place> {
@@ -108,7 +116,7 @@ pub(super) fn dragged(plan: &Plan, place: Place, at: Point, reach: f64) -> Optio
             let own = near::on(plan.walls.get(&on.wall)?, on.wall, at)?;
             let other = near::wall(plan, level, at, reach.max(150.0));
             let to = match other {
-                Some(other) if other.wall != on.wall && own.away > 600.0 => other,
+                Some(other) if other.wall != on.wall && own.away > LEAVES => other,
                 _ => own,
             };
             // The face is the pointer's, once it is clearly beyond the wall.

@@ -110,6 +110,14 @@ impl Measure {
             Self::Feet => feet(length),
         }
     }
+
+    /// A length of cable, as a ledger has it.
+    pub(super) fn run(self, length: Mm) -> String {
+        match self {
+            Self::Metric => format!("{:.1} m", length.metres()),
+            Self::Feet => format!("{:.1} ft", length.to_f64() / (12.0 * INCH)),
+        }
+    }
 }
 
 /// To the nearest eighth of an inch: `12'6 1/2"`.

@@ -17,7 +17,7 @@ const JOISTS: Joists =
 /// From a ceiling to the floor above it, mm: common practice.
 const BETWEEN: Mm = Mm::new(300);
 /// Floor to ceiling of a level that nothing says more about.
-const HEIGHT: Mm = Mm::new(2400);
+pub(super) const HEIGHT: Mm = Mm::new(2400);
 
 /// The level whose floor is the next lower.
 pub(super) fn below(plan: &Plan, level: LevelId) -> Option<LevelId> {

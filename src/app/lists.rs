@@ -8,6 +8,7 @@ use iced::keyboard::{Key, key::Named};
 use iced::widget::operation;
 use wirewend::plan::PointKind;
 
+use super::bring::Reading;
 use super::desk::Desk;
 use super::find::{self, Goes, Hit};
 use super::keys::Command;
@@ -45,10 +46,21 @@ impl App {
 
     /// A key while something lies over the window.
     pub(super) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
+        // Typed before an empty field has the keyboard: nothing is lost.
+        let filled = matches!(self.over, Over::Amount(..) | Over::SaveAs(_));
+        if let (Some(sign), Some(field), false) = (sign, self.over.field(), filled)
+            && !sign.is_control()
+        {
+            field.push(sign);
+            self.picked = 0;
+            return Task::none();
+        }
         let last = self.hits().len().saturating_sub(1);
         match (key.as_ref(), &mut self.over) {
             (Key::Named(Named::Escape), _) => return self.command(Command::LetGo),
             (Key::Named(Named::Enter), Over::Brought) => self.take_brought(),
+            (Key::Character("1"), Over::Brought) => return self.read_anew(Reading::NextUnit),
+            (Key::Character("2"), Over::Brought) => return self.read_anew(Reading::NextLayer),
             (Key::Named(Named::Enter), Over::Drafted | Over::Keys) => self.over = Over::Nothing,
             (Key::Named(Named::Delete), Over::Drafted) => self.take_draft_back(),
             (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {

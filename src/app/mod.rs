@@ -8,6 +8,8 @@ mod blank;
 mod bring;
 mod building;
 mod camera;
+#[cfg(test)]
+mod circuit_flows;
 mod circuits;
 mod clip;
 mod corners;
@@ -16,31 +18,38 @@ mod draft_form;
 mod drops;
 mod export;
 mod figure;
+mod files;
 mod find;
 mod first_time;
 #[cfg(test)]
 mod flows;
 mod foils;
 mod frames;
+mod going;
 mod ground;
 #[cfg(test)]
 mod habit_flows;
-mod habit_keys;
 mod habits;
 mod hand;
+mod hold;
 mod keys;
 mod kit;
+#[cfg(test)]
+mod layout_flows;
 mod length;
 mod lettering;
 mod levels;
 mod lists;
 mod mend;
+mod message;
 mod near;
 mod outlines;
 mod paint;
 mod panes;
 mod pictures;
 mod pins;
+mod pins_held;
+mod points;
 #[cfg(test)]
 mod reach;
 mod remove;
@@ -56,141 +65,31 @@ mod survey;
 mod survey_commands;
 #[cfg(test)]
 mod survey_flows;
-mod survey_keys;
 mod theme;
 mod under;
 mod unnamed;
 mod update;
 mod view;
+mod wall_areas;
 mod wire;
 mod work;
+mod working;
 
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
 
 use iced::{Font, Size, Subscription, Task, keyboard, window};
-use wirewend::plan::{CircuitId, LevelId, Plan};
+use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
 use wirewend::runs::Memory;
 use wirewend::sheet::{BOLD, REGULAR, SIGNS};
+use wirewend::units::Watch;
 
 use self::desk::Desk;
-use self::figure::Figure;
 use self::keys::Command;
+use self::message::{Leave, Message, Over};
 use self::settings::Settings;
-use self::surface::Touched;
 use self::theme::Look;
-use self::work::Picture;
-
-/// Everything that can happen.
-#[derive(Clone, Debug)]
-enum Message {
-    /// The hand on the sheet.
-    Sheet(Touched),
-    /// A command, by button or from a list.
-    Do(Command),
-    /// A key that no field took.
-    Key(keyboard::Event),
-    /// A circuit's row.
-    Circuit(CircuitId),
-    /// A figure that was asked how it came about.
-    Figure(Option<Figure>),
-    /// A finding, by its place in the list.
-    Finding(usize),
-    /// A level's name.
-    Level(LevelId),
-    /// Something was computed, or could not be.
-    Drawn(Option<Arc<Picture>>),
-    /// The text of the field that is open.
-    Field(String),
-    /// Enter in that field.
-    FieldDone,
-    /// A leg's row.
-    Leg(at_hand::LegKey),
-    /// The circuit's row that the pointer is over.
-    Over(Option<CircuitId>),
-    /// The window has another size, pixels.
-    Sized(Size),
-    /// A paper, by its place in the set.
-    Paper(usize),
-    /// Something was done aside, and this is to be told.
-    Said(String),
-    /// The hints of the first time are put away.
-    Hinted,
-    /// A line of what was found.
-    Found(usize),
-    /// A file was dropped on the window.
-    Dropped(PathBuf),
-    /// The window is to close.
-    CloseAsked(window::Id),
-    /// What to do with unsaved work.
-    Close(Leave),
-    /// The chosen points go onto a circuit.
-    PutOn(CircuitId),
-    /// The mend of a finding, by its place in the list.
-    Mend(usize),
-    /// What long work came to, by its number.
-    Answered(u64, Option<Arc<bring::Answer>>),
-    /// An answer to a question before a draft.
-    Draft(draft_form::Choice),
-    /// A draft was made and is not wanted.
-    Undrafted,
-    /// What was brought in is to go into the plan.
-    TakeBrought,
-    /// A picture was read.
-    PictureRead(PathBuf, Result<under::Pixels, String>),
-    /// A second has passed since something was done.
-    Second,
-    /// A frame begins; told only while frames are measured.
-    Frame,
-}
-
-/// What to do with unsaved work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Leave {
-    /// Save it first.
-    Save,
-    /// Leave it.
-    Drop,
-    /// Do not close.
-    Stay,
-}
-
-/// What lies over the window.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-enum Over {
-    /// Nothing.
-    #[default]
-    Nothing,
-    /// The list of keys.
-    Keys,
-    /// Where to save.
-    SaveAs(String),
-    /// A length of what is chosen.
-    Amount(keys::Amount, String),
-    /// What to look for.
-    Find(String),
-    /// Which kind.
-    Kind(String),
-    /// How many, evenly along a wall.
-    Evenly(String),
-    /// Which plan to open.
-    Open(String),
-    /// Which layout to bring in.
-    Import(String),
-    /// Which picture to lay beneath.
-    Picture(String),
-    /// Long work, in words.
-    Busy(String),
-    /// A layout that waits to be looked over.
-    Brought,
-    /// How a draft is made.
-    Draft(draft_form::DraftForm),
-    /// A draft that was made.
-    Drafted,
-    /// Unsaved work, and the window that waits.
-    Leaving(Option<window::Id>),
-}
 
 /// The window.
 struct App {
@@ -201,6 +100,8 @@ struct App {
     /// What lies beneath it, and for what it was painted.
     under: under::Under,
     long: bring::Long,
+    /// Over the papers that are written.
+    writing: Option<Watch>,
     rules: Arc<RuleBook>,
     /// What was routed before.
     memory: Arc<Mutex<Memory>>,
@@ -293,6 +194,7 @@ impl App {
             panes: panes::Panes::default(),
             under: under::Under::default(),
             long: bring::Long::default(),
+            writing: None,
             rules: Arc::new(RuleBook::shipped()),
             memory: Arc::default(),
             frames: frames::Frames::asked(started),
@@ -320,7 +222,11 @@ impl App {
 
     fn title(&self) -> String {
         let name = self.desk.file.as_ref().and_then(|file| file.file_name());
-        let name = name.map_or("sample".to_owned(), |name| name.to_string_lossy().into_owned());
+        let own = Some(self.desk.plan.project.title.as_str()).filter(|title| !title.is_empty());
+        let name = name.map_or_else(
+            || own.unwrap_or("no name yet").to_owned(),
+            |name| name.to_string_lossy().into_owned(),
+        );
         let mark = if self.desk.unsaved() { " (not saved)" } else { "" };
         format!("{name}{mark} - Wirewend")
     }
@@ -335,7 +241,7 @@ impl App {
                 Subscription::none()
             },
             // Nothing wakes an idle window.
-            if self.desk.unsaved() || matches!(self.over, Over::Busy(_)) {
+            if self.desk.unsaved() || self.works() {
                 iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
             } else {
                 Subscription::none()
@@ -349,6 +255,7 @@ impl App {
 fn aside(event: iced::Event, status: iced::event::Status, _: window::Id) -> Option<Message> {
     match event {
         iced::Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
+        iced::Event::Window(window::Event::Focused) => Some(Message::Focused),
         iced::Event::Window(window::Event::Resized(size)) => Some(Message::Sized(size)),
         iced::Event::Keyboard(keyboard::Event::KeyPressed { key, .. }) => {
             let escape = key == keyboard::Key::Named(keyboard::key::Named::Escape);

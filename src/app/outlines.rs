@@ -13,6 +13,7 @@ use super::desk::Desk;
 use super::keys::{AreaKind, Tool};
 use super::length::{self, Measure};
 use super::reshape::Part;
+use super::wall_areas;
 
 impl AreaKind {
     /// What cables are to do there. The figures are a beginning, to be edited.
@@ -63,6 +64,9 @@ impl Desk {
 
     /// The button goes down with a tool that draws an outline.
     pub(super) fn outline_press(&mut self, at: Point) {
+        if let Some(wall) = self.wall_for_area() {
+            return self.wall_area_press(wall, at);
+        }
         if self.void_here().is_none() {
             self.said = "this level has no void above or below: add one first".to_owned();
             return;
@@ -87,6 +91,10 @@ impl Desk {
         if !std::mem::take(&mut self.survey.stretching) {
             return false;
         }
+        if let Some(wall) = self.wall_for_area() {
+            self.wall_area_release(wall);
+            return true;
+        }
         if let (Some(first), Some(at)) = (self.survey.outline.first().copied(), self.pointer) {
             let to = self.spot(at).at;
             let apart = to.x != first.x && to.y != first.y;
@@ -100,6 +108,9 @@ impl Desk {
 
     /// Enter: a typed size makes a rectangle, otherwise the outline closes.
     pub(super) fn outline_done(&mut self) {
+        if let Some(wall) = self.wall_for_area() {
+            return self.wall_area_done(wall);
+        }
         let typed = std::mem::take(&mut self.typed);
         if let (false, [first]) = (typed.is_empty(), self.survey.outline.as_slice()) {
             let sides = typed
@@ -193,6 +204,11 @@ fn with(plan: &Plan, subject: Subject, outline: Vec<Point2>) -> Option<Edit> {
 
 /// A corner of an outline that is near, or all of an area.
 pub(super) fn part_at(plan: &Plan, subject: Subject, at: Point, reach: f64) -> Option<Part> {
+    if let Subject::Area(id) = subject
+        && plan.areas.get(&id).is_some_and(|area| matches!(area.on, Plane::Wall(_)))
+    {
+        return Some(Part::Area(id));
+    }
     let outline = of(plan, subject)?;
     let near = outline.iter().position(|corner| exact(*corner).distance(at) <= reach);
     match (near, subject) {
@@ -236,6 +252,9 @@ fn is_rectangle(outline: &[Point2]) -> bool {
 /// An area moved across the page.
 pub(super) fn moved(plan: &Plan, id: AreaId, by: Vec2) -> Result<Edit, String> {
     let area = plan.areas.get(&id).ok_or("the area is gone")?;
+    if let Plane::Wall(wall) = area.on {
+        return Ok(Change::Put(id, wall_areas::slid(plan, wall, area, by)?).into());
+    }
     let outline = area.outline.iter().map(|at| rounded(exact(*at) + by)).collect();
     Ok(Change::Put(id, Area { outline, ..area.clone() }).into())
 }

@@ -94,9 +94,10 @@ impl Desk {
         }
         if self.edit(Change::Put(key.circuit, with).into()) {
             self.said = if kept {
-                "pinned, and the order stays as it is; Shift+Y takes the pins away".to_owned()
+                "pinned, and the order stays as it is; drag the pin, or Delete takes it away"
+                    .to_owned()
             } else {
-                "pinned; Shift+Y takes the pins of this leg away".to_owned()
+                "pinned; drag the pin, Shift+Y takes all pins of this leg away".to_owned()
             };
         }
     }
@@ -141,7 +142,7 @@ impl Desk {
         (seen(leg.from), seen(leg.to))
     }
 
-    /// The chosen leg and its pins.
+    /// The chosen leg.
     pub(super) fn leg_sketch(&self, sketch: &mut Sketch) {
         let Some(picture) = &self.picture else { return };
         let Some((_, leg)) = self.chosen_leg(picture) else { return };
@@ -150,12 +151,6 @@ impl Desk {
             if from != to {
                 let (from, to) = (self.camera.screen_of(from), self.camera.screen_of(to));
                 sketch.line(from, to, Touch::Chosen);
-            }
-        }
-        let Some(circuit) = self.plan.circuits.get(&leg.circuit) else { return };
-        for pin in circuit.pins.iter().filter(|pin| is_of(pin, LegKey::of(leg))) {
-            for place in &pin.through {
-                sketch.ring(self.camera.screen_of(place.at), 6.0, Touch::New);
             }
         }
     }
@@ -171,12 +166,12 @@ impl Desk {
 }
 
 /// Whether a pin is of a leg, whichever way round it was drawn.
-fn is_of(pin: &Pin, leg: LegKey) -> bool {
+pub(super) fn is_of(pin: &Pin, leg: LegKey) -> bool {
     (pin.from, pin.to) == (leg.from, leg.to) || (pin.to, pin.from) == (leg.from, leg.to)
 }
 
 /// Adds a place where the detour is least.
-fn insert(through: &mut Vec<PinPlace>, place: PinPlace, (from, to): (Point2, Point2)) {
+pub(super) fn insert(through: &mut Vec<PinPlace>, place: PinPlace, (from, to): (Point2, Point2)) {
     let mut stations: Vec<Point> = vec![exact(from)];
     stations.extend(through.iter().map(|one| exact(one.at)));
     stations.push(exact(to));

@@ -1,8 +1,12 @@
 //! Everything that can be clicked can be done by key.
 
+use wirewend::plan::{OpeningKind, PointKind};
+
+use super::building::{BUILDS, USES};
 use super::desk::Desk;
-use super::habit_keys::Habit;
-use super::keys::{self, Command, Tool};
+use super::keys::Ask;
+use super::keys::Habit;
+use super::keys::{self, Amount, AreaKind, Command, Step, Tool};
 use super::{Message, find};
 
 /// The commands by which what a click sends is done with the keyboard alone;
@@ -23,7 +27,7 @@ fn by_key(message: &Message) -> Vec<Command> {
         // In fields and lists Enter and the arrows do.
         Message::FieldDone | Message::Found(_) | Message::Close(_) => vec![Command::Settle],
         // Their cards name the keys: Enter, Escape, the first letters.
-        Message::TakeBrought | Message::Draft(_) => vec![Command::Settle],
+        Message::TakeBrought | Message::Draft(_) | Message::Reading(_) => vec![Command::Settle],
         Message::Undrafted => vec![Command::Undo],
         Message::Dropped(_) => vec![habit(Habit::Open)],
         Message::CloseAsked(_) => vec![Command::Close],
@@ -35,8 +39,9 @@ fn by_key(message: &Message) -> Vec<Command> {
         | Message::Drawn(_)
         | Message::Field(_)
         | Message::Sized(_)
-        | Message::Said(_)
+        | Message::Written(_)
         | Message::Second
+        | Message::Focused
         | Message::Frame => Vec::new(),
     }
 }
@@ -60,6 +65,7 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         Message::Paper(0),
         Message::FieldDone,
         Message::TakeBrought,
+        Message::Reading(super::bring::Reading::NextUnit),
         Message::Found(0),
         Message::Close(super::Leave::Stay),
         Message::Dropped(std::path::PathBuf::new()),
@@ -78,4 +84,53 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
             assert!(!bound.key.is_empty() || named, "{command:?} has no key");
         }
     }
+}
+
+/// Everything there is of each kind of thing, not only what is on a shelf.
+#[test]
+fn every_action_is_in_the_list_and_found_by_its_name() {
+    let points = PointKind::ALL.into_iter().map(|kind| Command::Take(Tool::Point(kind)));
+    let openings =
+        [OpeningKind::Door, OpeningKind::SlidingDoor, OpeningKind::Window, OpeningKind::Plain]
+            .map(|kind| Command::Take(Tool::Opening(kind)));
+    let areas = [AreaKind::KeepOut, AreaKind::Dear, AreaKind::Cheap, AreaKind::Barrier];
+    let areas = areas
+        .into_iter()
+        .flat_map(|kind| [Command::Take(Tool::Area(kind)), Command::Building(Ask::Effect(kind))]);
+    let tools = [Tool::Hand, Tool::Wall, Tool::Board, Tool::Pin, Tool::Outline, Tool::Ruler];
+    let builds = BUILDS.map(|build| Command::Building(Ask::Build(build)));
+    let uses = USES.map(|(usage, _)| Command::Building(Ask::Use(usage)));
+    let amounts = [
+        Amount::Along,
+        Amount::Height,
+        Amount::Head,
+        Amount::Width,
+        Amount::Thick,
+        Amount::Spacing,
+        Amount::Direction,
+        Amount::Percent,
+        Amount::Name,
+        Amount::Ceiling,
+        Amount::Floor,
+    ];
+    let all = points
+        .chain(openings)
+        .chain(areas)
+        .chain(tools.map(Command::Take))
+        .chain(Step::ALL.map(Command::Step))
+        .chain(builds)
+        .chain(uses)
+        .chain(amounts.map(Command::Ask))
+        .chain(keys::all().into_iter().map(|bound| bound.command));
+    let desk = Desk::with(super::blank::plan());
+    let mut count = 0;
+    for command in all {
+        let bound = keys::all().into_iter().find(|bound| bound.command == command);
+        let bound = bound.unwrap_or_else(|| panic!("{command:?} is not in the list"));
+        let hits = find::hits(&desk, bound.does);
+        let found = hits.iter().any(|hit| hit.goes == find::Goes::Do(command));
+        assert!(found, "{command:?} is not found by \"{}\"", bound.does);
+        count += 1;
+    }
+    assert!(count > 180, "only {count} were looked at");
 }

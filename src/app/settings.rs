@@ -6,6 +6,8 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use super::length::Measure;
+
 /// What is remembered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -18,6 +20,8 @@ pub(super) struct Settings {
     pub(super) size: (f32, f32),
     /// Plans that were open, the latest first.
     pub(super) recent: Vec<PathBuf>,
+    /// Whether lengths are shown in feet and inches.
+    pub(super) feet: bool,
     /// Whether the hints of the first time were put away.
     pub(super) hinted: bool,
 }
@@ -34,6 +38,7 @@ impl Default for Settings {
             scale: 1.0,
             size: (1280.0, 800.0),
             recent: Vec::new(),
+            feet: false,
             hinted: false,
         }
     }
@@ -55,6 +60,11 @@ impl Settings {
             ),
             ..read
         }
+    }
+
+    /// How lengths are shown.
+    pub(super) const fn measure(&self) -> Measure {
+        if self.feet { Measure::Feet } else { Measure::Metric }
     }
 
     /// Remembers it. Whoever cannot write there does without.

@@ -65,6 +65,7 @@ impl Desk {
             self.outline(*subject, Touch::Chosen, &mut sketch);
         }
         self.leg_sketch(&mut sketch);
+        self.pins_sketch(&mut sketch);
         self.band_sketch(&mut sketch);
         let (Some(at), Some(level)) = (self.pointer, self.level) else { return sketch };
         match self.tool {

@@ -2,15 +2,15 @@
 //! held, an outline that is drawn.
 
 use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape as _, Vec2};
-use wirewend::plan::{Change, Edit, Subject};
+use wirewend::plan::{AreaId, Change, Edit, Subject};
 use wirewend::units::{Mm, Point2};
 
 use super::camera::exact;
 use super::desk::Desk;
-use super::outlines;
 use super::reshape::Reshape;
 use super::sketch::{Sketch, Touch};
 use super::snap::Kind;
+use super::{outlines, wall_areas};
 
 impl Sketch {
     /// The small mark of what the pen holds on to, each kind its own.
@@ -56,7 +56,7 @@ impl Sketch {
         self.lines.extend(paths.into_iter().map(|path| (path, Touch::New)));
     }
 
-    fn outline(&mut self, corners: &[Point], closed: bool, touch: Touch) {
+    pub(super) fn outline(&mut self, corners: &[Point], closed: bool, touch: Touch) {
         let mut path = BezPath::new();
         for (index, corner) in corners.iter().enumerate() {
             if index == 0 { path.move_to(*corner) } else { path.line_to(*corner) }
@@ -106,11 +106,21 @@ impl Desk {
                 }
             }
             Some(Edit::Area(Change::Put(_, area))) => {
-                sketch.outline(&self.screened(&area.outline), true, Touch::New);
+                let corners = wall_areas::strip(&self.plan, area).map_or_else(
+                    || self.screened(&area.outline),
+                    |strip| strip.into_iter().map(|at| self.camera.screen(at)).collect(),
+                );
+                sketch.outline(&corners, true, Touch::New);
             }
             Some(Edit::Void(Change::Put(_, void))) => {
                 let outline = void.outline.as_deref().unwrap_or_default();
                 sketch.outline(&self.screened(outline), true, Touch::New);
+            }
+            Some(Edit::Circuit(change)) => {
+                let Change::Put(_, circuit) = &**change else { return };
+                for place in circuit.pins.iter().flat_map(|pin| &pin.through) {
+                    sketch.ring(self.camera.screen_of(place.at), 6.0, Touch::New);
+                }
             }
             Some(Edit::Backdrop(Change::Put(_, backdrop))) => {
                 self.picture_frame(self.frame_of(backdrop), sketch, Touch::New);
@@ -143,6 +153,12 @@ impl Desk {
                 let frame = self.backdrop().and_then(|(_, one)| self.frame_of(one));
                 self.picture_frame(frame, sketch, touch);
             }
+            Subject::Area(id) if self.strip_of(id).is_some() => {
+                let strip = self.strip_of(id).unwrap_or_default();
+                let corners: Vec<Point> =
+                    strip.into_iter().map(|at| self.camera.screen(at)).collect();
+                sketch.outline(&corners, true, touch);
+            }
             subject => {
                 let Some(outline) = outlines::of(&self.plan, subject) else { return };
                 let corners = self.screened(outline);
@@ -156,8 +172,16 @@ impl Desk {
         }
     }
 
+    /// An area on a wall of the level, seen from above.
+    fn strip_of(&self, id: AreaId) -> Option<Vec<Point>> {
+        wall_areas::strip(&self.plan, self.plan.areas.get(&id)?)
+    }
+
     /// An outline that is drawn, to the pointer.
     pub(super) fn outline_sketch(&self, sketch: &mut Sketch, at: Point) {
+        if let Some(wall) = self.wall_for_area() {
+            return self.wall_area_sketch(wall, at, sketch);
+        }
         let snap = self.spot(at);
         let to = self.camera.screen_of(snap.at);
         for (from, to) in &snap.guides {

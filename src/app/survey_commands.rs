@@ -6,8 +6,7 @@ use iced::Task;
 use iced::widget::operation;
 use wirewend::plan::{Change, Subject, Void};
 
-use super::length::Measure;
-use super::survey_keys::Ask;
+use super::keys::Ask;
 use super::view::FIELD;
 use super::{App, Message, Over};
 
@@ -35,10 +34,8 @@ impl App {
             Ask::NoOutline => self.no_outline(),
             Ask::Effect(kind) => desk.effect(kind.effect()),
             Ask::Measure => {
-                desk.survey.measure = match desk.survey.measure {
-                    Measure::Metric => Measure::Feet,
-                    Measure::Feet => Measure::Metric,
-                };
+                self.settings.feet = !self.settings.feet;
+                self.settings.write(self.folder.as_deref());
             }
             Ask::Picture => {
                 self.over = Over::Picture(String::new());

@@ -2,20 +2,18 @@
 //! what the plan then is.
 
 use std::collections::BTreeSet;
-use std::path::PathBuf;
 
 use kurbo::Point;
-use wirewend::draft::DraftOptions;
-use wirewend::plan::{AreaEffect, Place, PointKind, RoomUse, Subject, WallBuild, WallId};
-use wirewend::rules::RuleBook;
+use wirewend::plan::{AreaEffect, Place, Plane, PointKind, RoomUse, Subject, WallBuild, WallId};
 use wirewend::units::{Mm, Point2};
 
 use super::desk::Desk;
 use super::flows::{settle, wired};
 use super::keys::{Amount, AreaKind, Step, Tool};
-use super::{blank, bring, levels};
+use super::layout_flows::folder;
+use super::{blank, levels};
 
-fn at(x: f64, y: f64) -> Point {
+pub(super) fn at(x: f64, y: f64) -> Point {
     Point::new(x, y)
 }
 
@@ -39,14 +37,14 @@ fn wall_between(desk: &Desk, a: (i64, i64), b: (i64, i64)) -> WallId {
     *found.unwrap_or_else(|| panic!("a wall from {a:?} to {b:?}: {:?}", desk.plan.walls)).0
 }
 
-fn drag(desk: &mut Desk, from: (f64, f64), to: (f64, f64)) {
+pub(super) fn drag(desk: &mut Desk, from: (f64, f64), to: (f64, f64)) {
     desk.press(at(from.0, from.1), false);
     desk.hover(at(f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1)));
     desk.hover(at(to.0, to.1));
 }
 
 /// Keys as they are typed while something is drawn or held.
-fn type_in(desk: &mut Desk, text: &str) {
+pub(super) fn type_in(desk: &mut Desk, text: &str) {
     for sign in text.chars() {
         desk.type_sign(sign);
     }
@@ -330,85 +328,6 @@ fn what_is_typed_while_a_wall_is_drawn_can_be_an_angle() {
     wall_between(&desk, (0, 0), (1732, 1000));
 }
 
-fn folder(name: &str) -> PathBuf {
-    let folder = std::env::temp_dir().join(format!("wirewend-{name}-{}", std::process::id()));
-    let _ = std::fs::remove_dir_all(&folder);
-    std::fs::create_dir_all(&folder).expect("a folder");
-    folder
-}
-
-#[test]
-fn a_picture_lies_beneath_scaled_by_a_known_length() {
-    let folder = folder("picture");
-    let picture = folder.join("scan.png");
-    image::RgbImage::new(400, 200).save(&picture).expect("a picture");
-    let mut desk = Desk::with(blank::plan());
-    assert!(!desk.lay_picture(&folder.join("none.png")), "none there");
-    assert!(desk.lay_picture(&picture), "{}", desk.said);
-    let level = desk.level.expect("a level");
-    assert_eq!(desk.tool, Tool::Ruler, "what scales it is in the hand");
-    let frame = desk.frame_of(&desk.plan.backdrops[&level]).expect("known");
-    let (left, right) = (frame * at(0.25, 0.5), frame * at(0.75, 0.5));
-    desk.press(left, false);
-    desk.press(right, false);
-    type_in(&mut desk, "5 m");
-    desk.settle();
-    let laid = desk.plan.backdrops[&level].clone();
-    assert!((laid.width - Mm::new(10_000)).abs() <= Mm::new(1), "{laid:?} {}", desk.said);
-    let frame = desk.frame_of(&laid).expect("known");
-    assert!((frame * at(0.25, 0.5)).distance(left) < 2.0, "the first end stays");
-    // Dragged by the hand, once it is chosen.
-    desk.choose_picture();
-    let middle = frame * at(0.5, 0.5);
-    drag(&mut desk, (middle.x, middle.y), (middle.x + 1000.0, middle.y));
-    desk.release();
-    assert_eq!(desk.plan.backdrops[&level].at.x, laid.at.x + Mm::new(1000), "{}", desk.said);
-    desk.turn_picture();
-    assert_eq!(desk.plan.backdrops[&level].turn.millidegrees(), 90_000);
-    desk.fade_picture(false);
-    assert_eq!(desk.plan.backdrops[&level].strength, 40);
-    // Saved: named from the plan's own folder; its loss is a finding.
-    std::fs::create_dir_all(folder.join("job")).expect("a folder");
-    let file = folder.join("job").join("house.wend");
-    assert!(desk.save_as(file.clone()), "{}", desk.said);
-    let read = wirewend::store::read_file(&file).expect("a plan");
-    assert_eq!(read.backdrops[&level].file, "../scan.png");
-    std::fs::remove_file(&picture).expect("gone");
-    let mut desk = Desk::of_file(read, file);
-    settle(&mut desk);
-    let found = &desk.picture.as_ref().expect("computed").findings;
-    assert!(found.iter().any(|finding| finding.code == "missing-picture"), "{found:?}");
-    desk.chosen = BTreeSet::from([Subject::Level(level)]);
-    desk.delete();
-    assert!(desk.plan.backdrops.is_empty(), "{}", desk.said);
-    let _ = std::fs::remove_dir_all(folder);
-}
-
-#[test]
-fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures/layouts");
-    let path = path.join("large_two_block.json");
-    let mut desk = wired();
-    let before = desk.plan.clone();
-    let import = bring::read(&path).expect("a layout");
-    assert!(desk.edit(bring::in_place(&desk.plan, &import.plan)), "{}", desk.said);
-    assert_eq!(desk.plan.walls, import.plan.walls);
-    assert!(desk.plan.points.is_empty(), "they hung on walls that are gone");
-    let rules = RuleBook::shipped();
-    let draft =
-        bring::drafted(desk.plan.clone(), &rules, &DraftOptions::default()).expect("a draft");
-    assert!(desk.edit(desk.plan.difference(&draft.plan)), "{}", desk.said);
-    assert_eq!(desk.plan.points, draft.plan.points);
-    assert!(!draft.reasons.is_empty(), "each with its reason");
-    desk.undo();
-    assert!(desk.plan.points.is_empty() && !desk.plan.walls.is_empty(), "one step back");
-    desk.undo();
-    assert_eq!(desk.plan.walls, before.walls, "and the house that was drawn");
-    assert_eq!(desk.plan.points, before.points);
-    let bad = bring::read(std::path::Path::new("no such file.ifc"));
-    assert!(bad.expect_err("refused").contains("no such file"));
-}
-
 #[test]
 fn every_edit_of_the_building_goes_into_the_journal() {
     let folder = folder("survey-journal");
@@ -460,4 +379,53 @@ fn a_light_in_the_open_stays_where_it_is() {
     desk.release();
     assert_eq!(desk.plan.points[&id].place, place);
     assert!(matches!(place, Some(Place::Ceiling(_))));
+}
+
+#[test]
+fn an_area_is_drawn_along_the_chosen_wall_and_its_heights_typed() {
+    let mut desk = parted();
+    desk.step = Step::Survey;
+    let id = wall_between(&desk, (0, 0), (6000, 0));
+    let outline = |desk: &Desk| -> Vec<[i64; 2]> {
+        let area = desk.plan.areas.values().next().expect("an area");
+        assert_eq!(area.on, Plane::Wall(id));
+        area.outline.iter().map(|at| [at.x.get(), at.y.get()]).collect()
+    };
+    desk.chosen = BTreeSet::from([Subject::Wall(id)]);
+    desk.take_tool(Tool::Area(AreaKind::KeepOut));
+    desk.press(at(4200.0, 30.0), false);
+    desk.hover(at(5010.0, 40.0));
+    assert!(!desk.sketch().lines.is_empty(), "it is drawn along");
+    desk.release();
+    let turned = desk.plan.walls[&id].a.x > Mm::ZERO;
+    let (from, to) = if turned { (1000, 1800) } else { (4200, 5000) };
+    assert_eq!(outline(&desk), [[from, 0], [to, 0], [to, 2400], [from, 2400]], "{}", desk.said);
+    // Its edges by typing; what does not fit is refused.
+    assert!(desk.set_building(Amount::Height, "300"));
+    assert!(desk.set_building(Amount::Head, "1.2"));
+    assert!(desk.set_building(Amount::Width, "600"));
+    let set = outline(&desk);
+    assert_eq!(set, [[from, 300], [from + 600, 300], [from + 600, 1200], [from, 1200]]);
+    assert!(desk.set_building(Amount::Head, "9000") && desk.said.contains("ceiling"));
+    assert_eq!(outline(&desk), set, "as it was");
+    // It is taken by the hand and carried along its wall, no further than its end.
+    settle(&mut desk);
+    drag(&mut desk, (4600.0 - if turned { 0.0 } else { 300.0 }, 0.0), (9000.0, 0.0));
+    desk.release();
+    let end = outline(&desk);
+    assert!(end[0][0] == 0 || end[1][0] == 6000, "{end:?}; {}", desk.said);
+    for _ in 0..5 {
+        desk.undo();
+    }
+    assert!(desk.plan.areas.is_empty(), "each was one step");
+    // By keys alone.
+    desk.chosen = BTreeSet::from([Subject::Wall(id)]);
+    desk.take_tool(Tool::Area(AreaKind::Dear));
+    desk.press(at(2000.0, 0.0), false);
+    desk.release();
+    desk.hover(at(2500.0, 0.0));
+    type_in(&mut desk, "900x600");
+    desk.settle();
+    let size = outline(&desk);
+    assert_eq!((size[1][0] - size[0][0], size[2][1]), (900, 600), "{}", desk.said);
 }

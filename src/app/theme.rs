@@ -169,6 +169,13 @@ mod tests {
                 ("fault on the desk", look.fault, look.desk),
                 ("fault on what is raised", look.fault, look.raised),
                 ("warning on the desk", look.warning, look.desk),
+                ("warning on what is raised", look.warning, look.raised),
+                ("what cannot be done now, on the desk", look.quiet, look.desk),
+                ("a field's hint", look.quiet, look.paper),
+                ("a sign's mark on a fault", look.paper, look.fault),
+                ("a sign's mark on a warning", look.paper, look.warning),
+                ("area names: kept out", look.fault, look.paper),
+                ("area names: dear", look.warning, look.paper),
                 ("black ink on paper", look.ink(Ink::BLACK), look.paper),
                 ("dark grey ink on paper", look.ink(Ink::DARK_GREY), look.paper),
             ] {

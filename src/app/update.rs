@@ -9,12 +9,11 @@ use kurbo::{Point, Vec2};
 use wirewend::plan::Subject;
 
 use super::desk::Desk;
-use super::export::Export;
 use super::keys::{self, Command, Step, Tool};
 use super::surface::Touched;
 use super::theme::Look;
 use super::view::FIELD;
-use super::{App, Leave, Message, Over, blank, frames, mend};
+use super::{App, Message, Over, blank};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
@@ -23,6 +22,8 @@ impl App {
         let before = shown(&self.desk);
         let ground = self.ground();
         let task = Task::batch([self.take(message), self.pictures_due()]);
+        // Another plan is shown in the same measure.
+        self.desk.survey.measure = self.settings.measure();
         self.under.renew(&self.desk, &self.look);
         if shown(&self.desk) != before {
             self.panes.clear();
@@ -49,7 +50,10 @@ impl App {
             }
             Message::Hinted => self.hinted(),
             Message::Paper(page) => self.desk.go_page(page),
-            Message::Said(says) => self.desk.said = says,
+            Message::Written(says) => {
+                self.writing = None;
+                self.desk.said = says;
+            }
             Message::Finding(index) => self.finding(index),
             Message::Level(level) => {
                 self.desk.chosen.clear();
@@ -64,25 +68,18 @@ impl App {
                     self.panes.take(&picture.foils);
                 }
             }
-            Message::Field(text) => match &mut self.over {
-                Over::SaveAs(field)
-                | Over::Find(field)
-                | Over::Kind(field)
-                | Over::Evenly(field)
-                | Over::Open(field)
-                | Over::Import(field)
-                | Over::Picture(field)
-                | Over::Amount(_, field) => {
+            Message::Field(text) => {
+                if let Some(field) = self.over.field() {
                     *field = text;
                     self.picked = 0;
                 }
-                _ => {}
-            },
+            }
             Message::FieldDone => return self.field_done(),
             Message::Found(index) => return self.found(index),
             Message::Dropped(path) => return self.take_file(&path),
             Message::Answered(number, answer) => self.answered(number, answer),
             Message::Undrafted => self.take_draft_back(),
+            Message::Reading(reading) => return self.read_anew(reading),
             Message::TakeBrought => self.take_brought(),
             Message::Draft(choice) => {
                 if let Over::Draft(form) = &mut self.over {
@@ -101,8 +98,11 @@ impl App {
             Message::Mend(index) => self.mend(index),
             Message::Second => {
                 self.long.seconds += 1;
+                self.desk.waited += 1;
                 self.desk.sync();
+                self.desk.hear();
             }
+            Message::Focused => self.desk.hear(),
             Message::Frame => return self.frame(),
         }
         Task::none()
@@ -140,7 +140,8 @@ impl App {
             return Task::none();
         };
         if self.over != Over::Nothing {
-            return self.over_key(&key, text.as_ref().and_then(|text| text.chars().next()));
+            let sign = text.as_ref().and_then(|text| text.chars().next());
+            return self.over_key(&key, sign.filter(|_| !modifiers.command()));
         }
         // While something is drawn or held, what can be part of a length is typed.
         if !modifiers.command() {
@@ -197,7 +198,8 @@ impl App {
             Command::All => desk.choose_all(),
             Command::Nudge(x, y) => {
                 let by = Vec2::new(f64::from(x), f64::from(y)) * 50.0;
-                if !desk.chosen_ends().is_empty() || !desk.nudge_building(by) {
+                if desk.nudge_pin(by) {
+                } else if !desk.chosen_ends().is_empty() || !desk.nudge_building(by) {
                     desk.nudge(x, y);
                 }
             }
@@ -261,60 +263,12 @@ impl App {
             desk.pen = None;
         } else if desk.tool != Tool::Hand {
             desk.tool = Tool::Hand;
-        } else if desk.at_hand.leg.take().is_some() {
+        } else if desk.at_hand.pin.take().is_some() || desk.at_hand.leg.take().is_some() {
         } else if desk.circuit.is_some() {
             desk.choose_circuit(None);
         } else {
             desk.chosen.clear();
         }
-    }
-
-    /// Writes the papers on a thread of its own: a set can take a while.
-    fn export(&mut self) -> Task<Message> {
-        let export = match Export::of(&self.desk) {
-            Ok(export) => export,
-            Err(why) => {
-                self.desk.said = why;
-                return Task::none();
-            }
-        };
-        self.desk.said = "writing the papers".to_owned();
-        let (send, receive) = iced::futures::channel::oneshot::channel();
-        std::thread::spawn(move || {
-            let _ = send.send(export.write());
-        });
-        let failed = || "the papers could not be drawn; undo the last change".to_owned();
-        Task::perform(receive, move |said| Message::Said(said.unwrap_or_else(|_| failed())))
-    }
-
-    fn save(&mut self) -> Task<Message> {
-        if self.desk.file.is_none() {
-            return self.ask_where();
-        }
-        if self.desk.save() {
-            self.note_plan();
-            return self.close_if_waiting();
-        }
-        Task::none()
-    }
-
-    fn close_if_waiting(&mut self) -> Task<Message> {
-        match self.closing.take() {
-            Some(id) => self.close(id),
-            None => Task::none(),
-        }
-    }
-
-    fn close(&mut self, id: window::Id) -> Task<Message> {
-        self.desk.close();
-        self.settings.write(self.folder.as_deref());
-        window::close(id)
-    }
-
-    fn ask_where(&mut self) -> Task<Message> {
-        let now = self.desk.file.as_ref().map(|file| file.display().to_string());
-        self.over = Over::SaveAs(now.unwrap_or_else(|| "house.wend".to_owned()));
-        operation::focus(FIELD)
     }
 
     fn field_done(&mut self) -> Task<Message> {
@@ -353,98 +307,6 @@ impl App {
                 Task::none()
             }
             _ => Task::none(),
-        }
-    }
-
-    pub(super) fn finding(&mut self, index: usize) {
-        let subject = self
-            .desk
-            .picture
-            .as_ref()
-            .and_then(|picture| picture.findings.get(index))
-            .map(|finding| finding.subject);
-        if let Some(subject) = subject {
-            self.go_to(subject);
-        }
-    }
-
-    pub(super) fn mend(&mut self, index: usize) {
-        let Some(picture) = self.desk.picture.clone() else { return };
-        let Some(finding) = picture.findings.get(index) else { return };
-        if self.desk.behind() {
-            self.desk.said = "still computing: try again in a moment".to_owned();
-            return;
-        }
-        match mend::of(finding, &picture, &self.rules) {
-            Ok((edit, says)) => {
-                if self.desk.edit(edit) {
-                    self.desk.said = says;
-                }
-            }
-            Err(why) => self.desk.said = why,
-        }
-    }
-
-    /// Measures a frame, and moves the hand for the next one.
-    fn frame(&mut self) -> Task<Message> {
-        let desk = &self.desk;
-        let settled = desk.picture.as_ref().filter(|picture| picture.lettered && !desk.behind());
-        let point = settled.and_then(|picture| {
-            let mut symbols = picture.symbols();
-            let (_, around) = symbols.find(|(subject, _)| matches!(subject, Subject::Point(_)))?;
-            Some(desk.camera.plan(desk.camera.paper(around.center())))
-        });
-        let moves = self.frames.as_mut().and_then(|frames| frames.frame(point));
-        match moves {
-            Some(frames::Move::Take(at)) => {
-                self.desk.tool = Tool::Hand;
-                self.desk.press(at, false);
-            }
-            Some(frames::Move::Drag(at)) => self.desk.hover(at),
-            Some(frames::Move::End) => {
-                self.desk.close();
-                return iced::exit();
-            }
-            None => {}
-        }
-        Task::none()
-    }
-
-    /// Chooses a thing, on its own level, where it can be seen.
-    pub(super) fn go_to(&mut self, subject: Subject) {
-        let desk = &mut self.desk;
-        match subject {
-            Subject::Circuit(id) | Subject::Leg { circuit: id, .. } => {
-                desk.circuit = None;
-                desk.choose_circuit(Some(id));
-                return;
-            }
-            Subject::Level(id) => return desk.go_to(id),
-            _ => {}
-        }
-        desk.chosen = std::collections::BTreeSet::from([subject]);
-        let place = match subject {
-            Subject::Point(id) => desk.plan.points.get(&id).and_then(|point| point.place),
-            Subject::Board(id) => desk.plan.boards.get(&id).and_then(|board| board.place),
-            _ => None,
-        };
-        if let Some(level) = place.and_then(|place| desk.plan.level_of(&place)) {
-            desk.go_to(level);
-        }
-        if let Some(around) = desk.picture.clone().and_then(|picture| picture.bounds_of(subject)) {
-            desk.show(around);
-        }
-    }
-
-    pub(super) fn leave(&mut self, leave: Leave) -> Task<Message> {
-        let Over::Leaving(id) = std::mem::take(&mut self.over) else { return Task::none() };
-        match (leave, id) {
-            (Leave::Save, id) => {
-                self.closing = id;
-                self.save()
-            }
-            (Leave::Drop, Some(id)) => self.close(id),
-            (Leave::Drop | Leave::Stay, _) => Task::none(),
         }
     }
 }

@@ -1,26 +1,24 @@
 //! What is computed from a plan, away from the hand that draws: runs, lengths,
 //! checks and the marks of the sheet.
 
+mod job;
+mod picture;
+
 use std::ops::Deref;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
-use kurbo::{Rect, Shape as _};
-use wirewend::checks::{self, Checked};
-use wirewend::lengths::{self, Lengths};
-use wirewend::plan::{CircuitId, Finding, Level, LevelId, Plan, Severity, Subject};
+use kurbo::Rect;
+use wirewend::checks::Checked;
+use wirewend::lengths::Lengths;
+use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Subject};
 use wirewend::rules::RuleBook;
-use wirewend::runs::chain::Effort;
-use wirewend::runs::{self, Memory, Runs};
-use wirewend::sheet::{
-    FloorOptions, Group, Ink, Item, Layer, Lettering, Mark, Stroke, Text, bare_floor, bounds,
-};
-use wirewend::space::Space;
-use wirewend::takeoff;
-use wirewend::units::{Cents, Mm, Worked};
+use wirewend::runs::{Memory, Runs};
+use wirewend::sheet::{Item, Layer};
+use wirewend::units::{Cents, Mm, Watch, Worked};
 
 use super::figure;
-use super::foils::{Foils, Moves, Thing};
-use crate::cli::papers::{self, Papers};
+use super::foils::{Foils, Moves};
+use crate::cli::papers::Papers;
 
 /// What is to be computed.
 #[derive(Clone, Debug)]
@@ -36,6 +34,8 @@ pub(super) enum Order {
         /// What moves: its old letters would be in the wrong place.
         moves: Moves,
         stamp: u64,
+        /// Stops it, and tells how far it is.
+        watch: Watch,
     },
     /// The letters beside what is computed already, and its price.
     Letters(Arc<Picture>),
@@ -129,31 +129,33 @@ impl Order {
     /// Computes it, with what was routed before at hand.
     pub(super) fn done(self, rules: &RuleBook, memory: &Mutex<Memory>) -> Picture {
         match self {
-            Self::Job { plan, aside, view, before, moves, stamp } => {
+            Self::Job { plan, aside, view, before, moves, stamp, watch } => {
                 let same = |before: &&Arc<Picture>| before.plan == *plan && before.aside == aside;
                 let known = before.as_ref().filter(same);
                 let job = known.map_or_else(
                     || {
                         let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
-                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut memory))
+                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut memory, &watch))
                     },
                     |before| Arc::clone(&before.job),
                 );
-                let mut items = job.floor(view, false);
+                let mut items = job.floor(view, false, Some(&watch));
                 let letters = before.as_ref().and_then(|before| before.letters.clone());
                 let letters = letters.filter(|letters| letters.view == view);
                 if let Some(letters) = letters.as_ref().filter(|_| view.paper.is_none()) {
-                    let still = letters.items.iter().filter(|item| !about(item, moves));
+                    let goes =
+                        |item: &&Item| matches!(item, Item::Group(group) if moves.touches(group));
+                    let still = letters.items.iter().filter(|item| !goes(item));
                     items.extend(still.cloned());
                 }
                 let price = before.as_ref().and_then(|before| before.price.clone());
                 let old = before.as_deref().map(|before| &before.foils);
                 let picture = Picture { letters, price, ..Picture::of(job, view, &items, stamp) };
-                picture.on_foils(items, moves, old)
+                picture.on_foils(items, &moves, old)
             }
             Self::Letters(picture) => {
                 let (job, view) = (Arc::clone(&picture.job), picture.view);
-                let items = job.floor(view, true);
+                let items = job.floor(view, true, None);
                 let of_letters = |item: &&Item| {
                     matches!(item, Item::Group(group)
                         if matches!(group.layer, Layer::Labels | Layer::Rooms))
@@ -163,166 +165,11 @@ impl Order {
                 let price = Some(job.price());
                 let new = Picture::of(job, view, &items, picture.stamp);
                 let new = Picture { letters, price, lettered: true, ..new };
-                new.on_foils(items, Moves::Nothing, Some(&picture.foils))
+                new.on_foils(items, &Moves::default(), Some(&picture.foils))
             }
         }
-    }
-}
-
-/// Whether a mark is about what moves or a leg that ends at it.
-fn about(item: &Item, moves: Moves) -> bool {
-    let (Item::Group(group), Moves::About(thing)) = (item, moves) else {
-        return false;
-    };
-    match group.subject {
-        Some(Subject::Leg { from, to, .. }) => {
-            Subject::from(from) == thing || Subject::from(to) == thing
-        }
-        subject => subject == Some(thing),
-    }
-}
-
-impl Job {
-    /// Routes, measures and checks a plan.
-    pub(super) fn of(
-        plan: Plan,
-        aside: Vec<Finding>,
-        rules: &RuleBook,
-        memory: &mut Memory,
-    ) -> Self {
-        let runs = runs::route_again(&plan, &Space::of(&plan), &Effort::default(), memory);
-        let lengths = lengths::measure(&plan, &runs);
-        let checked = checks::check(&plan, &runs, &lengths, rules);
-        let mut findings = checked.findings.clone();
-        findings.extend(runs.findings.iter().cloned());
-        findings.extend(aside.iter().cloned());
-        findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-        Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
-    }
-
-    /// Every paper, made when first asked for.
-    pub(super) fn papers(&self) -> &Papers {
-        self.papers.get_or_init(|| {
-            papers::all(&self.plan, &self.runs, &self.lengths, &RuleBook::shipped())
-        })
-    }
-
-    /// The papers, where they have been made.
-    pub(super) fn made_papers(&self) -> Option<&Papers> {
-        self.papers.get()
-    }
-
-    /// A sheet as it will be printed, with the edge of its paper.
-    fn paper(&self, page: usize) -> Vec<Item> {
-        let papers = self.papers();
-        let Some((_, scene)) = papers.set.get(page) else {
-            let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
-            return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
-        };
-        let (width, height) = scene.page.size();
-        let edge = Rect::new(0.0, 0.0, width, height).to_path(0.1);
-        let edge = Mark::line(edge, Stroke::solid(Ink::GREY, 0.25));
-        std::iter::once(edge.into()).chain(scene.items.iter().cloned()).collect()
-    }
-
-    fn price(&self) -> Price {
-        let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths).quote;
-        Price { currency: quote.currency, total: quote.total, is_complete: quote.is_complete }
-    }
-
-    /// The signs of what was found on a level.
-    fn signs(&self, level: &Level) -> impl Iterator<Item = Thing> + '_ {
-        let (floor, top) = (level.floor, level.ceiling() + VOID);
-        self.findings.iter().filter_map(move |finding| {
-            let weighs = matches!(finding.severity, Severity::Fault | Severity::Warning);
-            let place = finding.place.filter(|_| weighs)?;
-            // A void above belongs to the level beneath it.
-            let here = place.z >= floor && place.z <= top;
-            here.then(|| Thing::Found(place.on_floor(), finding.severity))
-        })
-    }
-
-    fn floor(&self, view: View, lettered: bool) -> Vec<Item> {
-        if let Some(page) = view.paper {
-            return self.paper(page);
-        }
-        let Some(level) = view.level else { return Vec::new() };
-        let options = FloorOptions { circuit: view.circuit, ..FloorOptions::of(level) };
-        bare_floor(&self.plan, &self.runs, &self.lengths, &options, lettered).unwrap_or_default()
     }
 }
 
 /// How far above a ceiling still belongs to its level, mm.
 pub(super) const VOID: Mm = Mm::new(400);
-
-impl Picture {
-    /// What is on a picture, its foils still to be made.
-    fn of(job: Arc<Job>, view: View, items: &[Item], stamp: u64) -> Self {
-        let symbols = items.iter().filter_map(|item| match item {
-            Item::Group(group) if group.layer == Layer::Points => {
-                Some((group.subject?, bounds(&group.items)?))
-            }
-            _ => None,
-        });
-        Self {
-            job,
-            view,
-            foils: Foils::default(),
-            symbols: symbols.collect(),
-            whole: bounds(items),
-            letters: None,
-            price: None,
-            lettered: false,
-            stamp,
-        }
-    }
-
-    fn on_foils(self, items: Vec<Item>, moves: Moves, before: Option<&Foils>) -> Self {
-        let level = self.view.level.filter(|_| self.view.paper.is_none());
-        let level = level.and_then(|level| self.job.plan.levels.get(&level));
-        let signs: Vec<Thing> = level.into_iter().flat_map(|level| self.job.signs(level)).collect();
-        let mut things: Vec<Thing> = items.into_iter().map(Thing::Drawn).collect();
-        if self.view.paper.is_some() {
-            // As it is printed, in the order of the paper.
-            let all = things.into_iter().filter_map(|thing| match thing {
-                Thing::Drawn(item) => Some(item),
-                Thing::Found(..) => None,
-            });
-            let marks = Group::new(Layer::Notes, all.collect());
-            things = vec![Thing::Drawn(marks.into())];
-        }
-        things.extend(signs);
-        let foils = Foils::of(things, moves, before);
-        Self { foils, ..self }
-    }
-
-    /// The box around the symbol of a thing on the sheet, mm of paper.
-    pub(super) fn bounds_of(&self, subject: Subject) -> Option<Rect> {
-        let own = self.symbols().filter(|(one, _)| *one == subject).map(|(_, around)| around);
-        own.reduce(|all, one| all.union(one))
-    }
-
-    /// The symbols of points and boards with the boxes around them.
-    pub(super) fn symbols(&self) -> impl Iterator<Item = (Subject, Rect)> + '_ {
-        self.symbols.iter().copied()
-    }
-
-    /// The box around everything drawn, mm of paper.
-    pub(super) const fn bounds(&self) -> Option<Rect> {
-        self.whole
-    }
-
-    /// How many findings are about a circuit, its points or its legs, notes
-    /// left out.
-    pub(super) fn findings_of(&self, circuit: CircuitId) -> usize {
-        let about = |finding: &&Finding| match finding.subject {
-            Subject::Circuit(id) | Subject::Leg { circuit: id, .. } => id == circuit,
-            Subject::Point(id) => {
-                self.plan.points.get(&id).is_some_and(|point| point.circuit == Some(circuit))
-            }
-            _ => false,
-        };
-        let weighs = |finding: &&Finding| finding.severity > Severity::Note;
-        self.findings.iter().filter(weighs).filter(about).count()
-    }
-}

@@ -92,6 +92,7 @@ pub const CODES: &[Page] = pages![
     "sink-clearance",
     "spur-names-stranger",
     "spur-not-hung",
+    "stopped",
     "switch-without-control",
     "terminal-crowded",
     "too-few-gangs",

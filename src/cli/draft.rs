@@ -9,7 +9,7 @@ use wirewend::plan::{Finding, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
 use wirewend::store::{self, Import, ImportOptions, NoteKind};
-use wirewend::units::Mm;
+use wirewend::units::{Mm, Watch};
 use wirewend::{checks, plan};
 
 use super::job::Job;
@@ -52,7 +52,7 @@ pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<St
     if is_plan {
         return store::read_file(path).map(|plan| (plan, Vec::new())).map_err(|e| e.to_string());
     }
-    let Import { plan, report } = super::import::read(path, drawing)?;
+    let Import { plan, report } = super::import::read(path, drawing, &Watch::default())?;
     let (unit, report) = (report.unit, report.layout);
     let left_out = report.count(NoteKind::LeftOut);
     let mut notes = vec![format!(

@@ -4,10 +4,11 @@ use std::io::Read as _;
 use std::path::Path;
 
 use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
+use wirewend::units::Watch;
 
 /// Imports a file and writes the plan; what became of it, in words.
 pub(super) fn run(file: &Path, to: &Path, options: &ImportOptions) -> Result<String, String> {
-    let import = read(file, options)?;
+    let import = read(file, options, &Watch::default())?;
     store::write_file(&import.plan, to).map_err(|error| error.to_string())?;
     Ok(format!(
         "{}: {}{}\nLook it over before you build on it: no file says what is in a wall.\n",
@@ -18,11 +19,12 @@ pub(super) fn run(file: &Path, to: &Path, options: &ImportOptions) -> Result<Str
 }
 
 /// Imports a file.
-pub(super) fn read(file: &Path, options: &ImportOptions) -> Result<Import, String> {
+pub(crate) fn read(file: &Path, options: &ImportOptions, watch: &Watch) -> Result<Import, String> {
     let unreadable = |error: std::io::Error| format!("{}: {error}", file.display());
     let mut bytes = Vec::new();
     let most = u64::try_from(IMPORT_BYTES_MAX).unwrap_or(u64::MAX);
     let opened = std::fs::File::open(file).map_err(unreadable)?;
     opened.take(most + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    store::import(&bytes, &file.display().to_string(), options).map_err(|error| error.to_string())
+    store::import_watched(&bytes, &file.display().to_string(), options, watch)
+        .map_err(|error| error.to_string())
 }

@@ -7,7 +7,7 @@ mod compare;
 mod cuts;
 mod draft;
 mod findings;
-mod import;
+pub(crate) mod import;
 mod job;
 mod open;
 mod options;

@@ -20,6 +20,7 @@ use wirewend::sheet::{
 };
 use wirewend::store;
 use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
+use wirewend::units::Watch;
 
 use super::job::Job;
 
@@ -70,7 +71,9 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let job = Job::of(plan);
     let before = wanted.since.map(|path| store::read_file(path).map(Job::of)).transpose();
     let before = before.map_err(|error| error.to_string())?;
-    let made = make(&job, before.as_ref(), &book, wanted.only);
+    let watch = Watch::default();
+    let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
+    let made = made.ok_or("stopped before all was drawn")?;
     let mut said = made.said.clone();
     write(&made, folder, wanted.png, &mut said)?;
     Ok(said)
@@ -89,12 +92,26 @@ pub(crate) struct Papers {
 
 /// Every paper of a plan that is routed and measured.
 #[cfg(feature = "window")]
-pub(crate) fn all(plan: &Plan, runs: &Runs, lengths: &Lengths, book: &RuleBook) -> Papers {
+pub(crate) fn all(
+    plan: &Plan,
+    runs: &Runs,
+    lengths: &Lengths,
+    book: &RuleBook,
+    watch: &Watch,
+) -> Option<Papers> {
     let job = Job { plan: plan.clone(), runs: runs.clone(), lengths: lengths.clone() };
-    make(&job, None, book, &[])
+    make(&job, None, book, &[], watch)
 }
 
-fn make(job: &Job, before: Option<&Job>, book: &RuleBook, only: &[String]) -> Papers {
+/// Makes them under a watch that counts them. None where it was stopped.
+fn make(
+    job: &Job,
+    before: Option<&Job>,
+    book: &RuleBook,
+    only: &[String],
+    watch: &Watch,
+) -> Option<Papers> {
+    watch.begin(NAMES.len() + 1);
     let house = House::new(&job.plan, &job.runs, &job.lengths);
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
     let wants = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
@@ -104,7 +121,7 @@ fn make(job: &Job, before: Option<&Job>, book: &RuleBook, only: &[String]) -> Pa
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
-    let mut set = papers(job, &house, (&take_off, &choices, book), only, &mut said);
+    let mut set = papers(job, &house, (&take_off, &choices, book), only, watch, &mut said)?;
     if let Some(before) = before {
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
@@ -116,7 +133,7 @@ fn make(job: &Job, before: Option<&Job>, book: &RuleBook, only: &[String]) -> Pa
         lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
         lists.push(reading_list(&house, &tests));
     }
-    Papers { set, page, lists, said }
+    Some(Papers { set, page, lists, said })
 }
 
 fn number(set: &mut [(String, Scene)]) {
@@ -172,18 +189,23 @@ fn papers(
     house: &House<'_>,
     (take_off, choices, book): (&TakeOff, &Choices, &RuleBook),
     only: &[String],
+    watch: &Watch,
     said: &mut String,
-) -> Vec<(String, Scene)> {
+) -> Option<Vec<(String, Scene)>> {
     let mut set: Vec<(String, Scene)> = Vec::new();
     let checked = check(&job.plan, &job.runs, &job.lengths, book);
     let mut drawn = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     for name in NAMES {
+        watch.step();
+        if watch.is_stopped() {
+            return None;
+        }
         if !only.is_empty() && !only.iter().any(|one| one == name) {
             continue;
         }
         match name {
-            "floors" => set.extend(floors(job, &mut drawn, false, said)),
-            "circuits" => set.extend(floors(job, &mut drawn, true, said)),
+            "floors" => set.extend(floors(job, &mut drawn, false, watch, said)),
+            "circuits" => set.extend(floors(job, &mut drawn, true, watch, said)),
             "isometric" => {
                 for (id, circuit) in &job.plan.circuits {
                     let scene = isometric(house, *id);
@@ -208,7 +230,7 @@ fn papers(
             }
         }
     }
-    set
+    Some(set)
 }
 
 /// Floor sheets: all circuits of a level, or each by itself where it has
@@ -217,6 +239,7 @@ fn floors(
     job: &Job,
     drawn: &mut Floors<'_>,
     by_circuit: bool,
+    watch: &Watch,
     said: &mut String,
 ) -> Vec<(String, Scene)> {
     let mut set = Vec::new();
@@ -227,6 +250,9 @@ fn floors(
             vec![None]
         };
         for circuit in circuits {
+            if watch.is_stopped() {
+                return set;
+            }
             if circuit.is_some_and(|circuit| !is_on(job, circuit, *id)) {
                 continue;
             }

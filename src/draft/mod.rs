@@ -41,6 +41,7 @@ pub use summary::Summary;
 
 use crate::plan::{Plan, Subject};
 use crate::rules::RuleBook;
+use crate::units::Watch;
 use kit::Kit;
 use survey::Survey;
 
@@ -74,6 +75,19 @@ pub struct Reason {
 /// [`DraftError`] where there is nothing to place a point on, or the place that
 /// was asked for the board is not in the plan.
 pub fn draft(plan: Plan, rules: &RuleBook, options: &DraftOptions) -> Result<Draft, DraftError> {
+    draft_watched(plan, rules, options, &Watch::default())
+}
+
+/// The same under a watch that counts rooms, then dwellings.
+///
+/// # Errors
+/// As [`draft()`]; [`DraftError::Stopped`] where the watch was stopped.
+pub fn draft_watched(
+    plan: Plan,
+    rules: &RuleBook,
+    options: &DraftOptions,
+    watch: &Watch,
+) -> Result<Draft, DraftError> {
     if plan.walls.is_empty() {
         return Err(DraftError::NoWalls);
     }
@@ -87,14 +101,22 @@ pub fn draft(plan: Plan, rules: &RuleBook, options: &DraftOptions) -> Result<Dra
     let mut dwellings = dwellings::find(&mut kit, &survey);
     board::place_all(&mut kit, &survey, &mut dwellings)?;
     let rooms: Vec<_> = survey.rooms().filter(|room| !kit.shafts.contains(room)).collect();
+    watch.begin(rooms.len());
     for room in rooms {
+        if watch.is_stopped() {
+            return Err(DraftError::Stopped);
+        }
+        watch.step();
         kitchen::furnish(&mut kit, &survey, room);
         lights::hang(&mut kit, &survey, room);
         sockets::set(&mut kit, &survey, room);
     }
     switches::set(&mut kit, &survey, &dwellings);
     alarms::hang(&mut kit, &survey, &dwellings);
-    circuits::group(&mut kit, &dwellings);
+    circuits::group(&mut kit, &dwellings, watch);
+    if watch.is_stopped() {
+        return Err(DraftError::Stopped);
+    }
     let summary = Summary::of(&kit.plan, dwellings.len());
     Ok(Draft { plan: kit.plan, reasons: kit.reasons, summary })
 }

@@ -117,6 +117,9 @@ impl std::str::FromStr for BoardPlace {
 /// Why nothing could be drafted.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum DraftError {
+    /// Nobody waits for it any more.
+    #[error("stopped before it was done")]
+    Stopped,
     /// Nothing to fix a box to.
     #[error("the plan has no wall that looks into a room; draw walls, or import a layout")]
     NoWalls,

@@ -36,16 +36,10 @@ pub(super) fn around(plan: &Plan, dwelling: &Dwelling, points: &BTreeSet<PointId
         _ => None,
     });
     let mut part = Plan {
-        project: plan.project.clone(),
         levels: plan.levels.clone(),
         voids: plan.voids.clone(),
         risers: plan.risers.clone(),
-        allowances: plan.allowances,
-        habits: plan.habits,
-        stock: plan.stock.clone(),
-        prices: plan.prices.clone(),
-        next_id: plan.next_id,
-        ..Plan::default()
+        ..plan.undrawn()
     };
     let walls = plan.walls.iter().filter(|(id, wall)| near(wall) || Some(**id) == board_wall);
     part.walls = walls.map(|(id, wall)| (*id, wall.clone())).collect();

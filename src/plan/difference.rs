@@ -7,6 +7,21 @@ use indexmap::IndexMap;
 use super::{Change, Edit, Plan};
 
 impl Plan {
+    /// The job without anything that is drawn: its names, habits, stock and
+    /// prices.
+    #[must_use]
+    pub fn undrawn(&self) -> Self {
+        Self {
+            project: self.project.clone(),
+            allowances: self.allowances,
+            habits: self.habits,
+            stock: self.stock.clone(),
+            prices: self.prices.clone(),
+            next_id: self.next_id,
+            ..Self::default()
+        }
+    }
+
     /// The one edit that makes this plan into another: what is not in the
     /// other goes, what differs is put, what is new comes last in the other's
     /// order. Equal things stay where they are in the order of drawing.

@@ -25,4 +25,4 @@ pub use nearby::Windows;
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };
-pub use route::{route, route_again, route_in};
+pub use route::{route, route_again, route_in, route_watched};

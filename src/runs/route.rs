@@ -10,6 +10,7 @@ use super::nearby::{Windows, route_nearby};
 use super::{Runs, beside};
 use crate::plan::{CircuitId, Finding, Plan, Severity, Subject, labels};
 use crate::space::{Planes, Space};
+use crate::units::Watch;
 
 /// Routes every circuit of a plan. The same plan gives the same runs, on every
 /// machine; what cannot be routed becomes a finding that says why.
@@ -21,14 +22,28 @@ pub fn route(plan: &Plan, space: &Space, effort: &Effort) -> Runs {
 /// The same with windows of another size, which changes nothing but the time.
 #[must_use]
 pub fn route_in(plan: &Plan, space: &Space, effort: &Effort, windows: &Windows) -> Runs {
-    route_with(plan, space, effort, windows, None)
+    let watch = Watch::default();
+    route_with(plan, space, effort, windows, None, &watch).unwrap_or_default()
 }
 
 /// The same, and much sooner where little has changed since the last time.
 #[must_use]
 pub fn route_again(plan: &Plan, space: &Space, effort: &Effort, memory: &mut Memory) -> Runs {
+    route_watched(plan, space, effort, memory, &Watch::default()).unwrap_or_default()
+}
+
+/// The same under a watch that counts circuits. None where it was stopped:
+/// between two circuits, or between their steps.
+#[must_use]
+pub fn route_watched(
+    plan: &Plan,
+    space: &Space,
+    effort: &Effort,
+    memory: &mut Memory,
+    watch: &Watch,
+) -> Option<Runs> {
     memory.look_at(space, effort);
-    route_with(plan, space, effort, &Windows::default(), Some(memory))
+    route_with(plan, space, effort, &Windows::default(), Some(memory), watch)
 }
 
 fn route_with(
@@ -37,7 +52,9 @@ fn route_with(
     effort: &Effort,
     windows: &Windows,
     mut memory: Option<&mut Memory>,
-) -> Runs {
+    watch: &Watch,
+) -> Option<Runs> {
+    watch.begin(plan.circuits.len());
     let marks = labels(plan);
     let mut house = House::of(plan, space);
     let mut runs = Runs::default();
@@ -66,13 +83,20 @@ fn route_with(
         needs.insert(*id, now);
     }
     let ids: Vec<CircuitId> = wanted.iter().map(|one| one.id).collect();
+    if watch.is_stopped() {
+        return None;
+    }
     let mut nearby = route_nearby(plan, &house, &marks, &ids, effort, windows);
     wanted.retain(|one| !nearby.contains_key(&one.id));
-    if !wanted.is_empty() {
+    if !wanted.is_empty() && !watch.is_stopped() {
         let planes = memory.as_deref_mut().map_or_else(|| Planes::of(space), |m| m.planes(space));
         house.prepare(plan, &planes, wanted);
     }
     for id in plan.circuits.keys() {
+        if watch.is_stopped() {
+            return None;
+        }
+        watch.step();
         let needs = needs.remove(id);
         if let (Some(memory), Some(needs)) = (memory.as_deref(), &needs)
             && let Some(run) = memory.recall(*id, needs)
@@ -92,5 +116,5 @@ fn route_with(
         runs.findings.extend(routed.findings);
     }
     beside::count(&mut runs);
-    runs
+    Some(runs)
 }

@@ -7,7 +7,7 @@
 //! called, which outlives a power cut. A torn last line counts for nothing.
 //!
 //! Whoever has a journal open holds a lock on it: a second window on the same
-//! file is told so.
+//! file is told so, and knocks: then whoever has it open hears of the second.
 
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
@@ -91,6 +91,23 @@ impl Journal {
         plan.with_file_name(format!(".{name}.journal"))
     }
 
+    fn knock_of(plan: &Path) -> PathBuf {
+        let name = plan.file_name().unwrap_or_default().to_string_lossy();
+        plan.with_file_name(format!(".{name}.knock"))
+    }
+
+    /// Leaves word for whoever has the journal of a plan open that somebody
+    /// else came. Where the disk does not let it, nobody is told.
+    pub fn knock(plan: &Path) {
+        let _ = fs::write(Self::knock_of(plan), []);
+    }
+
+    /// Whether somebody knocked since this was last asked.
+    #[must_use]
+    pub fn knocked(&self) -> bool {
+        fs::remove_file(Self::knock_of(&self.plan)).is_ok()
+    }
+
     /// Opens the journal of a plan file and returns what was done to the plan
     /// since it was saved and is not in it: after a crash, what to do again;
     /// otherwise nothing. Entries that begin from another state of the plan
@@ -117,6 +134,8 @@ impl Journal {
         }
         let mut journal = Self { file, path: path.clone(), plan: plan.to_owned(), loose: false };
         let entries = journal.recover().map_err(fail)?;
+        // Meant for one who is gone.
+        let _ = journal.knocked();
         Ok((journal, entries))
     }
 

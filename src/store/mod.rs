@@ -23,7 +23,7 @@ pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
-    ImportReport, LengthUnit, import,
+    ImportReport, LengthUnit, import, import_watched,
 };
 pub use journal::{Entry, Journal, JournalError};
 pub use layout::{

@@ -11,6 +11,7 @@ mod length;
 mod money;
 mod position;
 mod quantity;
+mod watch;
 mod worked;
 
 pub use angle::Angle;
@@ -23,4 +24,5 @@ pub use quantity::{
     Amps, Celsius, KelvinMetresPerWatt, Megohms, Milliseconds, Ohms, OhmsPerMetre, Seconds, Volts,
     Watts,
 };
+pub use watch::Watch;
 pub use worked::{Term, Worked, Working};

@@ -1,6 +1,8 @@
 //! How long a cut plan takes and how good it is, on one core: `cargo bench
 //! --no-default-features --bench cuts`. The budget is 50 ms for 120 pieces and
-//! 40 off-cuts, with a tenth of the scrap of best fit.
+//! 40 off-cuts, with a tenth of the scrap of best fit. Beside it stand the
+//! recorded times of a general solver, from the machine on which they were
+//! recorded: one worker, its own settings as it comes.
 #![expect(
     clippy::print_stdout,
     clippy::disallowed_methods,
@@ -11,6 +13,8 @@
 mod cutting_jobs;
 
 use std::time::Instant;
+
+use serde_json::Value;
 
 use cutting_jobs::{Rule, job, judge, thumb};
 use wirewend::takeoff::cutting::{Effort, solve};
@@ -34,6 +38,43 @@ fn main() {
     );
     for (pieces, off_cuts) in [(20, 6), (40, 4), (60, 20), (120, 40)] {
         bench(pieces, off_cuts);
+    }
+    beside_recorded();
+}
+
+/// Ours beside the cut plans that a general constraint solver made of the same
+/// jobs (`fixtures/cutting`: recorded, not run again).
+fn beside_recorded() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures/cutting/cases.json");
+    let text = std::fs::read_to_string(path).expect("the recorded cases");
+    let recorded: Value = serde_json::from_str(&text).expect("JSON");
+    println!(
+        "\nbeside a general constraint solver, recorded: one worker, processor time of four goals \
+         in turn, {} s at most for each",
+        recorded["limit_seconds"]
+    );
+    println!(
+        "{:>6} {:>8} {:>5}  {:>9} {:>9}  paid, scrap, from drums, sources: ours; its own",
+        "pieces", "off-cuts", "seed", "ours ms", "its ms"
+    );
+    for case in recorded["cases"].as_array().expect("cases") {
+        let number = |name: &str| case[name].as_u64().expect("a number");
+        let count = |name: &str| usize::try_from(number(name)).expect("a count");
+        let job = job(number("seed"), count("pieces"), count("off_cuts"));
+        let start = clock();
+        let (plan, _) = solve(&job, &Effort::default());
+        let ours = clock() - start;
+        let values = judge(&job, &plan).expect("a sound plan");
+        let (its, found) = match case["seconds"].as_f64() {
+            Some(seconds) => (format!("{:.0}", seconds * 1000.0), case["values"].to_string()),
+            None => ("-".to_owned(), "no plan in its time".to_owned()),
+        };
+        println!(
+            "{:>6} {:>8} {:>5}  {ours:>9.2} {its:>9}  {values:?}; {found}",
+            count("pieces"),
+            count("off_cuts"),
+            number("seed")
+        );
     }
 }
 

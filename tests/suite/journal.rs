@@ -158,6 +158,10 @@ fn a_second_window_on_the_same_plan_is_told() {
     let (journal, _) = Journal::open(&path).expect("the first");
     let second = Journal::open(&path);
     assert!(matches!(second, Err(JournalError::InUse(_))), "{second:?}");
+    assert!(!journal.knocked(), "nobody has knocked yet");
+    Journal::knock(&path);
+    assert!(journal.knocked(), "the first hears of the second");
+    assert!(!journal.knocked(), "once");
     drop(journal);
     assert!(Journal::open(&path).is_ok(), "the first is gone");
     let _ = std::fs::remove_dir_all(folder);

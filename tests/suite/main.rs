@@ -43,6 +43,7 @@ mod sheet_sample;
 mod sound;
 mod tables_and_physics;
 mod take_off;
+mod watch;
 mod windows;
 mod wired;
 mod worked_examples;

@@ -1,11 +1,12 @@
 # A display of its own with the window on it, and hands for it; sourced by the
 # scripts beside it. Needs Xvfb and xdotool; takes pictures where ImageMagick's
-# import is there. Wants: program, out, plan.
+# import is there. Wants: program, out, plan; screen and scale where they are
+# not usual.
 mkdir -p "$out"
 
 # A free display number, chosen by the server.
 exec 3>"$out/display"
-Xvfb -displayfd 3 -screen 0 1280x800x24 -nolisten tcp >"$out/xvfb.log" 2>&1 &
+Xvfb -displayfd 3 -screen 0 "${screen:-1280x800}x24" -nolisten tcp >"$out/xvfb.log" 2>&1 &
 server=$!
 exec 3>&-
 window=
@@ -14,6 +15,7 @@ for _ in $(seq 100); do [ -s "$out/display" ] && break; sleep 0.1; done
 DISPLAY=:$(cat "$out/display")
 export DISPLAY
 unset WAYLAND_DISPLAY
+if [ -n "${scale:-}" ]; then export WINIT_X11_SCALE_FACTOR=$scale; fi
 # What the window remembers stays here.
 export WIREWEND_HOME=$out/home
 
@@ -30,10 +32,10 @@ take() { move "$1" "$2"; xdotool mousedown 1; sleep 0.1; move $((($1 + $3) / 2))
 drop() { xdotool mouseup 1; sleep 0.3; }
 fail() { echo "window: $1 (pictures in $out)" >&2; shot failed; exit 1; }
 
-open_window() {
-    "$program" open "$plan" >"$out/program.log" 2>&1 &
+open_window() { # what to open where it is not the plan; "" is the sample
+    local what=${1-$plan}
+    "$program" open ${what:+"$what"} >"$out/program.log" 2>&1 &
     window=$!
-    local found
     found=$(timeout 60 xdotool search --sync --onlyvisible --name 'Wirewend' | head -1)
     [ -n "$found" ] || fail "no window"
     # Without a window manager nobody gives the window the keyboard.

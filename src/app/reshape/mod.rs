@@ -15,6 +15,7 @@ use super::camera::exact;
 use super::desk::Desk;
 use super::keys::Step;
 use super::length::{self, Typed};
+use super::pins_held::PinKey;
 use super::snap::{self, Ground, Snap};
 use super::{near, outlines, pictures};
 
@@ -37,6 +38,8 @@ pub(super) enum Part {
     Area(wirewend::plan::AreaId),
     /// The picture under a level.
     Picture(LevelId),
+    /// A pin of a leg.
+    Pin(PinKey),
 }
 
 /// A part of the building that is held.
@@ -160,6 +163,10 @@ impl Desk {
                 let edit = pictures::moved(&self.plan, level, at - from)?;
                 Ok((edit, "the picture moves".to_owned(), None))
             }
+            Part::Pin(pin) => {
+                let (edit, says) = self.pin_to(pin, at)?;
+                Ok((edit, says, None))
+            }
         }
     }
 
@@ -185,7 +192,11 @@ impl Desk {
         self.typed.clear();
         if let Some(edit) = held.edit {
             if edit_does(&self.plan, &edit) {
-                self.edit(edit);
+                if self.edit(edit)
+                    && let (Part::Pin(_), Some(at)) = (held.part, self.pointer)
+                {
+                    self.pin_went(at);
+                }
             } else {
                 self.look_again();
             }

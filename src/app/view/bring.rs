@@ -6,11 +6,11 @@ use iced::widget::{
 use iced::{Center, Element, Fill};
 use wirewend::draft::{Draft, Reason};
 use wirewend::plan::Subject;
-use wirewend::store::Import;
+use wirewend::store::{Import, LengthUnit};
 
 use super::over::{button_of, field, title};
 use super::{FIELD, styles};
-use crate::app::bring::Answer;
+use crate::app::bring::{Answer, Reading};
 use crate::app::draft_form::{ABOVES, Choice, DraftForm, REGIMES, STANDARDS, WAYS};
 use crate::app::keys::Command;
 use crate::app::{App, Message};
@@ -39,15 +39,34 @@ pub(super) fn file_card<'a>(
 
 /// Long work.
 pub(super) fn busy_card<'a>(app: &'a App, what: &'a str) -> Element<'a, Message> {
+    let progress = app.long.watch.progress();
+    let seconds = format!("{} s so far", app.long.seconds);
+    let far = progress
+        .map_or_else(|| seconds.clone(), |(done, all)| format!("part {done} of {all}, {seconds}"));
+    let part = progress
+        .and_then(|(done, all)| Some((u16::try_from(done).ok()?, u16::try_from(all - done).ok()?)));
     column![
         title(what),
-        text(format!("{} s so far; the plan stays as it is until it is done", app.long.seconds))
-            .size(12),
+        text(far).size(12),
+        bar(app, part),
+        text("The plan stays as it is until it is done.")
+            .size(12)
+            .style(styles::ink(app.look.quiet)),
         button_of(app, "Stop  Escape", Message::Do(Command::LetGo), false),
     ]
     .spacing(12)
     .width(420)
     .into()
+}
+
+/// How far work is: parts done and parts left.
+fn bar(app: &App, part: Option<(u16, u16)>) -> Element<'_, Message> {
+    let (done, left) = part.unwrap_or((0, 1));
+    let piece = |part: u16, on| {
+        let width = if part == 0 { iced::Length::Fixed(0.0) } else { iced::FillPortion(part) };
+        container(space()).width(width).height(4).style(styles::track(&app.look, on))
+    };
+    row![piece(done, true), piece(left, false)].into()
 }
 
 /// What a file holds and what of it was understood.
@@ -65,6 +84,7 @@ pub(super) fn brought_card(app: &App) -> Element<'_, Message> {
     column![
         title("Look over what was found"),
         report(import),
+        readings(app, import),
         text(replaces).size(12),
         row![
             button_of(app, "Put it into the plan  Enter", Message::TakeBrought, true),
@@ -75,6 +95,31 @@ pub(super) fn brought_card(app: &App) -> Element<'_, Message> {
     .spacing(10)
     .width(640)
     .into()
+}
+
+/// How else a drawing can be read: its unit, the layers of its walls.
+fn readings<'a>(app: &'a App, import: &'a Import) -> Option<Element<'a, Message>> {
+    let report = &import.report;
+    report.form.is_drawing().then(|| {
+        let options = &app.long.source.options;
+        let units = std::iter::once(("as it seems", None))
+            .chain(LengthUnit::ALL.into_iter().map(|(name, unit)| (name, Some(unit))))
+            .map(|(name, unit)| {
+                (name, Message::Reading(Reading::Unit(unit)), unit == options.unit)
+            });
+        let by_name = ("by their names", Reading::ByName, options.layers.is_empty());
+        let layers = report.layers.iter().map(|layer| {
+            (layer.as_str(), Reading::Layer(layer.clone()), options.layers.contains(layer))
+        });
+        let layers = std::iter::once(by_name).chain(layers);
+        let layers = layers.map(|(name, reading, on)| (name, Message::Reading(reading), on));
+        column![
+            question(app, "1  Lengths in", 130.0, units),
+            question(app, "2  Walls are on", 130.0, layers),
+        ]
+        .spacing(4)
+        .into()
+    })
 }
 
 fn report(import: &Import) -> Element<'_, Message> {
@@ -96,14 +141,18 @@ fn report(import: &Import) -> Element<'_, Message> {
 /// What is asked before a draft.
 pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, Message> {
     let options = &form.options;
-    let regime = REGIMES.iter().position(|(one, _)| *one == options.regime);
-    let standard = STANDARDS.iter().position(|(one, _)| *one == options.standard);
-    let way = WAYS.iter().position(|(one, _)| *one == options.way);
-    let above = ABOVES.iter().position(|(one, _)| *one == options.above);
-    let regimes = REGIMES.iter().map(|(one, name)| (*name, Choice::Regime(*one)));
-    let standards = STANDARDS.iter().map(|(one, name)| (*name, Choice::Standard(*one)));
-    let ways = WAYS.iter().map(|(one, name)| (*name, Choice::Way(*one)));
-    let aboves = ABOVES.iter().map(|(one, name)| (*name, Choice::Above(*one)));
+    let regimes = REGIMES
+        .iter()
+        .map(|(one, name)| (*name, Message::Draft(Choice::Regime(*one)), *one == options.regime));
+    let standards = STANDARDS.iter().map(|(one, name)| {
+        (*name, Message::Draft(Choice::Standard(*one)), *one == options.standard)
+    });
+    let ways = WAYS
+        .iter()
+        .map(|(one, name)| (*name, Message::Draft(Choice::Way(*one)), *one == options.way));
+    let aboves = ABOVES
+        .iter()
+        .map(|(one, name)| (*name, Message::Draft(Choice::Above(*one)), *one == options.above));
     let board = text_input("room, or room/north", &form.board)
         .id(FIELD)
         .on_input(|text| Message::Draft(Choice::Board(text)))
@@ -115,10 +164,10 @@ pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, M
         title("Draft the wiring of this layout"),
         text("Uses of rooms, points, boards and circuits, each with its reason. What is there already stays.")
             .size(12),
-        question(app, "1  Rules of", regimes, regime),
-        question(app, "2  How much of everything", standards, standard),
-        question(app, "3  Cables run", ways, way),
-        question(app, "4  Where no void is drawn", aboves, above),
+        question(app, "1  Rules of", 170.0, regimes),
+        question(app, "2  How much of everything", 170.0, standards),
+        question(app, "3  Cables run", 170.0, ways),
+        question(app, "4  Where no void is drawn", 170.0, aboves),
         row![text("Tab  Board in").size(12).width(170), board.width(260)].align_y(Center),
         row![
             button_of(app, "Draft  Enter", Message::FieldDone, true),
@@ -131,21 +180,23 @@ pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, M
     .into()
 }
 
+/// A question and its answers: what each says, does, and whether it holds.
 fn question<'a>(
     app: &'a App,
     asks: &'a str,
-    answers: impl Iterator<Item = (&'a str, Choice)>,
-    on: Option<usize>,
+    width: f32,
+    answers: impl Iterator<Item = (&'a str, Message, bool)>,
 ) -> Element<'a, Message> {
-    let mut line = Row::new().spacing(2).align_y(Center).push(text(asks).size(12).width(170));
-    for (index, (name, choice)) in answers.enumerate() {
+    let mut line = Row::new().spacing(2).align_y(Center);
+    for (name, says, on) in answers {
         let answer = button(text(name).size(12))
             .padding([3, 7])
-            .style(styles::plain(&app.look, on == Some(index)))
-            .on_press(Message::Draft(choice));
+            .style(styles::plain(&app.look, on))
+            .on_press(says);
         line = line.push(answer);
     }
-    line.into()
+    let asks = container(text(asks).size(12)).padding([3, 0]).width(width);
+    row![asks, line.wrap()].into()
 }
 
 /// What a draft came to, with its reasons.

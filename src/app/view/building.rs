@@ -3,15 +3,15 @@
 
 use iced::widget::{Column, Row, button, column, container, opaque, row, space, text};
 use iced::{Center, Element, Fill};
-use wirewend::plan::{Level, Opening, OpeningKind, Subject, Void, Wall};
+use wirewend::plan::{Area, Level, Opening, OpeningKind, Subject, Void, Wall};
 use wirewend::units::Mm;
 
 use super::styles;
 use crate::app::building::{BUILDS, USES, build};
+use crate::app::keys::Ask;
 use crate::app::keys::{Amount, AreaKind, Command, Step, Tool, key_of};
 use crate::app::outlines::effect_says;
-use crate::app::survey_keys::Ask;
-use crate::app::{App, Message};
+use crate::app::{App, Message, wall_areas};
 
 /// The card in the sheet's corner, while the building is drawn.
 pub(super) fn card(app: &App) -> Element<'_, Message> {
@@ -44,7 +44,8 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
             ];
             column![
                 head(app, "Area", &area.name),
-                text(says).size(12),
+                on_wall(app, area),
+                line(says),
                 choices(app, kinds, None, 4),
                 row![does(app, "cost in percent", Command::Ask(Amount::Percent)), delete(app)]
                     .spacing(4),
@@ -58,11 +59,7 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
         _ => desk.level.and_then(|id| desk.plan.levels.get(&id)).map(|it| level(app, it)),
     };
     let Some(lines) = lines else { return space().into() };
-    let lines = if more.is_empty() {
-        lines
-    } else {
-        lines.push(text(more).size(12).style(styles::ink(app.look.quiet)))
-    };
+    let lines = if more.is_empty() { lines } else { lines.push(what(app, more)) };
     let card = opaque(container(lines.max_width(430)).padding(10).style(styles::card(&app.look)));
     container(card).width(Fill).height(Fill).padding(12).align_y(iced::Bottom).into()
 }
@@ -70,15 +67,23 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
 type Lines<'a> = Column<'a, Message>;
 
 /// What a thing is and its name, which a click changes.
-fn head<'a>(app: &'a App, what: &'a str, name: &'a str) -> Element<'a, Message> {
+fn head<'a>(app: &'a App, of: &'a str, name: &'a str) -> Element<'a, Message> {
     let name = if name.is_empty() { "no name" } else { name };
-    row![
-        text(what).size(12).style(styles::ink(app.look.quiet)),
-        does(app, name, Command::Ask(Amount::Name)),
-    ]
-    .spacing(6)
-    .align_y(Center)
-    .into()
+    row![what(app, of), does(app, name, Command::Ask(Amount::Name)),]
+        .spacing(2)
+        .align_y(Center)
+        .into()
+}
+
+/// Lettering in line with that of buttons.
+fn line<'a>(says: impl Into<String>) -> Element<'a, Message> {
+    container(text(says.into()).size(12)).padding([2, 6]).into()
+}
+
+/// What a thing is.
+fn what<'a>(app: &'a App, says: impl Into<String>) -> Element<'a, Message> {
+    let says = text(says.into()).size(12).style(styles::ink(app.look.quiet));
+    container(says).padding([2, 6]).into()
 }
 
 /// A button with its key.
@@ -133,7 +138,7 @@ fn wall<'a>(app: &'a App, wall: &'a Wall) -> Lines<'a> {
     let filled = if wall.insulated { "insulated" } else { "not insulated" };
     column![
         row![
-            text("Wall").size(12).style(styles::ink(app.look.quiet)),
+            what(app, "Wall"),
             does(app, format!("{} long", show(length)), Command::Ask(Amount::Width)),
             does(app, format!("{} thick", show(wall.thickness)), Command::Ask(Amount::Thick)),
             does(app, "move", Command::Ask(Amount::Along)),
@@ -146,6 +151,22 @@ fn wall<'a>(app: &'a App, wall: &'a Wall) -> Lines<'a> {
     .spacing(6)
 }
 
+/// Where an area on a wall is, and how high it reaches.
+fn on_wall<'a>(app: &'a App, area: &'a Area) -> Option<Element<'a, Message>> {
+    let around = wall_areas::extent(area)?;
+    let show = |value| app.desk.survey.measure.show(Mm::from_f64(value).unwrap_or(Mm::ZERO));
+    let asks = |says: String, amount| does(app, says, Command::Ask(amount));
+    let along = row![
+        asks(format!("{} wide", show(around.width())), Amount::Width),
+        asks(format!("{} from the corner", show(around.x0)), Amount::Along),
+    ];
+    let high = row![
+        asks(format!("from {}", show(around.y0)), Amount::Height),
+        asks(format!("to {} high", show(around.y1)), Amount::Head),
+    ];
+    Some(column![along.spacing(2), high.spacing(2)].spacing(6).into())
+}
+
 fn opening<'a>(app: &'a App, opening: &'a Opening) -> Lines<'a> {
     let show = |length: Mm| app.desk.survey.measure.show(length);
     let name = match opening.kind {
@@ -156,7 +177,7 @@ fn opening<'a>(app: &'a App, opening: &'a Opening) -> Lines<'a> {
     };
     let mut lines = column![
         row![
-            text(name).size(12).style(styles::ink(app.look.quiet)),
+            what(app, name),
             does(app, format!("{} wide", show(opening.width)), Command::Ask(Amount::Width)),
             does(
                 app,
@@ -222,11 +243,7 @@ fn void<'a>(app: &'a App, void: &'a Void) -> Lines<'a> {
 
 fn picture<'a>(app: &'a App, file: &'a str, strength: u8) -> Lines<'a> {
     column![
-        row![
-            text("Picture").size(12).style(styles::ink(app.look.quiet)),
-            text(format!("{file}, {strength} %")).size(12),
-        ]
-        .spacing(6),
+        row![what(app, "Picture"), text(format!("{file}, {strength} %")).size(12),].spacing(6),
         row![
             does(app, "scale by a known length", Command::Take(Tool::Ruler)),
             does(app, "quarter turn", Command::Building(Ask::TurnPicture)),
@@ -260,7 +277,7 @@ fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
         let choose = Command::Building(Ask::Void(overhead));
         let add = Command::Building(Ask::AddVoid(overhead));
         let line = if names.is_empty() {
-            row![text(format!("{side}: concrete")).size(12), does(app, "add a void", add)]
+            row![line(format!("{side}: concrete")), does(app, "add a void", add)]
         } else {
             row![does(app, format!("{side}: {}", names.join(", ")), choose)]
         };
@@ -268,8 +285,8 @@ fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
     }
     lines.push(
         row![
-            does(app, "level above", Command::Building(Ask::AddLevel(true))),
-            does(app, "level below", Command::Building(Ask::AddLevel(false))),
+            does(app, "add a level above", Command::Building(Ask::AddLevel(true))),
+            does(app, "add one below", Command::Building(Ask::AddLevel(false))),
             does(app, "take away", Command::Building(Ask::RemoveLevel)),
         ]
         .spacing(2),

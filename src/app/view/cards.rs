@@ -6,7 +6,7 @@ use wirewend::plan::{End, Place, labels};
 
 use super::styles;
 use crate::app::keys::{Amount, Command, Step};
-use crate::app::{App, Message, figure};
+use crate::app::{App, Message};
 
 /// What is chosen, where it is only one thing: its mark and what can be set.
 pub(super) fn chosen(app: &App) -> Element<'_, Message> {
@@ -33,6 +33,7 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
             text(room).size(12).style(styles::ink(look.quiet)),
         ]
         .spacing(8)
+        .padding([0, 6])
         .align_y(Center),
     );
     let asks = |says: String, key, does| {
@@ -43,8 +44,8 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
             .on_press(Message::Do(does))
     };
     if let Some(Place::Wall(on)) = place {
-        let along = format!("{} from the corner", figure::millimetres(on.along));
-        let height = format!("{} high", figure::millimetres(on.height));
+        let along = format!("{} from the corner", desk.survey.measure.show(on.along));
+        let height = format!("{} high", desk.survey.measure.show(on.height));
         lines = lines.push(
             row![
                 asks(along, "X", Command::Ask(Amount::Along)),

@@ -1,17 +1,27 @@
 //! The foot: what was said or what to do next, and where one is.
 
-use iced::widget::{container, row, space, text};
+use iced::widget::{button, container, row, space, text};
 use iced::{Center, Element, Fill};
 
 use super::styles;
 use crate::app::camera::REDUCTION;
-use crate::app::keys::{Step, Tool};
+use crate::app::keys::Habit;
+use crate::app::keys::{Command, Step, Tool};
 use crate::app::{App, Message};
 
 /// One line beneath the sheet.
 pub(super) fn foot(app: &App) -> Element<'_, Message> {
     let desk = &app.desk;
-    let (says, ink) = if desk.said.is_empty() {
+    let working = app.working();
+    let stop = working.is_some().then(|| {
+        button(text("Stop  F4").size(12))
+            .padding([1, 6])
+            .style(styles::framed(&app.look))
+            .on_press(Message::Do(Command::Habit(Habit::Stop)))
+    });
+    let (says, ink) = if let Some(says) = working {
+        (says, app.look.text)
+    } else if desk.said.is_empty() {
         (hint(app), app.look.quiet)
     } else {
         (desk.said.clone(), app.look.text)
@@ -19,7 +29,7 @@ pub(super) fn foot(app: &App) -> Element<'_, Message> {
     // A screen has about 96 pixels to the inch.
     let scale = libm::round(REDUCTION / desk.camera.zoom * 96.0 / 25.4);
     let line = row![
-        text(says).size(13).style(styles::ink(ink)),
+        row![text(says).size(13).style(styles::ink(ink))].push(stop).spacing(10).align_y(Center),
         space().width(Fill),
         text("helps to plan, certifies nothing: isolate, prove dead, lock off")
             .size(12)
@@ -43,7 +53,14 @@ fn hint(app: &App) -> String {
         Tool::Opening(_) => "Click a wall; Escape puts it back".to_owned(),
         Tool::Pin if desk.at_hand.leg.is_none() => "Click the leg that is to be pinned".to_owned(),
         Tool::Pin => "Click where the leg must pass; Escape puts the pin back".to_owned(),
-        Tool::Area(_) | Tool::Outline if desk.survey.outline.is_empty() => {
+        Tool::Area(_) if desk.wall_for_area().is_some() => {
+            "Drag along the chosen wall; type 900, or 900x600 with its height, and Enter".to_owned()
+        }
+        Tool::Area(_) if desk.survey.outline.is_empty() => {
+            "Drag a rectangle in the void, or click its corners; choose a wall first for an area on it"
+                .to_owned()
+        }
+        Tool::Outline if desk.survey.outline.is_empty() => {
             "Drag a rectangle, or click corner after corner; Escape puts it back".to_owned()
         }
         Tool::Area(_) | Tool::Outline => {

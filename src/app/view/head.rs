@@ -5,8 +5,8 @@ use iced::{Center, Element, Fill};
 use wirewend::plan::OpeningKind;
 
 use super::styles;
+use crate::app::keys::Ask;
 use crate::app::keys::{self, AreaKind, Command, Step, Tool};
-use crate::app::survey_keys::Ask;
 use crate::app::{App, Message, kit};
 
 /// Steps and levels above, the shelf of the step beneath.

@@ -60,7 +60,7 @@ fn heads(app: &App) -> Element<'_, Message> {
         head("cable", METRES.into()),
         head("device", DEVICE.into()),
         head("drop", DROP.into()),
-        space().width(COUNT),
+        space().width(COUNT + 3.0),
     ]
     .align_y(Center);
     container(line).padding(iced::Padding { left: 16.0, right: 20.0, ..iced::Padding::ZERO }).into()
@@ -73,8 +73,9 @@ fn line<'a>(
     id: CircuitId,
     circuit: &'a Circuit,
 ) -> Element<'a, Message> {
+    let measure = app.desk.survey.measure;
     let figures = picture.checked.circuits.get(&id);
-    let metres = figure::total(picture, id).map_or("-".to_owned(), figure::metres);
+    let metres = figure::total(picture, id).map_or("-".to_owned(), |all| measure.run(all));
     let device = circuit
         .device
         .map_or("-".to_owned(), |device| format!("{} {}", kind(device.curve), device.rating.0));
@@ -147,7 +148,7 @@ fn sum<'a>(app: &'a App, picture: &'a Picture) -> Element<'a, Message> {
     lines = lines.push(hair);
     let total = row![
         text("All cable").size(13).font(styles::BOLD).width(Fill),
-        asked(look, figure::metres(cut), 90.0, Figure::Cable, look.text),
+        asked(look, app.desk.survey.measure.run(cut), 90.0, Figure::Cable, look.text),
     ]
     .align_y(Center);
     lines = lines.push(container(total).padding([2, 6]));
@@ -170,7 +171,7 @@ fn sum<'a>(app: &'a App, picture: &'a Picture) -> Element<'a, Message> {
                 .size(12)
                 .width(Fill)
                 .style(styles::ink(look.quiet)),
-            text(figure::metres(cable.cut)).size(12).style(styles::ink(look.quiet)),
+            text(app.desk.survey.measure.run(cable.cut)).size(12).style(styles::ink(look.quiet)),
         ];
         lines = lines.push(container(line).padding([0, 6]));
     }

@@ -1,7 +1,8 @@
 //! What lies over the window: the list of keys, fields, the one question.
 
 use iced::widget::{
-    Column, Row, button, center, column, container, opaque, row, space, text, text_input,
+    Column, Row, button, center, column, container, opaque, row, scrollable, space, text,
+    text_input,
 };
 use iced::{Center, Element, Fill};
 
@@ -43,32 +44,35 @@ pub(super) fn over(app: &App) -> Element<'_, Message> {
 }
 
 fn keys_card(app: &App) -> Element<'_, Message> {
-    let mut all = keys::all();
-    // What has no key is found by its name.
-    all.retain(|bound| !bound.key.is_empty());
-    let half = all.len().div_ceil(3);
+    let all = keys::listed();
+    let part = all.len().div_ceil(3);
     let mut columns = Row::new().spacing(24);
-    for part in all.chunks(half) {
-        let mut lines = Column::new().spacing(2);
-        for bound in part {
+    for part in all.chunks(part) {
+        let mut lines = Column::new().spacing(1);
+        for (names, does) in part {
             lines = lines.push(row![
-                text(bound.key).size(12).font(styles::BOLD).width(96),
-                text(bound.does).size(12),
+                text(names.clone()).size(12).font(styles::BOLD).width(106),
+                text(*does).size(12),
             ]);
         }
-        columns = columns.push(lines.width(380));
+        columns = columns.push(lines.width(378));
     }
     column![
-        title("Keys"),
-        columns,
+        row![
+            title("Keys"),
+            space().width(Fill),
+            button_of(app, "Close  Escape", Message::Do(Command::LetGo), false),
+        ]
+        .align_y(Center),
+        scrollable(columns),
         text(
             "Digits while something is drawn or dragged: its length, as 3600, 3.6 m or 12'6 1/2\"; \
              @45 an angle; 900x600 a rectangle. / finds what has no key."
         )
         .size(12),
-        button_of(app, "Close  Escape", Message::Do(Command::LetGo), false),
     ]
-    .spacing(10)
+    .spacing(8)
+    .width(iced::Shrink)
     .into()
 }
 

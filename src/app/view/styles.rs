@@ -22,7 +22,7 @@ pub(super) fn plain(
             (false, false) => None,
         };
         let ink = match status {
-            button::Status::Disabled => Color { a: 0.45, ..look.quiet },
+            button::Status::Disabled => look.quiet,
             _ if on => look.on_accent,
             _ => look.text,
         };
@@ -108,6 +108,14 @@ pub(super) fn hair(look: &Look) -> impl Fn(&Theme) -> container::Style + '_ {
 pub(super) fn mark(look: &Look, on: bool) -> impl Fn(&Theme) -> container::Style + '_ {
     move |_| container::Style {
         background: on.then_some(Background::Color(look.accent)),
+        ..container::Style::default()
+    }
+}
+
+/// A piece of a bar: done, or still to do.
+pub(super) fn track(look: &Look, on: bool) -> impl Fn(&Theme) -> container::Style + '_ {
+    move |_| container::Style {
+        background: Some(Background::Color(if on { look.accent } else { look.rule })),
         ..container::Style::default()
     }
 }

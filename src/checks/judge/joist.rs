@@ -52,11 +52,14 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn message(void: &Void, segment: &Segment) -> String {
-    format!(
-        "{} cables cross the joists of {} together: one hole for all would weaken them",
-        segment.beside + 1,
-        void.name
-    )
+    let name = &void.name;
+    match segment.beside {
+        0 => format!("a cable crosses the joists of {name}: its hole would weaken them"),
+        others => format!(
+            "{} cables cross the joists of {name} together: one hole for all would weaken them",
+            others + 1
+        ),
+    }
 }
 
 /// For every void the segment whose cables need the largest hole.

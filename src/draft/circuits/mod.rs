@@ -21,6 +21,7 @@ use super::{Reason, Wayfare, part, size};
 use crate::plan::{BoardId, Circuit, CircuitId, Plan, PointId, Subject};
 use crate::rules::RuleBook;
 use crate::space::Space;
+use crate::units::Watch;
 use board_ways::ways_of;
 use by_dwelling::points_of;
 use grouper::Grouper;
@@ -34,14 +35,20 @@ pub(super) struct Planned {
 }
 
 /// Groups the points of every dwelling; dwellings are worked on side by side.
-pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling]) {
+pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling], watch: &Watch) {
+    watch.begin(dwellings.len());
     let points = points_of(kit, dwellings);
     let (plan, rules, way) = (&kit.plan, kit.rules, kit.options.way);
     let work = |index: usize| {
+        if watch.is_stopped() {
+            return None;
+        }
         let dwelling = &dwellings[index];
         let whole = dwellings.len() == 1;
         let part = if whole { plan.clone() } else { part::around(plan, dwelling, &points[index]) };
-        dwelling.board.map(|board| one(part, rules, way, board, &points[index]))
+        let shared = dwelling.board.map(|board| one(part, rules, way, board, &points[index]));
+        watch.step();
+        shared
     };
     let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
     let threads = threads.min(dwellings.len()).max(1);
@@ -57,6 +64,9 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling]) {
             .collect();
         handles.into_iter().flat_map(|handle| handle.join().unwrap_or_default()).collect()
     });
+    if watch.is_stopped() {
+        return;
+    }
     done.sort_by_key(|(index, _)| *index);
     let mut made = Vec::new();
     let mut numbers: BTreeMap<Option<BoardId>, u16> = BTreeMap::new();

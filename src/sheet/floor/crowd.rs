@@ -30,23 +30,26 @@ impl Kind {
 
 /// A piece of something, small enough that its box says where it is.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Piece {
+struct Piece {
+    taken: Rect,
     kind: Kind,
-    owner: Option<usize>,
+    owner: Option<u32>,
+    /// The first cell it touches, column and row.
+    cell: (u32, u32),
 }
 
 /// Everything on the sheet that lettering must keep clear of, in square cells
 /// of paper: whoever asks looks at the few around a place.
 #[derive(Debug)]
 pub(super) struct Crowd {
-    pieces: Vec<(Rect, Piece)>,
+    pieces: Vec<Piece>,
     /// The first cell's corner, and how many cells there are each way.
     origin: Point,
     columns: usize,
     rows: usize,
     /// Where the pieces of each cell begin in `listed`, and an end.
     starts: Vec<usize>,
-    listed: Vec<(Rect, Piece)>,
+    listed: Vec<Piece>,
     /// The space lettering must stay in.
     pub(super) space: Rect,
 }
@@ -72,7 +75,8 @@ impl Crowd {
 
     /// Adds a box.
     pub(super) fn add(&mut self, taken: Rect, kind: Kind, owner: Option<usize>) {
-        self.pieces.push((taken, Piece { kind, owner }));
+        let owner = owner.map(named);
+        self.pieces.push(Piece { taken, kind, owner, cell: (0, 0) });
     }
 
     /// Adds a line of some width, in short pieces.
@@ -112,25 +116,40 @@ impl Crowd {
 
     /// Sorts what was added, so that it can be asked.
     pub(super) fn settle(&mut self) {
-        let whole = self.pieces.iter().map(|it| it.0).reduce(|all, one| all.union(one));
+        let whole = self.pieces.iter().map(|it| it.taken).reduce(|all, one| all.union(one));
         let whole = whole.unwrap_or(Rect::ZERO);
         self.origin = whole.origin();
         let count = |length: f64| cell(length).map_or(1, |at| at + 1).min(CELLS);
         (self.columns, self.rows) = (count(whole.width()), count(whole.height()));
-        let mut cells: Vec<Vec<usize>> = vec![Vec::new(); self.columns * self.rows];
-        for (index, (taken, _)) in self.pieces.iter().enumerate() {
-            let (columns, rows) = self.cells(*taken);
+        // How many pieces each cell has, then where its last ends, then, as
+        // they are filled in from behind, where its first begins.
+        self.starts = vec![0; self.columns * self.rows + 1];
+        for at in 0..self.pieces.len() {
+            let (columns, rows) = self.cells(self.pieces[at].taken);
+            self.pieces[at].cell = (named(*columns.start()), named(*rows.start()));
             for row in rows {
                 for column in columns.clone() {
-                    cells[row * self.columns + column].push(index);
+                    self.starts[row * self.columns + column] += 1;
                 }
             }
         }
-        self.starts = vec![0];
-        self.listed.clear();
-        for cell in cells {
-            self.listed.extend(cell.into_iter().map(|index| self.pieces[index]));
-            self.starts.push(self.listed.len());
+        let mut end = 0;
+        for start in &mut self.starts {
+            end += *start;
+            *start = end;
+        }
+        let Some(any) = self.pieces.first().copied() else { return self.listed.clear() };
+        self.listed = vec![any; end];
+        for at in (0..self.pieces.len()).rev() {
+            let piece = self.pieces[at];
+            let (columns, rows) = self.cells(piece.taken);
+            for row in rows {
+                for column in columns.clone() {
+                    let start = &mut self.starts[row * self.columns + column];
+                    *start -= 1;
+                    self.listed[*start] = piece;
+                }
+            }
         }
     }
 
@@ -149,34 +168,28 @@ impl Crowd {
         )
     }
 
-    /// Every piece that a box touches, once.
-    fn touched(&self, wanted: Rect, mut each: impl FnMut(Rect, Piece)) {
+    /// Every piece that a box touches, once, until one is enough.
+    fn touched(&self, wanted: Rect, mut is_enough: impl FnMut(&Piece) -> bool) {
         if self.listed.is_empty() {
             return;
         }
         let (columns, rows) = self.cells(wanted);
-        let single = columns.start() == columns.end() && rows.start() == rows.end();
-        for row in rows.clone() {
+        let (left, top) = (named(*columns.start()), named(*rows.start()));
+        for row in rows {
             for column in columns.clone() {
                 let at = row * self.columns + column;
-                for (taken, piece) in &self.listed[self.starts[at]..self.starts[at + 1]] {
+                // In the cell where both begin, and in no other.
+                let (column, row) = (named(column), named(row));
+                for piece in &self.listed[self.starts[at]..self.starts[at + 1]] {
+                    let taken = piece.taken;
                     let apart = taken.x1 < wanted.x0
                         || wanted.x1 < taken.x0
                         || taken.y1 < wanted.y0
-                        || wanted.y1 < taken.y0;
-                    if apart {
-                        continue;
-                    }
-                    if single {
-                        each(*taken, *piece);
-                        continue;
-                    }
-                    // In the cell where both begin, and in no other.
-                    let (from, down) = self.cells(*taken);
-                    let first = (*from.start()).max(*columns.start());
-                    let top = (*down.start()).max(*rows.start());
-                    if (first, top) == (column, row) {
-                        each(*taken, *piece);
+                        || wanted.y1 < taken.y0
+                        || piece.cell.0.max(left) != column
+                        || piece.cell.1.max(top) != row;
+                    if !apart && is_enough(piece) {
+                        return;
                     }
                 }
             }
@@ -189,16 +202,19 @@ impl Crowd {
         space.x0 <= at.x0 && space.y0 <= at.y0 && at.x1 <= space.x1 && at.y1 <= space.y1
     }
 
-    /// What it costs to cover this box; pieces of `owner` are free.
-    pub(super) fn cost(&self, wanted: Rect, owner: Option<usize>) -> f64 {
+    /// What it costs to cover this box; pieces of `owner` are free. Once it is
+    /// more than `limit` no more is counted.
+    pub(super) fn cost(&self, wanted: Rect, owner: Option<usize>, limit: f64) -> f64 {
+        let owner = owner.map(named);
         let mut costs: f64 = 0.0;
-        self.touched(wanted, |taken, piece| {
+        self.touched(wanted, |piece| {
             if owner.is_none() || piece.owner != owner {
                 // A symbol is one large piece: the more of it, the worse.
-                let both = wanted.intersect(taken);
+                let both = wanted.intersect(piece.taken);
                 let area = both.width().max(0.0) * both.height().max(0.0);
                 costs += piece.kind.cost() * (1.0 + area / 4.0);
             }
+            costs > limit
         });
         costs
     }
@@ -206,20 +222,29 @@ impl Crowd {
     /// Whether a box covers nothing but cables.
     pub(super) fn only_runs(&self, wanted: Rect) -> bool {
         let mut only = true;
-        self.touched(wanted, |_, piece| only &= piece.kind == Kind::Run);
+        self.touched(wanted, |piece| {
+            only &= piece.kind == Kind::Run;
+            !only
+        });
         only
     }
 
-    /// What it costs to draw a thin line across.
-    pub(super) fn line_cost(&self, from: Point, to: Point, owner: Option<usize>) -> f64 {
+    /// What it costs to draw a thin line across; once it is more than `limit` no
+    /// more is counted.
+    pub(super) fn line_cost(
+        &self,
+        (from, to): (Point, Point),
+        owner: Option<usize>,
+        limit: f64,
+    ) -> f64 {
         let length = pen::length(to - from);
         let steps = libm::ceil(length / 1.0).max(1.0);
         let step = (to - from) / steps;
         let mut costs = 0.0;
         let mut done = 0.0;
-        while done < steps {
+        while done < steps && costs <= limit {
             let spot = Rect::from_points(from + step * done, from + step * (done + 1.0));
-            costs += self.cost(spot, owner) * 0.12;
+            costs += self.cost(spot, owner, f64::INFINITY) * 0.12;
             done += 1.0;
         }
         costs
@@ -238,4 +263,9 @@ fn cell(from: f64) -> Option<usize> {
     )]
     let at = (from / CELL).clamp(0.0, 1.0e6) as usize;
     (from >= 0.0).then_some(at)
+}
+
+/// Counts on a sheet, kept short.
+fn named(at: usize) -> u32 {
+    u32::try_from(at).unwrap_or(u32::MAX)
 }

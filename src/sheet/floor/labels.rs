@@ -5,8 +5,11 @@
 //! then each is tried again among its neighbours until nothing moves. The order
 //! is fixed, so the same sheet always comes out the same.
 
+use std::collections::BinaryHeap;
+
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 
+use super::cheapest::Cheapest;
 use super::crowd::Crowd;
 use crate::plan::Subject;
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
@@ -62,19 +65,39 @@ impl Spot {
     }
 }
 
-/// The places of a label that were looked at so far, the cheapest first.
+/// A place that was not looked at in full yet.
+#[derive(Clone, Copy, Debug)]
+struct Maybe {
+    spot: Spot,
+    /// What is still to be counted. None: all is.
+    to_count: Option<Count>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Count {
+    /// What it covers on its own line.
+    Seat,
+    /// What it covers elsewhere; then what its leader does.
+    Covers,
+    /// What its leader covers.
+    Leader,
+}
+
+/// The places of a label: those whose cost is known, the cheapest first, and
+/// those of which so far is known what they cost at least.
 struct Spots {
-    found: Vec<Spot>,
-    /// What the rings not looked at cost at least.
-    beyond: Option<f64>,
+    known: Vec<Spot>,
+    rest: BinaryHeap<Cheapest<Maybe>>,
+    /// Where the places lie that the best was chosen from.
+    looked_at: Option<Rect>,
 }
 
 /// How far from its thing a label may go, mm, step by step.
 const RINGS: [f64; 11] = [0.7, 1.8, 3.2, 5.0, 7.5, 10.0, 14.0, 19.0, 26.0, 36.0, 50.0];
-/// So many of the rings are looked at for every label, the others only where
-/// these are crowded.
-const NEAR_RINGS: usize = 8;
-/// A place that costs less counts towards the freedom of a label.
+/// A place up to this ring, mm, that costs less than [`FREE`] counts towards
+/// the freedom of a label.
+const FREE_RING: f64 = 5.0;
+/// See [`FREE_RING`].
 const FREE: f64 = 25.0;
 /// Beyond this a leader line is needed, mm.
 const NEAR: f64 = 2.4;
@@ -85,20 +108,34 @@ const CLASH: f64 = 5000.0;
 
 /// The labels at the best places that could be found.
 pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
-    let mut spots: Vec<Spots> = labels.iter().map(|label| near_spots(label, crowd)).collect();
-    let mut order: Vec<usize> = (0..labels.len()).collect();
-    let freedom =
-        |index: &usize| spots[*index].found.iter().filter(|spot| spot.cost < FREE).count();
-    order.sort_by_cached_key(|index| (freedom(index), *index));
+    let mut order: Vec<(usize, usize)> = Vec::new();
+    let mut spots: Vec<Spots> = Vec::new();
+    for (index, label) in labels.iter().enumerate() {
+        let (of_label, freedom) = Spots::of(label, crowd);
+        spots.push(of_label);
+        order.push((freedom, index));
+    }
+    order.sort_unstable();
     let mut chosen: Vec<Option<Spot>> = vec![None; labels.len()];
+    // What moved, in its order, and how much of it each label knows of.
+    let mut moves: Vec<Rect> = Vec::new();
+    let mut known: Vec<usize> = vec![0; labels.len()];
     for round in 0..5 {
-        let mut moved = false;
-        for index in &order {
-            let best = best_spot(*index, &labels[*index], &mut spots[*index], &chosen, crowd);
-            moved |= chosen[*index] != best;
-            chosen[*index] = best;
+        let before = moves.len();
+        for (_, index) in &order {
+            let since = &moves[known[*index]..];
+            known[*index] = moves.len();
+            if round > 0 && !spots[*index].is_touched(since) {
+                continue;
+            }
+            let best = spots[*index].best(*index, &labels[*index], &chosen, crowd);
+            if chosen[*index] != best {
+                let reaches = [chosen[*index], best].into_iter().flatten().map(|spot| spot.reach);
+                moves.extend(reaches);
+                chosen[*index] = best;
+            }
         }
-        if round > 0 && !moved {
+        if round > 0 && moves.len() == before {
             break;
         }
     }
@@ -109,43 +146,135 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
         .collect()
 }
 
-/// The cheapest place of a label among the others where they are now. Far
-/// places are looked at only where no near one is as cheap as they could be.
-fn best_spot(
-    index: usize,
-    label: &Label,
-    spots: &mut Spots,
-    chosen: &[Option<Spot>],
-    crowd: &Crowd,
-) -> Option<Spot> {
-    let others = || chosen.iter().enumerate().filter(|(other, _)| *other != index);
-    let mut best = cheapest(&spots.found, others().filter_map(|(_, spot)| spot.as_ref()));
-    if let Some(beyond) = spots.beyond
-        && best.is_none_or(|(least, _)| least >= beyond)
-    {
-        far_spots(label, crowd, spots);
-        best = cheapest(&spots.found, others().filter_map(|(_, spot)| spot.as_ref()));
+impl Spots {
+    /// Every place of a label, and how many near ones are free.
+    fn of(label: &Label, crowd: &Crowd) -> (Self, usize) {
+        let mut rest: Vec<Cheapest<Maybe>> = Vec::new();
+        let mut freedom = 0;
+        let seats = seats(label, crowd).map(|seat| (0.0, seat));
+        for (ring, maybe) in seats.chain(around(label, crowd)) {
+            let mut cost = maybe.spot.cost;
+            if ring <= FREE_RING {
+                cost += maybe.covers(label, crowd, FREE - cost);
+                freedom += usize::from(cost < FREE);
+            }
+            rest.push(Cheapest { cost, index: rest.len(), what: maybe });
+        }
+        (Self { known: Vec::new(), rest: rest.into(), looked_at: None }, freedom)
     }
-    best.map(|(_, spot)| spot)
+
+    /// Whether any of these moves matters to the choice.
+    fn is_touched(&self, moves: &[Rect]) -> bool {
+        moves.iter().any(|one| self.looked_at.is_some_and(|all| touch(all, *one)))
+    }
+
+    /// The cheapest place among the other labels where they are now. A place
+    /// is looked at only while what it costs at least is less than the best.
+    fn best(
+        &mut self,
+        index: usize,
+        label: &Label,
+        chosen: &[Option<Spot>],
+        crowd: &Crowd,
+    ) -> Option<Spot> {
+        let mut near = Near { index, chosen, within: None, spots: Vec::new() };
+        let mut best: Option<(f64, Spot)> = None;
+        let mut looked_at: Option<Rect> = None;
+        let mut offer = |spot: &Spot, best: &mut Option<(f64, Spot)>| {
+            looked_at = Some(looked_at.map_or(spot.reach, |all| all.union(spot.reach)));
+            near.offer(spot, best);
+        };
+        for spot in &self.known {
+            // They are in order of cost: none behind this is cheaper.
+            if best.is_some_and(|(least, _)| spot.cost >= least) {
+                break;
+            }
+            offer(spot, &mut best);
+        }
+        while let Some(mut next) = self.rest.pop() {
+            let limit = best.map_or(f64::INFINITY, |(least, _)| least);
+            if next.cost >= limit {
+                self.rest.push(next);
+                break;
+            }
+            if let Some(cost) = next.what.count(label, crowd, limit) {
+                next.cost = cost;
+                self.rest.push(next);
+                continue;
+            }
+            let at = self.known.partition_point(|spot| spot.cost <= next.cost);
+            self.known.insert(at, next.what.spot);
+            offer(&next.what.spot, &mut best);
+        }
+        self.looked_at = looked_at;
+        best.map(|(_, spot)| spot)
+    }
 }
 
-/// The cheapest of these places, those at hand counted, and what it costs.
-fn cheapest<'a>(spots: &[Spot], others: impl Iterator<Item = &'a Spot>) -> Option<(f64, Spot)> {
-    let whole = spots.iter().map(|spot| spot.reach).reduce(|all, one| all.union(one))?;
-    let near: Vec<&Spot> = others.filter(|other| touch(whole, other.reach)).collect();
-    let mut best: Option<(f64, Spot)> = None;
-    for spot in spots {
-        // They are in order of cost: none behind this is cheaper.
-        if best.is_some_and(|(least, _)| spot.cost >= least) {
-            break;
+/// The other labels around the places of one.
+struct Near<'a> {
+    index: usize,
+    chosen: &'a [Option<Spot>],
+    within: Option<Rect>,
+    spots: Vec<Spot>,
+}
+
+impl Near<'_> {
+    /// Keeps a place where it is cheaper, the other labels counted.
+    fn offer(&mut self, spot: &Spot, best: &mut Option<(f64, Spot)>) {
+        if !self.within.is_some_and(|within| holds(within, spot.reach)) {
+            let within = self.within.map_or(spot.reach, |within| within.union(spot.reach));
+            let within = within.inflate(AROUND, AROUND);
+            let others = self.chosen.iter().enumerate().filter(|(other, _)| *other != self.index);
+            let others = others.filter_map(|(_, spot)| *spot);
+            self.spots = others.filter(|other| touch(within, other.reach)).collect();
+            self.within = Some(within);
         }
-        let touching = near.iter().filter(|other| touch(spot.reach, other.reach));
+        let touching = self.spots.iter().filter(|other| touch(spot.reach, other.reach));
         let cost = spot.cost + touching.map(|other| friction(spot, other)).sum::<f64>();
         if best.is_none_or(|(least, _)| cost < least - 1e-9) {
-            best = Some((cost, *spot));
+            *best = Some((cost, *spot));
         }
     }
-    best
+}
+
+/// How far around its places the neighbours of a label are gathered, mm.
+const AROUND: f64 = 6.0;
+
+const fn holds(all: Rect, one: Rect) -> bool {
+    all.x0 <= one.x0 && all.y0 <= one.y0 && one.x1 <= all.x1 && one.y1 <= all.y1
+}
+
+impl Maybe {
+    fn new(at: Rect, cost: f64, leader: Option<(Point, Point)>, to_count: Count) -> Self {
+        Self { spot: Spot::new(at, cost, leader), to_count: Some(to_count) }
+    }
+
+    /// Counts the next thing, and says what the place costs at least; None
+    /// where all is counted already. Beyond the limit it stops half-way.
+    fn count(&mut self, label: &Label, crowd: &Crowd, limit: f64) -> Option<f64> {
+        let Spot { cost, leader, .. } = self.spot;
+        let more = match (self.to_count?, leader) {
+            (Count::Leader, Some(leader)) => crowd.line_cost(leader, label.owner, limit - cost),
+            _ => self.covers(label, crowd, limit - cost),
+        };
+        if cost + more <= limit {
+            self.spot.cost += more;
+            let leads = self.to_count == Some(Count::Covers) && leader.is_some();
+            self.to_count = leads.then_some(Count::Leader);
+        }
+        Some(cost + more)
+    }
+
+    /// What the label covers here.
+    fn covers(&self, label: &Label, crowd: &Crowd, limit: f64) -> f64 {
+        match self.to_count {
+            Some(Count::Seat) => {
+                crowd.cost(self.spot.at.inflate(CLEAR / 2.0, CLEAR / 2.0), label.owner, limit)
+            }
+            _ => crowd.cost(self.spot.at.inflate(CLEAR, CLEAR), None, limit),
+        }
+    }
 }
 
 fn touch(one: Rect, other: Rect) -> bool {
@@ -172,67 +301,48 @@ fn friction(one: &Spot, other: &Spot) -> f64 {
     cost
 }
 
-/// Where a label could go on its line and on the near rings.
-fn near_spots(label: &Label, crowd: &Crowd) -> Spots {
-    let mut found = Vec::new();
-    for (index, seat) in label.seats.iter().enumerate() {
-        let at = Rect::from_center_size(*seat, label.size);
+/// Places on a label's own line.
+fn seats<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = Maybe> + 'a {
+    let seats = label.seats.iter().enumerate().map(|(index, seat)| {
         #[expect(clippy::cast_precision_loss, reason = "a few dozen seats")]
         let late = index as f64 * 0.05;
-        if crowd.has_room(at) {
-            let covers = crowd.cost(at.inflate(CLEAR / 2.0, CLEAR / 2.0), label.owner);
-            found.push(Spot::new(at, covers + late, None));
+        Maybe::new(Rect::from_center_size(*seat, label.size), late, None, Count::Seat)
+    });
+    seats.filter(|seat| crowd.has_room(seat.spot.at))
+}
+
+/// Places around what a label names, with the ring of each.
+fn around<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = (f64, Maybe)> + 'a {
+    // What it costs a label to leave its own line.
+    let on_line = if label.seats.is_empty() { 0.0 } else { 5.0 };
+    let directions = std::array::from_fn::<Vec2, DIRECTIONS, _>(|step| {
+        #[expect(clippy::cast_precision_loss, reason = "two dozen")]
+        let angle = step as f64 * core::f64::consts::PI / 12.0;
+        Vec2::new(libm::cos(angle), libm::sin(angle))
+    });
+    let places = RINGS.into_iter().flat_map(move |ring| directions.map(|out| (ring, out)));
+    let places = places.map(move |(ring, out)| {
+        // On a square ring, so that labels line up with what they name.
+        let stretch = out / out.x.abs().max(out.y.abs());
+        let centre = label.beside.center()
+            + Vec2::new(
+                stretch.x * (label.beside.width() / 2.0 + ring + label.size.width / 2.0),
+                stretch.y * (label.beside.height() / 2.0 + ring + label.size.height / 2.0),
+            );
+        let at = Rect::from_center_size(centre, label.size);
+        let mut cost = ring * 1.1 + on_line;
+        if label.towards != Vec2::ZERO {
+            cost += (1.0 - out.dot(label.towards)) * 1.2;
         }
-    }
-    let (near, far) = RINGS.split_at(NEAR_RINGS);
-    around(label, crowd, near, &mut found);
-    found.sort_by(|one, other| one.cost.total_cmp(&other.cost));
-    let beyond = far.first().map(|ring| ring * 1.1 + 3.0 + on_line(label) - 1.0);
-    Spots { found, beyond }
+        let leader = (ring > NEAR || !label.seats.is_empty()).then(|| leader(at, label.tip));
+        cost += if leader.is_some() { 3.0 } else { 0.0 };
+        (ring, Maybe::new(at, cost, leader, Count::Covers))
+    });
+    places.filter(|(_, place)| crowd.has_room(place.spot.at))
 }
 
-/// The far rings besides.
-fn far_spots(label: &Label, crowd: &Crowd, spots: &mut Spots) {
-    spots.beyond = None;
-    around(label, crowd, &RINGS[NEAR_RINGS..], &mut spots.found);
-    spots.found.sort_by(|one, other| one.cost.total_cmp(&other.cost));
-}
-
-/// What it costs a label to leave its own line.
-const fn on_line(label: &Label) -> f64 {
-    if label.seats.is_empty() { 0.0 } else { 5.0 }
-}
-
-/// Where a label could go on some rings.
-fn around(label: &Label, crowd: &Crowd, rings: &[f64], found: &mut Vec<Spot>) {
-    for ring in rings.iter().copied() {
-        for step in 0..24 {
-            let angle = f64::from(step) * core::f64::consts::PI / 12.0;
-            let out = Vec2::new(libm::cos(angle), libm::sin(angle));
-            // On a square ring, so that labels line up with what they name.
-            let stretch = out / out.x.abs().max(out.y.abs());
-            let centre = label.beside.center()
-                + Vec2::new(
-                    stretch.x * (label.beside.width() / 2.0 + ring + label.size.width / 2.0),
-                    stretch.y * (label.beside.height() / 2.0 + ring + label.size.height / 2.0),
-                );
-            let at = Rect::from_center_size(centre, label.size);
-            let mut cost = ring * 1.1 + on_line(label);
-            if label.towards != Vec2::ZERO {
-                cost += (1.0 - out.dot(label.towards)) * 1.2;
-            }
-            if !crowd.has_room(at) {
-                continue;
-            }
-            cost += crowd.cost(at.inflate(CLEAR, CLEAR), None);
-            let leader = (ring > NEAR || !label.seats.is_empty()).then(|| leader(at, label.tip));
-            if let Some((from, to)) = leader {
-                cost += 3.0 + crowd.line_cost(from, to, label.owner);
-            }
-            found.push(Spot::new(at, cost, leader));
-        }
-    }
-}
+/// So many places on a ring.
+const DIRECTIONS: usize = 24;
 
 /// From the nearest place on a label's edge to what it names.
 fn leader(label: Rect, tip: Point) -> (Point, Point) {

@@ -1,6 +1,7 @@
 //! The floor sheet: one level from above, with its points and its cables.
 
 mod bare;
+mod cheapest;
 mod crowd;
 mod dimensions;
 mod ends;
@@ -21,7 +22,7 @@ mod worst;
 
 pub(in crate::sheet) use self::hatch::Hatch;
 pub(in crate::sheet) use self::legend::{cautions, scale_bar};
-pub(in crate::sheet) use self::numbered::{Numbered, numbered_floor, stands_at};
+pub(in crate::sheet) use self::numbered::{Numbered, ground_on_paper, numbered_floor, stands_at};
 pub(in crate::sheet) use self::runs::{circuit_mark, ink};
 use std::collections::BTreeSet;
 use std::rc::Rc;

@@ -54,6 +54,17 @@ pub(in crate::sheet) fn numbered_floor(
     Ok(items)
 }
 
+/// How much paper a level takes at least at a scale (1:50 unless one is asked
+/// for), mm.
+pub(in crate::sheet) fn ground_on_paper(
+    house: &House<'_>,
+    options: &FloorOptions,
+) -> Result<Size, SheetError> {
+    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+    let per = options.scale.unwrap_or(Scale::STEPS[1]).paper_per_plan();
+    Ok(job.ground().size() * per)
+}
+
 /// The place of a point or board on the drawing, paper mm, where it stands on
 /// the level.
 pub(in crate::sheet) fn stands_at(

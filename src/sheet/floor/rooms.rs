@@ -1,8 +1,11 @@
 //! Room names and areas, where the room has most space for them.
 
+use std::collections::BinaryHeap;
+
 use geo::{Area as _, BoundingRect as _, Contains as _, Polygon};
 use kurbo::{Point, Rect, Size, Vec2};
 
+use super::cheapest::Cheapest;
 use super::crowd::{Crowd, Kind};
 use super::labels::Label;
 use super::view::View;
@@ -92,26 +95,28 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
         f64::midpoint(bounds.min().y, bounds.max().y),
     );
     let step = (bounds.width().max(bounds.height()) / 48.0).max(1.0);
-    let mut places: Vec<(f64, Rect)> = Vec::new();
+    let mut places: Vec<Cheapest<Rect>> = Vec::new();
     let mut y = bounds.min().y + size.height / 2.0;
     while y + size.height / 2.0 <= bounds.max().y {
         let mut x = bounds.min().x + size.width / 2.0;
         while x + size.width / 2.0 <= bounds.max().x {
             let at = Rect::from_center_size((x, y), size);
             let shift = at.center() - middle;
-            places.push((0.2 * libm::hypot(shift.x, shift.y), at));
+            let off = 0.2 * libm::hypot(shift.x, shift.y);
+            places.push(Cheapest { cost: off, index: places.len(), what: at });
             x += step;
         }
         y += step;
     }
     // From the middle outwards, until what is further off can only be worse.
-    places.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let mut places = BinaryHeap::from(places);
     let mut best: Option<(f64, Rect)> = None;
-    for (off, at) in places {
+    while let Some(Cheapest { cost: off, what: at, .. }) = places.pop() {
         if best.is_some_and(|(least, _)| off >= least) {
             break;
         }
-        let cost = crowd.cost(at.inflate(1.0, 1.0), None) + off;
+        let limit = best.map_or(f64::INFINITY, |(least, _)| least - off);
+        let cost = crowd.cost(at.inflate(1.0, 1.0), None, limit) + off;
         if best.is_none_or(|(least, _)| cost < least - 1e-9) && holds(outline, at) {
             best = Some((cost, at));
         }

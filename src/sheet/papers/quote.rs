@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use crate::plan::{End, Point};
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
-use crate::sheet::floor::{Numbered, cautions, numbered_floor, scale_bar};
+use crate::sheet::floor::{Numbered, cautions, ground_on_paper, numbered_floor, scale_bar};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::{House, height};
 use crate::sheet::lettering::Weight;
@@ -58,6 +58,11 @@ fn drawings(house: &House<'_>) -> Vec<Scene> {
         let scales = Scale::STEPS.into_iter().filter(|scale| scale.reduction() >= 50);
         let fitting = scales.filter_map(|scale| {
             let options = FloorOptions { scale: Some(scale), ..FloorOptions::of(*id) };
+            // Rather than drawing it and finding that it does not fit.
+            let ground = ground_on_paper(house, &options).ok()?;
+            if ground.width > Gallery::room().width() || ground.height > Gallery::room().height() {
+                return None;
+            }
             let figure = Figure { items: numbered_floor(house, &options, &numbers).ok()? };
             let (room, needs) = (Gallery::room(), figure.bounds());
             let fits = needs.width() <= room.width() && needs.height() <= room.height();

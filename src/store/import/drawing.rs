@@ -1,5 +1,7 @@
 //! A drawing, from DXF or SVG, as line work on layers; and what it shows.
 
+use std::collections::BTreeSet;
+
 use super::drawn::{Drawn, metric};
 use super::lines::{self, Band, Fill, Limits, Line, Mark, Signs, Stretch};
 use super::{ImportOptions, ImportProblem, LengthUnit};
@@ -114,11 +116,10 @@ pub(super) fn read(
     let is_room = |layer: &String| named(layer, &ROOMS) && !is_wall(layer, options);
     let any = drawing.lines.iter().any(|(layer, _)| is_wall(layer, options))
         || drawing.bands.iter().any(|(layer, _)| is_wall(layer, options));
+    let lined: BTreeSet<&str> = drawing.lines.iter().map(|(layer, _)| layer.as_str()).collect();
+    drawn.layers = lined.into_iter().take(40).map(str::to_owned).collect();
     if !any && !options.layers.is_empty() {
-        let mut layers: Vec<&str> = drawing.lines.iter().map(|(layer, _)| layer.as_str()).collect();
-        layers.sort_unstable();
-        layers.dedup();
-        let shown = layers.into_iter().take(40).collect::<Vec<_>>().join(", ");
+        let shown = drawn.layers.join(", ");
         return Err(ImportProblem::Nothing(format!(
             "no lines on the layers asked for; there are {shown}"
         )));

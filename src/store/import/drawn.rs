@@ -13,6 +13,8 @@ pub(super) struct Drawn {
     /// The unit and where it comes from, in words.
     pub(super) unit: String,
     pub(super) levels: Vec<FormLevel>,
+    /// The layers of a drawing that hold lines.
+    pub(super) layers: Vec<String>,
     pub(super) found: Vec<Found>,
     pub(super) notes: Notes,
 }
@@ -52,8 +54,9 @@ impl Notes {
 
 impl Drawn {
     pub(super) fn new(name: &str, unit: String) -> Self {
-        let (levels, found, notes) = (Vec::new(), Vec::new(), Notes::default());
-        Self { name: name.to_owned(), unit, levels, found, notes }
+        let (levels, layers, found) = (Vec::new(), Vec::new(), Vec::new());
+        let notes = Notes::default();
+        Self { name: name.to_owned(), unit, levels, layers, found, notes }
     }
 
     pub(super) fn found(&mut self, what: &str, in_file: usize, taken: usize) {

@@ -31,6 +31,9 @@ impl fmt::Display for ImportError {
 /// What is wrong with a file.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum ImportProblem {
+    /// Nobody waits for it any more.
+    #[error("stopped before it was read")]
+    Stopped,
     /// More bytes than [`IMPORT_BYTES_MAX`], unpacked.
     #[error("larger than {IMPORT_BYTES_MAX} bytes, the largest file that is imported")]
     TooLarge,

@@ -31,7 +31,7 @@ use super::layout::form::Layout;
 use super::layout::{plan_of, read_layout};
 use super::{LayoutOptions, LayoutReport};
 use crate::plan::Plan;
-use crate::units::Mm;
+use crate::units::{Mm, Watch};
 
 /// The largest file that is imported, bytes, unpacked.
 pub const IMPORT_BYTES_MAX: usize = 256 * 1024 * 1024;
@@ -89,6 +89,15 @@ pub enum ImportForm {
     Layout,
 }
 
+impl ImportForm {
+    /// Whether it is line work on layers, whose unit and walls can be said by
+    /// whoever knows it.
+    #[must_use]
+    pub const fn is_drawing(self) -> bool {
+        matches!(self, Self::Dxf | Self::Svg)
+    }
+}
+
 impl fmt::Display for ImportForm {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
@@ -117,10 +126,29 @@ pub struct Import {
 /// [`ImportError`] where the file is of none of the forms, damaged, too large
 /// or holds nothing. Parts that cannot be used are no errors: see the report.
 pub fn import(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<Import, ImportError> {
+    import_watched(bytes, name, options, &Watch::default())
+}
+
+/// The same under a watch that counts its steps: unpacked, read, made a plan.
+///
+/// # Errors
+/// As [`import`]; [`ImportProblem::Stopped`] where the watch was stopped.
+pub fn import_watched(
+    bytes: &[u8],
+    name: &str,
+    options: &ImportOptions,
+    watch: &Watch,
+) -> Result<Import, ImportError> {
+    watch.begin(3);
     let error =
         |(place, problem)| ImportError { file: name.to_owned(), place, problem: Box::new(problem) };
     let unpacked = unpacked(bytes).map_err(|problem| error((String::new(), problem)))?;
     let bytes = unpacked.as_deref().unwrap_or(bytes);
+    let wanted = || {
+        watch.step();
+        if watch.is_stopped() { Err((String::new(), ImportProblem::Stopped)) } else { Ok(()) }
+    };
+    wanted().map_err(error)?;
     if bytes.len() > IMPORT_BYTES_MAX {
         return Err(error((String::new(), ImportProblem::TooLarge)));
     }
@@ -137,7 +165,9 @@ pub fn import(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<Impor
         ImportForm::Svg => svg::read(bytes).and_then(|drawing| shown(drawing, stem, options)),
         ImportForm::GeoJson => geojson::read(bytes, stem, options),
     };
-    drawn.and_then(|drawn| finished(drawn, form, options)).map_err(error)
+    let drawn = drawn.map_err(error)?;
+    wanted().map_err(error)?;
+    finished(drawn, form, options).map_err(error)
 }
 
 fn shown(
@@ -195,7 +225,8 @@ fn layout(bytes: &[u8], options: &LayoutOptions) -> Result<Import, ImportProblem
         .map_err(|_| ImportProblem::form(ImportForm::Layout, "it is not UTF-8 text"))?;
     let (plan, layout) = read_layout(text, options).map_err(ImportProblem::Layout)?;
     let (unit, found) = ("metres, as the form has them".to_owned(), Vec::new());
-    let report = ImportReport { form: ImportForm::Layout, unit, found, layout, more: 0 };
+    let report =
+        ImportReport { form: ImportForm::Layout, unit, layers: Vec::new(), found, layout, more: 0 };
     Ok(Import { plan, report })
 }
 
@@ -218,7 +249,7 @@ fn finished(
     let mut notes = drawn.notes.list;
     notes.extend(made.notes);
     let layout = LayoutReport { notes, ..made };
-    let report =
-        ImportReport { form, unit: drawn.unit, found: drawn.found, layout, more: drawn.notes.more };
+    let (unit, layers, found) = (drawn.unit, drawn.layers, drawn.found);
+    let report = ImportReport { form, unit, layers, found, layout, more: drawn.notes.more };
     Ok(Import { plan, report })
 }

@@ -16,6 +16,8 @@ pub struct ImportReport {
     pub form: ImportForm,
     /// The unit of its lengths and where that comes from, in words.
     pub unit: String,
+    /// The layers of a drawing that hold lines, the first 40 by name.
+    pub layers: Vec<String>,
     /// What the file holds, and how much of it was understood.
     pub found: Vec<Found>,
     /// What became of that in the plan, with all notes.

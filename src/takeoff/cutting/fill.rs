@@ -76,7 +76,7 @@ fn take(
     if all <= length && job.scrap_of(length - all) <= tolerance {
         return std::mem::take(pool);
     }
-    sums.make(pool.iter().map(|piece| job.pieces[*piece]), length);
+    sums.make_full(pool.iter().map(|piece| job.pieces[*piece]), length);
     let full = sums.most(length);
     let mut sum = full;
     if job.scrap_of(length - full) > tolerance {

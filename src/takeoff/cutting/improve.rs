@@ -15,12 +15,19 @@ pub(super) struct Slack {
 }
 
 /// One attempt: a few sources are emptied and filled anew. The plan changes
-/// where that makes it no worse, or worse by no more than the slack.
+/// where that makes it no worse, or worse by no more than the slack; returns
+/// by how much each goal changed.
 ///
 /// Where there are no off-cuts, drums filled as full as they go, the longest
 /// pieces first, come out the same again and again; so most attempts take the
 /// pieces in an order by chance.
-pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Plan, slack: Slack) {
+pub(super) fn attempt(
+    job: &Job,
+    sums: &mut Sums,
+    dice: &mut Dice,
+    plan: &mut Plan,
+    slack: Slack,
+) -> [i64; 4] {
     let (off_cuts, drums) = choose(job, dice, plan);
     let mut pool: Vec<usize> = Vec::new();
     pool.extend(off_cuts.iter().flat_map(|at| &plan.off_cuts[*at]));
@@ -33,19 +40,18 @@ pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Pl
         }
     }
     let tolerance = tolerance(job, dice);
-    let part = fill(job, sums, &mut pool, &off_cuts, tolerance, None);
+    let mut part = fill(job, sums, &mut pool, &off_cuts, tolerance, None);
     if !pool.is_empty() {
-        return;
+        return [0; 4];
     }
-    let mut next = Plan { off_cuts: plan.off_cuts.clone(), drums: Vec::new() };
-    for at in &off_cuts {
-        next.off_cuts[*at].clone_from(&part.off_cuts[*at]);
-    }
-    let kept = (0..plan.drums.len()).filter(|at| !drums.contains(at));
-    next.drums = kept.map(|at| plan.drums[at].clone()).collect();
-    next.drums.extend(part.drums);
     sums.work += 500;
-    let (mut old, new) = (measure(job, plan), measure(job, &next));
+    // The goals are sums over the sources: those left alone count alike in both.
+    let emptied = off_cuts.iter().map(|at| (job.off_cuts[*at], None, &plan.off_cuts[*at]));
+    let emptied = emptied.chain(drums.iter().map(|at| drum(job, &plan.drums[*at])));
+    let filled = off_cuts.iter().map(|at| (job.off_cuts[*at], None, &part.off_cuts[*at]));
+    let filled = filled.chain(part.drums.iter().map(|one| drum(job, one)));
+    let (before, after) = (measure(job, emptied), measure(job, filled));
+    let (mut old, new) = (before.steering(), after.steering());
     let mut up_to = |most: i64| {
         let most = usize::try_from(most).unwrap_or(0);
         if most > 0 { i64::try_from(dice.below(most + 1)).unwrap_or(0) } else { 0 }
@@ -54,17 +60,58 @@ pub(super) fn attempt(job: &Job, sums: &mut Sums, dice: &mut Dice, plan: &mut Pl
     if only_drums {
         old.2 += i128::from(up_to(slack.uneven));
     }
-    if new <= old {
-        *plan = next;
+    if new > old {
+        return [0; 4];
+    }
+    for at in &off_cuts {
+        plan.off_cuts[*at] = std::mem::take(&mut part.off_cuts[*at]);
+    }
+    let mut at = 0;
+    plan.drums.retain(|_| {
+        at += 1;
+        !drums.contains(&(at - 1))
+    });
+    plan.drums.extend(part.drums);
+    std::array::from_fn(|goal| after.values[goal] - before.values[goal])
+}
+
+/// A drum: its length, its price and what is cut from it.
+fn drum<'a>(job: &Job, (kind, filling): &'a (usize, Filling)) -> (i64, Option<i64>, &'a Filling) {
+    (job.drums[*kind].length, Some(job.drums[*kind].price), filling)
+}
+
+/// What some sources add to the goals.
+struct Measured {
+    values: [i64; 4],
+    squares: i128,
+}
+
+impl Measured {
+    /// What steers the attempts: the goals, but for how unevenly drums are
+    /// filled, which comes right after scrap: one drum nearly empty is nearly a
+    /// drum saved.
+    const fn steering(&self) -> (i64, i64, i128, [i64; 2]) {
+        let [paid, scrap, from_drums, sources] = self.values;
+        (paid, scrap, -self.squares, [from_drums, sources])
     }
 }
 
-/// What steers the attempts: the goals, but for how unevenly drums are filled,
-/// which comes right after scrap: one drum nearly empty is nearly a drum saved.
-fn measure(job: &Job, plan: &Plan) -> (i64, i64, i128, [i64; 2]) {
-    let [paid, scrap, from_drums, sources] = job.values(plan);
-    let squares = plan.drums.iter().map(|(_, filling)| i128::from(job.filled(filling)).pow(2));
-    (paid, scrap, -squares.sum::<i128>(), [from_drums, sources])
+fn measure<'a>(
+    job: &Job,
+    sources: impl Iterator<Item = (i64, Option<i64>, &'a Filling)>,
+) -> Measured {
+    let mut measured = Measured { values: [0; 4], squares: 0 };
+    for (length, price, filling) in sources.filter(|it| it.1.is_some() || !it.2.is_empty()) {
+        let filled = job.filled(filling);
+        measured.values[1] += job.scrap_of(length - filled);
+        measured.values[3] += 1;
+        if let Some(price) = price {
+            measured.values[0] += price;
+            measured.values[2] += filled;
+            measured.squares += i128::from(filled).pow(2);
+        }
+    }
+    measured
 }
 
 /// How much of the end of a source may be lost: mostly nothing.

@@ -29,21 +29,45 @@ impl Sums {
     /// Makes up every sum of these lengths up to `limit`. Lengths that come
     /// first are taken first: longest first leaves the short ones.
     pub(super) fn make(&mut self, lengths: impl Iterator<Item = i64>, limit: i64) {
+        self.lay(lengths, limit, None);
+    }
+
+    /// The same, but no more lengths are taken in once `limit` itself is made
+    /// up: the others would not be taken.
+    pub(super) fn make_full(&mut self, lengths: impl Iterator<Item = i64>, limit: i64) {
+        let exact = (limit.rem_euclid(self.step) == 0).then_some(limit.div_euclid(self.step));
+        self.lay(lengths, limit, exact.and_then(|steps| usize::try_from(steps).ok()));
+    }
+
+    fn lay(&mut self, lengths: impl Iterator<Item = i64>, limit: i64, enough: Option<usize>) {
         let steps = usize::try_from(limit.div_euclid(self.step)).unwrap_or(0);
         self.words = steps.div_euclid(WORD) + 1;
         self.pieces.clear();
-        self.pieces.extend(lengths.enumerate().filter(|(_, length)| *length <= limit));
-        let room = self.words * (self.pieces.len() + 1);
+        self.room_for(1);
+        self.layers[..self.words].fill(0);
+        self.layers[0] = 1;
+        for (at, length) in lengths.enumerate().filter(|(_, length)| *length <= limit) {
+            self.pieces.push((at, length));
+            let last = self.pieces.len();
+            self.room_for(last + 1);
+            self.add(last - 1, usize::try_from(length.div_euclid(self.step)).unwrap_or(0));
+            if enough.is_some_and(|steps| self.has(last, steps)) {
+                break;
+            }
+        }
+        self.work += 64 + (self.words * (self.pieces.len() + 1)) as u64;
+    }
+
+    fn room_for(&mut self, layers: usize) {
+        let room = self.words * layers;
         if self.layers.len() < room {
             self.layers.resize(room, 0);
         }
-        self.work += 64 + room as u64;
-        self.layers[..self.words].fill(0);
-        self.layers[0] = 1;
-        for at in 0..self.pieces.len() {
-            let shift = self.pieces[at].1.div_euclid(self.step);
-            self.add(at, usize::try_from(shift).unwrap_or(0));
-        }
+    }
+
+    /// Whether a layer has a sum, in steps.
+    fn has(&self, layer: usize, steps: usize) -> bool {
+        self.layer(layer)[steps.div_euclid(WORD)] >> steps.rem_euclid(WORD) & 1 == 1
     }
 
     /// Lays the layer behind layer `at`: the same sums, and each with a piece
@@ -98,8 +122,7 @@ impl Sums {
         let mut rest = sum;
         for at in (0..self.pieces.len()).rev() {
             let step = usize::try_from(rest.div_euclid(self.step)).unwrap_or(0);
-            let without = self.layer(at)[step.div_euclid(WORD)] >> step.rem_euclid(WORD) & 1 == 1;
-            if !without {
+            if !self.has(at, step) {
                 places.push(self.pieces[at].0);
                 rest -= self.pieces[at].1;
             }
@@ -138,6 +161,12 @@ mod tests {
                 let places = sums.places(sums.most(limit));
                 let made = places.iter().map(|at| lengths[*at]).sum::<i64>();
                 assert_eq!(Some(made), expect, "{limit}");
+            }
+            for limit in [700, 701, 1277, 7000] {
+                sums.make(lengths.iter().copied(), limit);
+                let all = (sums.most(limit), sums.places(sums.most(limit)));
+                sums.make_full(lengths.iter().copied(), limit);
+                assert_eq!((sums.most(limit), sums.places(sums.most(limit))), all, "{limit}");
             }
         }
     }

@@ -8,8 +8,8 @@ use wirewend::runs::LegRole;
 use super::{METRES, asked, styles};
 use crate::app::at_hand::LegKey;
 use crate::app::circuits;
-use crate::app::figure::{self, Figure};
-use crate::app::habit_keys::Habit;
+use crate::app::figure::Figure;
+use crate::app::keys::Habit;
 use crate::app::keys::{self, Command, Step};
 use crate::app::work::Picture;
 use crate::app::{App, Message};
@@ -82,7 +82,7 @@ fn legs<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Me
     let lengths = picture.lengths.circuits.get(&id).map_or(&[][..], Vec::as_slice);
     for (index, (leg, length)) in run.iter().zip(lengths).enumerate() {
         let from_to = format!("{} to {}", marks.end(leg.from), marks.end(leg.to));
-        let cut = figure::metres(length.cut_or_measured());
+        let cut = app.desk.survey.measure.run(length.cut_or_measured());
         let line = row![
             text(leg.number.to_string()).size(12).width(26).style(styles::ink(look.quiet)),
             text(from_to).size(12).width(Fill),

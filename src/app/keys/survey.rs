@@ -3,11 +3,11 @@
 
 use wirewend::plan::{OpeningKind, RoomUse, WallBuild};
 
-use super::keys::{Amount, AreaKind, Bound, Command, Tool, bound};
+use super::{Amount, AreaKind, Bound, Command, Tool, bound};
 
 /// What can be asked of the building.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Ask {
+pub(in crate::app) enum Ask {
     /// What walls are made of.
     Build(WallBuild),
     Insulate,
@@ -48,7 +48,7 @@ const fn ask(ask: Ask, key: &'static str, does: &'static str) -> Bound {
 }
 
 /// Commands of the survey.
-pub(super) const COMMANDS: [Bound; 68] = [
+pub(in crate::app) const COMMANDS: [Bound; 68] = [
     bound(Command::Take(Tool::Opening(OpeningKind::Door)), "D", "place doors"),
     bound(Command::Take(Tool::Opening(OpeningKind::Window)), "N", "place windows"),
     bound(Command::Take(Tool::Opening(OpeningKind::SlidingDoor)), "Shift+D", "place sliding doors"),

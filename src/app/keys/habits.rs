@@ -1,11 +1,11 @@
 //! What can be asked for while points and circuits are worked on, with its
 //! keys.
 
-use super::keys::{Bound, Command, Tool, bound};
+use super::{Bound, Command, Tool, bound};
 
 /// What can be asked of points, circuits, papers and the window itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Habit {
+pub(in crate::app) enum Habit {
     Cut,
     Copy,
     Paste,
@@ -24,6 +24,8 @@ pub(super) enum Habit {
     Leg(bool),
     /// The chosen leg without its pins.
     Unpin,
+    /// The next pin that is shown.
+    Pin,
     /// The order of the open circuit kept as it is, or free again.
     KeepOrder,
     Reverse,
@@ -36,6 +38,8 @@ pub(super) enum Habit {
     /// Mends it.
     Mend,
     Open,
+    /// Ends what takes long.
+    Stop,
     Larger,
     Smaller,
 }
@@ -45,7 +49,7 @@ const fn habit(habit: Habit, key: &'static str, does: &'static str) -> Bound {
 }
 
 /// Commands about points, circuits, papers and the window.
-pub(super) const COMMANDS: [Bound; 26] = [
+pub(in crate::app) const COMMANDS: [Bound; 28] = [
     habit(Habit::Cut, "Ctrl+X", "cut the chosen points out"),
     habit(Habit::Copy, "Ctrl+C", "copy the chosen points"),
     habit(Habit::Paste, "Ctrl+V", "paste them where the pointer is"),
@@ -60,6 +64,7 @@ pub(super) const COMMANDS: [Bound; 26] = [
     habit(Habit::Leg(false), "Ctrl+Left", "choose the leg before"),
     bound(Command::Take(Tool::Pin), "Y", "pin the chosen leg to a place"),
     habit(Habit::Unpin, "Shift+Y", "take the pins of the chosen leg away"),
+    habit(Habit::Pin, "F9", "choose the next pin"),
     habit(Habit::KeepOrder, "Ctrl+K", "keep the order of the open circuit, or free it"),
     habit(Habit::Reverse, "Ctrl+B", "the open circuit the other way round"),
     habit(Habit::Strip, "S", "the chosen leg rolled out beneath the sheet, or not"),
@@ -67,6 +72,7 @@ pub(super) const COMMANDS: [Bound; 26] = [
     habit(Habit::Finding, "F7", "go to the next finding"),
     habit(Habit::Mend, "F8", "mend that finding"),
     habit(Habit::Open, "Ctrl+O", "open a plan, a recent one or another"),
+    habit(Habit::Stop, "F4", "stop what takes long"),
     habit(Habit::Larger, "Ctrl+=", "lettering and buttons larger"),
     habit(Habit::Larger, "Ctrl+Shift++", "lettering and buttons larger"),
     habit(Habit::Larger, "Ctrl++", "lettering and buttons larger"),

@@ -1,0 +1,73 @@
+//! Files of the window: the plan saved and closed, the papers written.
+
+use iced::widget::operation;
+use iced::{Task, window};
+use wirewend::units::Watch;
+
+use super::export::Export;
+use super::view::FIELD;
+use super::{App, Leave, Message, Over};
+
+impl App {
+    /// Writes the papers on a thread of its own: a set can take a while.
+    pub(super) fn export(&mut self) -> Task<Message> {
+        let export = match Export::of(&self.desk) {
+            Ok(export) => export,
+            Err(why) => {
+                self.desk.said = why;
+                return Task::none();
+            }
+        };
+        let watch = Watch::default();
+        self.writing = Some(watch.clone());
+        self.desk.said.clear();
+        let (send, receive) = iced::futures::channel::oneshot::channel();
+        std::thread::spawn(move || {
+            let _ = send.send(export.write(&watch));
+        });
+        let failed = || "the papers could not be drawn; undo the last change".to_owned();
+        Task::perform(receive, move |said| Message::Written(said.unwrap_or_else(|_| failed())))
+    }
+
+    pub(super) fn save(&mut self) -> Task<Message> {
+        if self.desk.file.is_none() {
+            return self.ask_where();
+        }
+        if self.desk.save() {
+            self.note_plan();
+            return self.close_if_waiting();
+        }
+        Task::none()
+    }
+
+    pub(super) fn close_if_waiting(&mut self) -> Task<Message> {
+        match self.closing.take() {
+            Some(id) => self.close(id),
+            None => Task::none(),
+        }
+    }
+
+    pub(super) fn close(&mut self, id: window::Id) -> Task<Message> {
+        self.desk.close();
+        self.settings.write(self.folder.as_deref());
+        window::close(id)
+    }
+
+    pub(super) fn ask_where(&mut self) -> Task<Message> {
+        let now = self.desk.file.as_ref().map(|file| file.display().to_string());
+        self.over = Over::SaveAs(now.unwrap_or_else(|| "house.wend".to_owned()));
+        operation::focus(FIELD)
+    }
+
+    pub(super) fn leave(&mut self, leave: Leave) -> Task<Message> {
+        let Over::Leaving(id) = std::mem::take(&mut self.over) else { return Task::none() };
+        match (leave, id) {
+            (Leave::Save, id) => {
+                self.closing = id;
+                self.save()
+            }
+            (Leave::Drop, Some(id)) => self.close(id),
+            (Leave::Drop | Leave::Stay, _) => Task::none(),
+        }
+    }
+}

@@ -1,0 +1,152 @@
+//! What is done to chosen points and boards: moved by steps, turned, set,
+//! placed once more.
+
+use std::collections::BTreeSet;
+
+use kurbo::{Point, Rect};
+use wirewend::plan::{Change, Edit, End, OnWall, Place, Subject};
+
+use super::desk::Desk;
+use super::keys::{Amount, Step};
+use super::{corners, kit, length, wire};
+
+impl Desk {
+    /// Places every chosen point once more, 300 mm beside itself.
+    pub(super) fn duplicate(&mut self) {
+        let (mut scratch, mut edits) = (self.plan.clone(), Vec::new());
+        let mut new = BTreeSet::new();
+        for id in self.chosen_points() {
+            let Some(point) = self.plan.points.get(&id) else { continue };
+            let beside = |place| kit::nudged(&self.plan, place, kit::aside(&self.plan, place));
+            let Some(place) = point.place.and_then(beside) else { continue };
+            let (copy, edit) = wire::placed_as(&scratch, point, place);
+            if scratch.apply(edit.clone()).is_ok() {
+                new.insert(Subject::Point(copy));
+                edits.push(edit);
+            }
+        }
+        if edits.is_empty() {
+            self.said = "choose a point first".to_owned();
+        } else if self.edit(Edit::Many(edits)) {
+            self.chosen = new;
+        }
+    }
+
+    /// Chooses every point of the level.
+    pub(super) fn choose_all(&mut self) {
+        let all = self.picture.iter().flat_map(|picture| picture.symbols());
+        self.chosen = all
+            .map(|(subject, _)| subject)
+            .filter(|subject| matches!(subject, Subject::Point(_)))
+            .collect();
+    }
+
+    /// Moves what is chosen across the page, along its wall where it is on one.
+    pub(super) fn nudge(&mut self, x: i8, y: i8) {
+        let by = kurbo::Vec2::new(f64::from(x), f64::from(y)) * 50.0;
+        let edits: Vec<Edit> = self
+            .chosen_ends()
+            .into_iter()
+            .filter_map(|end| {
+                let place = self.plan.place_of(end)?;
+                self.moved(end, kit::nudged(&self.plan, place, by)?)
+            })
+            .collect();
+        if edits.is_empty() {
+            self.said = "choose a point first".to_owned();
+        } else {
+            self.edit(Edit::Many(edits));
+        }
+    }
+
+    /// Sets a distance or a height of what is chosen.
+    pub(super) fn set(&mut self, amount: Amount, typed: &str) {
+        let Some(length) = length::parse(typed) else {
+            self.said = format!("\"{typed}\" is no length; type 3600, 3.6 m or 12'6\"");
+            return;
+        };
+        let mut edits = Vec::new();
+        for end in self.chosen_ends() {
+            let to = match (self.plan.place_of(end), amount) {
+                (Some(place @ Place::Wall(_)), Amount::Along) => {
+                    corners::typed(&self.plan, place, Some(length))
+                }
+                (Some(Place::Wall(on)), Amount::Height) => {
+                    Place::Wall(OnWall { height: length, ..on })
+                }
+                _ => continue,
+            };
+            edits.extend(self.moved(end, to));
+        }
+        if edits.is_empty() {
+            self.said = "choose a point on a wall first".to_owned();
+        } else {
+            self.edit(Edit::Many(edits));
+        }
+    }
+
+    /// Turns what is chosen to the other face of its wall.
+    pub(super) fn turn(&mut self) {
+        let mut edits = Vec::new();
+        for end in self.chosen_ends() {
+            if let Some(Place::Wall(on)) = self.plan.place_of(end) {
+                let to = Place::Wall(wirewend::plan::OnWall { face: kit::other(on.face), ..on });
+                edits.extend(self.moved(end, to));
+            }
+        }
+        if edits.is_empty() {
+            self.said = "choose a point on a wall first".to_owned();
+        } else {
+            self.edit(Edit::Many(edits));
+        }
+    }
+
+    /// One more gang on what is chosen.
+    pub(super) fn gangs(&mut self) {
+        let points = self.chosen_points();
+        let edits: Vec<Edit> = points
+            .iter()
+            .filter_map(|id| {
+                let mut point = self.plan.points.get(id)?.clone();
+                point.gangs = point.gangs % 4 + 1;
+                Some(Change::Put(*id, point).into())
+            })
+            .collect();
+        if !edits.is_empty() {
+            self.edit(Edit::Many(edits));
+        }
+    }
+
+    pub(super) fn chosen_ends(&self) -> Vec<End> {
+        let ends = self.chosen.iter().filter_map(|subject| match subject {
+            Subject::Point(id) => Some(End::Point(*id)),
+            Subject::Board(id) => Some(End::Board(*id)),
+            _ => None,
+        });
+        ends.collect()
+    }
+
+    /// Chooses the next point or board of the level and brings it into view.
+    pub(super) fn next(&mut self) {
+        if self.step == Step::Survey {
+            return self.next_part();
+        }
+        let Some(picture) = self.picture.clone() else { return };
+        let all: Vec<(Subject, Rect)> = picture.symbols().collect();
+        let now = all.iter().position(|(subject, _)| self.chosen.contains(subject));
+        let next = now.map_or(0, |now| (now + 1) % all.len().max(1));
+        if let Some((subject, around)) = all.get(next) {
+            self.chosen = BTreeSet::from([*subject]);
+            self.show(*around);
+        }
+    }
+
+    /// Moves the view so that a piece of paper can be seen.
+    pub(super) fn show(&mut self, around: Rect) {
+        let middle = self.camera.paper(around.center());
+        let (width, height) = self.size;
+        if !Rect::new(0.0, 0.0, width, height).inflate(-40.0, -40.0).contains(middle) {
+            self.camera = self.camera.moved(Point::new(width / 2.0, height / 2.0) - middle);
+        }
+    }
+}

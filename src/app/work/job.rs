@@ -1,0 +1,110 @@
+//! A plan routed, measured and checked.
+
+use std::sync::OnceLock;
+
+use kurbo::{Rect, Shape as _};
+use wirewend::checks;
+use wirewend::lengths;
+use wirewend::plan::{Finding, Level, Plan, Severity, Subject};
+use wirewend::rules::RuleBook;
+use wirewend::runs::chain::Effort;
+use wirewend::runs::{self, Memory, Runs};
+use wirewend::sheet::{FloorOptions, Ink, Item, Lettering, Mark, Stroke, Text, bare_floor};
+use wirewend::space::Space;
+use wirewend::takeoff;
+use wirewend::units::Watch;
+
+use super::{Job, Price, VOID, View};
+use crate::app::foils::Thing;
+use crate::cli::papers::{self, Papers};
+
+impl Job {
+    /// Routes, measures and checks a plan. Where it was stopped nothing is
+    /// routed, and a finding says so.
+    pub(in crate::app) fn of(
+        plan: Plan,
+        aside: Vec<Finding>,
+        rules: &RuleBook,
+        memory: &mut Memory,
+        watch: &Watch,
+    ) -> Self {
+        let effort = Effort::default();
+        let runs = runs::route_watched(&plan, &Space::of(&plan), &effort, memory, watch);
+        let runs = runs.unwrap_or_else(stopped);
+        let lengths = lengths::measure(&plan, &runs);
+        let checked = checks::check(&plan, &runs, &lengths, rules);
+        let mut findings = checked.findings.clone();
+        findings.extend(runs.findings.iter().cloned());
+        findings.extend(aside.iter().cloned());
+        findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+        Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
+    }
+
+    /// Every paper, made when first asked for. None where that was stopped.
+    pub(in crate::app) fn papers(&self, watch: &Watch) -> Option<&Papers> {
+        if self.papers.get().is_none() {
+            let book = RuleBook::shipped();
+            let made = papers::all(&self.plan, &self.runs, &self.lengths, &book, watch)?;
+            return Some(self.papers.get_or_init(|| made));
+        }
+        self.papers.get()
+    }
+
+    /// The papers, where they have been made.
+    pub(in crate::app) fn made_papers(&self) -> Option<&Papers> {
+        self.papers.get()
+    }
+
+    /// A sheet as it will be printed, with the edge of its paper. Without a
+    /// watch only what is drawn already.
+    pub(super) fn paper(&self, page: usize, watch: Option<&Watch>) -> Vec<Item> {
+        let papers = watch.map_or_else(|| self.made_papers(), |watch| self.papers(watch));
+        let Some(papers) = papers else {
+            let says = "stopped: no paper is drawn";
+            return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
+        };
+        let Some((_, scene)) = papers.set.get(page) else {
+            let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
+            return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
+        };
+        let (width, height) = scene.page.size();
+        let edge = Rect::new(0.0, 0.0, width, height).to_path(0.1);
+        let edge = Mark::line(edge, Stroke::solid(Ink::GREY, 0.25));
+        std::iter::once(edge.into()).chain(scene.items.iter().cloned()).collect()
+    }
+
+    pub(super) fn price(&self) -> Price {
+        let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths).quote;
+        Price { currency: quote.currency, total: quote.total, is_complete: quote.is_complete }
+    }
+
+    /// The signs of what was found on a level.
+    pub(super) fn signs(&self, level: &Level) -> impl Iterator<Item = Thing> + '_ {
+        let (floor, top) = (level.floor, level.ceiling() + VOID);
+        self.findings.iter().filter_map(move |finding| {
+            let weighs = matches!(finding.severity, Severity::Fault | Severity::Warning);
+            let place = finding.place.filter(|_| weighs)?;
+            // A void above belongs to the level beneath it.
+            let here = place.z >= floor && place.z <= top;
+            here.then(|| Thing::Found(place.on_floor(), finding.severity))
+        })
+    }
+
+    pub(super) fn floor(&self, view: View, lettered: bool, watch: Option<&Watch>) -> Vec<Item> {
+        if let Some(page) = view.paper {
+            return self.paper(page, watch);
+        }
+        let Some(level) = view.level else { return Vec::new() };
+        let options = FloorOptions { circuit: view.circuit, ..FloorOptions::of(level) };
+        bare_floor(&self.plan, &self.runs, &self.lengths, &options, lettered).unwrap_or_default()
+    }
+}
+
+/// No runs, because nobody waited for them.
+fn stopped() -> Runs {
+    const CODE: &str = "stopped";
+    let says = "stopped: nothing is routed, measured, checked or priced";
+    let does = "change anything and it is routed again";
+    let finding = Finding::new(CODE, Severity::Missing, Subject::Plan, says, does);
+    Runs { findings: vec![finding], ..Runs::default() }
+}
