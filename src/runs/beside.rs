@@ -1,5 +1,7 @@
 //! How many other legs lie beside each segment.
 
+use std::ops::RangeInclusive;
+
 use super::{Runs, Segment};
 
 /// Cables nearer than this to each other touch or are bunched, mm.
@@ -15,12 +17,13 @@ struct Entry {
     high: [i64; 3],
 }
 
-/// The segments that run mostly along one direction, by strips beside it.
+/// The segments that run mostly along one direction, by strips beside it; those
+/// that run upright by strips of both other directions.
 #[derive(Default)]
 struct Strips {
     entries: Vec<Entry>,
     /// Every strip that an entry touches, and the entry; in this order.
-    order: Vec<(i64, usize)>,
+    order: Vec<(i64, i64, usize)>,
 }
 
 /// Counts, for every segment, the other legs that run the same way within
@@ -36,7 +39,7 @@ pub(super) fn count(runs: &mut Runs) {
         legs += 1;
     }
     for (axis, strips) in by_axis.iter_mut().enumerate() {
-        strips.sort(beside_of(axis));
+        strips.sort(axis);
     }
     // For every leg, the last segment beside which it was counted.
     let mut counted = vec![0_usize; legs];
@@ -48,7 +51,7 @@ pub(super) fn count(runs: &mut Runs) {
             let own = entry(leg, segment);
             let axis = longest(&own);
             let mut beside = 0;
-            for other in by_axis[axis].near(&own, beside_of(axis)) {
+            for other in by_axis[axis].near(&own, axis) {
                 if other.leg != leg && counted[other.leg] != number && runs_with(&own, other, axis)
                 {
                     counted[other.leg] = number;
@@ -60,29 +63,39 @@ pub(super) fn count(runs: &mut Runs) {
     }
 }
 
-/// The direction across which the strips of an axis lie.
-const fn beside_of(axis: usize) -> usize {
-    if axis == 0 { 1 } else { 0 }
+/// The strips that lie across an axis and that a segment touches, or comes near
+/// to.
+fn strips(entry: &Entry, axis: usize, near: i64) -> [RangeInclusive<i64>; 2] {
+    let across = |at: usize| {
+        (entry.low[at] - near).div_euclid(STRIP)..=(entry.high[at] + near).div_euclid(STRIP)
+    };
+    match axis {
+        0 => [across(1), 0..=0],
+        1 => [across(0), 0..=0],
+        _ => [across(0), across(1)],
+    }
 }
 
 impl Strips {
-    fn sort(&mut self, across: usize) {
+    fn sort(&mut self, axis: usize) {
         for (index, entry) in self.entries.iter().enumerate() {
-            let (low, high) = (entry.low[across], entry.high[across]);
-            let strips = low.div_euclid(STRIP)..=high.div_euclid(STRIP);
-            self.order.extend(strips.map(|strip| (strip, index)));
+            let [one, other] = strips(entry, axis, 0);
+            let both = one.flat_map(|one| other.clone().map(move |other| (one, other)));
+            self.order.extend(both.map(|(one, other)| (one, other, index)));
         }
         self.order.sort_unstable();
     }
 
     /// The entries of all strips that may hold something near; some come up
     /// more than once.
-    fn near(&self, own: &Entry, across: usize) -> impl Iterator<Item = &Entry> {
-        let low = (own.low[across] - NEAR).div_euclid(STRIP);
-        let high = (own.high[across] + NEAR).div_euclid(STRIP);
-        let first = self.order.partition_point(|(strip, _)| *strip < low);
-        let these = self.order[first..].iter().take_while(move |(strip, _)| *strip <= high);
-        these.map(|(_, index)| &self.entries[*index])
+    fn near(&self, own: &Entry, axis: usize) -> impl Iterator<Item = &Entry> {
+        let [one, other] = strips(own, axis, NEAR);
+        let these = one.flat_map(move |one| {
+            let (low, high) = ((one, *other.start(), 0), (one, *other.end(), usize::MAX));
+            let first = self.order.partition_point(|at| *at < low);
+            self.order[first..].iter().take_while(move |at| **at <= high)
+        });
+        these.map(|(_, _, index)| &self.entries[*index])
     }
 }
 

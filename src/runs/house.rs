@@ -130,6 +130,9 @@ impl<'a> House<'a> {
         floods.part();
         for (_, table) in &mut tables {
             table.ask(&boards, &mut floods);
+            // Floods are as narrow as that: those of another circuit would only widen
+            // their window.
+            floods.part();
         }
         let boards = boards.values().next_back().copied();
         self.networks.push(Network { swift, floods, boards });

@@ -1,10 +1,9 @@
 //! Floods from up to eight places at once over the core lines of a void.
 //!
 //! Sweeping whole lines back and forth needs no queue and no branches, and the
-//! sources ride in one wide register: one, two, four or eight of them. Each round adds a bend; lines are
-//! swept only from where a turn onto them is worth it and as far as moving on is,
-//! within a window, and nothing is worth it that costs more than the dearest way
-//! which is asked for.
+//! sources ride in one wide register: one, two, four or eight of them. Each round adds a bend; only lines
+//! onto which a turn is worth it are swept, within a window, and no turn is
+//! worth it that costs more than the dearest way which is asked for.
 
 use super::super::Key;
 use super::stencil::{Entry, Stencil};
@@ -45,16 +44,9 @@ pub(super) struct Crossing<const L: usize> {
 pub(super) struct Flood<const L: usize> {
     window: Window,
     crossings: Vec<Crossing<L>>,
-    /// Of each line of the window, between which crossings it is to be swept.
-    rows: Vec<Option<Span>>,
-    columns: Vec<Option<Span>>,
-}
-
-/// Crossings of a line, from the first to the last.
-type Span = (usize, usize);
-
-fn widen(span: &mut Option<Span>, at: usize) {
-    *span = Some(span.map_or((at, at), |(first, last)| (first.min(at), last.max(at))));
+    /// The lines of the window that are to be swept.
+    rows: Vec<bool>,
+    columns: Vec<bool>,
 }
 
 impl Prices {
@@ -94,14 +86,14 @@ impl Prices {
         loop {
             let mut changed = false;
             for (j, row) in rows.iter_mut().enumerate() {
-                if let Some(span) = row.take() {
-                    self.sweep_row(*window, crossings, (j, span), limit, columns);
+                if std::mem::take(row) {
+                    self.sweep_row(*window, crossings, j, limit, columns);
                     changed = true;
                 }
             }
             for (i, column) in columns.iter_mut().enumerate() {
-                if let Some(span) = column.take() {
-                    self.sweep_column(*window, crossings, (i, span), limit, rows);
+                if std::mem::take(column) {
+                    self.sweep_column(*window, crossings, i, limit, rows);
                     changed = true;
                 }
             }
@@ -111,51 +103,36 @@ impl Prices {
         }
     }
 
-    /// Turns onto a line along `u` between some of its crossings and moves on it,
-    /// there and back, as far as it is worth it; marks the columns onto which a
-    /// turn is.
+    /// Turns onto a line along `u` and moves on it, there and back; marks the
+    /// columns onto which a turn is worth it.
     fn sweep_row<const L: usize>(
         &self,
         window: Window,
         crossings: &mut [Crossing<L>],
-        (j, (first, last)): (usize, Span),
+        j: usize,
         limit: &Lane<L>,
-        columns: &mut [Option<Span>],
+        columns: &mut [bool],
     ) {
         let width = window.width();
         let row = &mut crossings[j * width..(j + 1) * width];
         let from = (window.j0 + j) * (self.nu - 1) + window.i0;
         let prices = &self.u[from..from + width - 1];
-        let mut before = no_way();
-        for (at, here) in row[..=last].iter_mut().enumerate().skip(first) {
-            let price = if at == first { f64::INFINITY } else { prices[at - 1] };
+        let mut last = no_way();
+        for (at, here) in row.iter_mut().enumerate() {
+            let price = if at == 0 { f64::INFINITY } else { prices[at - 1] };
             let Crossing { u, v } = here;
             for lane in 0..L {
-                let come = least(before[lane] + price, v[lane] + self.bend);
+                let come = least(last[lane] + price, v[lane] + self.bend);
                 u[lane] = least(come, u[lane]);
             }
-            before = *u;
+            last = *u;
         }
-        let mut end = last;
-        for (at, here) in row.iter_mut().enumerate().skip(last + 1) {
-            if !is_worth(&before, prices[at - 1], &here.u, limit) {
-                break;
-            }
-            relax(&mut here.u, &before, prices[at - 1]);
-            (before, end) = (here.u, at);
-        }
-        let mut before = no_way();
-        for at in (0..=end).rev() {
+        let mut last = no_way();
+        for (at, here) in row.iter_mut().enumerate().rev() {
             let price = prices.get(at).copied().unwrap_or(f64::INFINITY);
-            let here = &mut row[at];
-            if at < first && !is_worth(&before, price, &here.u, limit) {
-                break;
-            }
-            relax(&mut here.u, &before, price);
-            before = here.u;
-            if is_worth(&here.u, self.bend, &here.v, limit) {
-                widen(&mut columns[at], j);
-            }
+            relax(&mut here.u, &last, price);
+            last = here.u;
+            columns[at] |= turn_is_worth(&here.u, &here.v, self.bend, limit);
         }
     }
 
@@ -164,43 +141,29 @@ impl Prices {
         &self,
         window: Window,
         crossings: &mut [Crossing<L>],
-        (i, (first, last)): (usize, Span),
+        i: usize,
         limit: &Lane<L>,
-        rows: &mut [Option<Span>],
+        rows: &mut [bool],
     ) {
         let (width, height) = (window.width(), window.height());
         let price_at = |j: usize| self.v[(window.j0 + j) * self.nu + window.i0 + i];
-        let mut before = no_way();
-        for j in first..=last {
-            let price = if j == first { f64::INFINITY } else { price_at(j - 1) };
+        let mut last = no_way();
+        for j in 0..height {
+            let price = if j == 0 { f64::INFINITY } else { price_at(j - 1) };
             let Crossing { u, v } = &mut crossings[j * width + i];
             for lane in 0..L {
-                let come = least(before[lane] + price, u[lane] + self.bend);
+                let come = least(last[lane] + price, u[lane] + self.bend);
                 v[lane] = least(come, v[lane]);
             }
-            before = *v;
+            last = *v;
         }
-        let mut end = last;
-        for j in last + 1..height {
-            let (price, here) = (price_at(j - 1), &mut crossings[j * width + i]);
-            if !is_worth(&before, price, &here.v, limit) {
-                break;
-            }
-            relax(&mut here.v, &before, price);
-            (before, end) = (here.v, j);
-        }
-        let mut before = no_way();
-        for j in (0..=end).rev() {
+        let mut last = no_way();
+        for j in (0..height).rev() {
             let price = if j + 1 == height { f64::INFINITY } else { price_at(j) };
             let here = &mut crossings[j * width + i];
-            if j < first && !is_worth(&before, price, &here.v, limit) {
-                break;
-            }
-            relax(&mut here.v, &before, price);
-            before = here.v;
-            if is_worth(&here.v, self.bend, &here.u, limit) {
-                widen(&mut rows[j], i);
-            }
+            relax(&mut here.v, &last, price);
+            last = here.v;
+            rows[j] |= turn_is_worth(&here.v, &here.u, self.bend, limit);
         }
     }
 }
@@ -219,12 +182,12 @@ fn relax<const L: usize>(to: &mut Lane<L>, from: &Lane<L>, price: f64) {
     }
 }
 
-/// Whether a move makes a key less that can be part of a way asked for.
+/// Whether turning makes a key less that can be part of a way asked for.
 #[inline(always)]
-fn is_worth<const L: usize>(from: &Lane<L>, price: f64, to: &Lane<L>, limit: &Lane<L>) -> bool {
+fn turn_is_worth<const L: usize>(from: &Lane<L>, to: &Lane<L>, bend: f64, limit: &Lane<L>) -> bool {
     let mut worth = false;
     for lane in 0..L {
-        let come = from[lane] + price;
+        let come = from[lane] + bend;
         worth |= (come < to[lane]) & (come <= limit[lane]);
     }
     worth
@@ -239,8 +202,8 @@ impl<const L: usize> Flood<L> {
                 Crossing { u: no_way(), v: no_way() };
                 window.width() * window.height()
             ],
-            rows: vec![None; window.height()],
-            columns: vec![None; window.width()],
+            rows: vec![false; window.height()],
+            columns: vec![false; window.width()],
         }
     }
 
@@ -250,12 +213,12 @@ impl<const L: usize> Flood<L> {
         for entry in &stencil.u {
             let Some((i, j)) = self.window.local(entry) else { continue };
             relax(&mut self.crossings[j * width + i].u, keys, entry.key);
-            widen(&mut self.rows[j], i);
+            self.rows[j] = true;
         }
         for entry in &stencil.v {
             let Some((i, j)) = self.window.local(entry) else { continue };
             relax(&mut self.crossings[j * width + i].v, keys, entry.key);
-            widen(&mut self.columns[i], j);
+            self.columns[i] = true;
         }
     }
 
