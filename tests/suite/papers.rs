@@ -228,6 +228,22 @@ fn every_point_on_a_wall_is_on_an_elevation() {
     }
 }
 
+/// Common practice: what cannot be read at the scale of its neighbours is
+/// drawn larger, and says so.
+#[test]
+fn a_wall_full_of_cables_is_drawn_larger() {
+    let enlarged = |name: &str| {
+        let job = jobs().iter().find(|job| job.name == name).unwrap();
+        let scenes = elevations(&job.house());
+        let all: Vec<&Text> = scenes.iter().flat_map(|scene| texts(&scene.items)).collect();
+        let told = all.iter().any(|text| text.content.contains("full of cables is drawn at 1:20"));
+        let titled = all.iter().filter(|text| text.content.ends_with("at 1:20")).count();
+        (told, titled > 0)
+    };
+    assert_eq!(enlarged("flat"), (true, true), "all its cables run in the walls");
+    assert_eq!(enlarged("terrace"), (false, false), "most of its cables run in voids");
+}
+
 #[test]
 fn every_sheet_says_which_it_is_what_it_is_and_what_to_heed() {
     for job in jobs() {

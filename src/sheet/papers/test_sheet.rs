@@ -26,6 +26,7 @@ pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
     let columns: Vec<Tested> = TESTED.into_iter().filter(|it| is_tested(&it.tests[0])).collect();
     let schedule = Schedule { house, judged: &judged, columns: &columns };
     let table = schedule.table();
+    let wide = table.width();
     let circuits = house.plan.circuits.iter();
     let rows: Vec<Row> = circuits
         .map(|(id, circuit)| schedule.row(&table, *id, circuit, expected.circuits.get(id)))
@@ -33,7 +34,7 @@ pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
     let mut figures = pages(&table, &rows);
     let (table, odd) = schedule.to_look_at();
     figures.extend(pages(&table, &odd));
-    let table = signatures();
+    let table = signatures(wide);
     figures
         .extend(pages(&table, &[table.row(&[Cell::Blank, Cell::Blank, Cell::Blank, Cell::Blank])]));
     let (plan, shows) = (house.plan, "Test sheet".to_owned());
@@ -61,12 +62,13 @@ fn pages(table: &Table, rows: &[Row]) -> Vec<Figure> {
     figures
 }
 
-fn signatures() -> Table {
+/// As wide as the schedule above it, mm.
+fn signatures(wide: f64) -> Table {
     Table::new(vec![
-        Column::hand("tested by", 70.0),
-        Column::hand("licence", 60.0),
-        Column::hand("instruments", 80.0),
-        Column::hand("date", 40.0),
+        Column::hand("tested by", wide * 0.28),
+        Column::hand("licence", wide * 0.24),
+        Column::hand("instruments", wide * 0.32),
+        Column::hand("date", wide * 0.16),
     ])
 }
 

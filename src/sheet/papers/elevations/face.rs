@@ -18,6 +18,9 @@ const LANE: f64 = 0.8;
 /// Half the width of the strip not to drill in, mm of wall.
 const KEEP_OFF: f64 = 50.0;
 
+/// A wall with more pieces of cable than this for each metre is drawn larger.
+const CROWDED: f64 = 3.0;
+
 /// So many of the places of a mark are close to its box.
 const CLOSE: usize = 8;
 
@@ -110,6 +113,12 @@ impl<'a> Face<'a> {
         plan.room_of(&on.unwrap_or(middle))
             .and_then(|room| plan.rooms.get(&room))
             .map_or_else(String::new, |room| room.name.clone())
+    }
+
+    /// More cable in it than its lettering has room for at the usual scale.
+    pub(super) fn is_crowded(&self) -> bool {
+        let pieces = u32::try_from(self.cables.len()).map_or(f64::INFINITY, f64::from);
+        pieces > CROWDED * self.wall.length() / 1000.0
     }
 
     /// As it is worth drawing.
@@ -245,8 +254,9 @@ impl<'a> Face<'a> {
         self.part.1 - self.part.0
     }
 
-    /// The face on paper at a scale, its floor at height nought.
-    pub(super) fn draw(&mut self, purpose: Purpose, scale: Scale) -> Figure {
+    /// The face on paper at a scale, its floor at height nought. Where it is
+    /// larger than its neighbours the title says so.
+    pub(super) fn draw(&mut self, purpose: Purpose, scale: Scale, larger: bool) -> Figure {
         self.per = scale.paper_per_plan();
         let mut clear = Clear::default();
         // Its height stands there.
@@ -269,7 +279,7 @@ impl<'a> Face<'a> {
         let over = dimensions::above(named, top);
         let free = bounds(&over).map_or(top, |all| all.y0.min(top));
         items.extend(over);
-        items.extend(self.title(free));
+        items.extend(self.title(free, larger.then_some(scale)));
         Figure { items: vec![Group::of(Layer::Walls, Subject::Wall(self.wall_id), items).into()] }
     }
 
@@ -277,12 +287,15 @@ impl<'a> Face<'a> {
         Rect::new(self.x(x0), -high * self.per, self.x(x1), -low * self.per)
     }
 
-    fn title(&self, above: f64) -> Vec<Item> {
+    fn title(&self, above: f64, scale: Option<Scale>) -> Vec<Item> {
         let mut text = super::name(self.house.plan, self.wall_id, &self.room);
         if self.is_part() {
             let metres = |at: f64| figure(Mm::from_f64(at).unwrap_or(Mm::ZERO));
             let (from, to) = (metres(self.part.0), metres(self.part.1));
             text = format!("{text}, part from {from} to {to}");
+        }
+        if let Some(scale) = scale {
+            text = format!("{text}, at {scale}");
         }
         let width = (self.long() * self.per).max(46.0);
         let mut y = above - 4.0;

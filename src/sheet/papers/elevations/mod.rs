@@ -37,10 +37,23 @@ fn sheets(house: &House<'_>, purpose: Purpose, shows: &str, kind: &str) -> Vec<S
     faces.sort_by(|a, b| (a.level, &a.room, a.wall_id).cmp(&(b.level, &b.room, b.wall_id)));
     // A name or a figure may stand beside a wall at either end.
     let widest = Gallery::room().width() - 36.0;
-    let scale = Scale::STEPS[1];
-    let parts = faces.iter().flat_map(|face| face.parts(widest / scale.paper_per_plan()));
-    let figures: Vec<Figure> = parts.map(|mut part| part.draw(purpose, scale)).collect();
-    let (shows, notes) = (shows.to_owned(), notes(house, purpose, scale));
+    let [larger, scale, ..] = Scale::STEPS;
+    let mut figures: Vec<Figure> = Vec::new();
+    let mut enlarged = false;
+    for face in &faces {
+        let crowded = purpose == Purpose::Fitting && face.is_crowded();
+        let own = if crowded { larger } else { scale };
+        enlarged |= crowded;
+        for mut part in face.parts(widest / own.paper_per_plan()) {
+            figures.push(part.draw(purpose, own, crowded));
+        }
+    }
+    let mut notes = notes(house, purpose, scale);
+    if enlarged {
+        let text = format!("A wall full of cables is drawn at {larger}; its title says so.");
+        notes.insert(1, Row::paragraph(&text, Weight::Bold));
+    }
+    let shows = shows.to_owned();
     let plan = house.plan;
     Gallery { plan, shows, kind, scale: Some(scale), notes }.sheets(&figures)
 }
