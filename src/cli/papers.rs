@@ -170,7 +170,7 @@ pub(crate) fn write(
     for (name, scene) in &papers.set {
         save(&format!("{name}.svg"), svg(scene).as_bytes())?;
         if name.starts_with("floor") {
-            save(&format!("{name}.dxf"), dxf(scene).as_bytes())?;
+            save(&format!("{name}.dxf"), &dxf(scene))?;
         }
         if let Some(dots) = dots {
             save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;

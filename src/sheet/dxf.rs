@@ -15,9 +15,10 @@ use super::scene::{Anchor, Item, Layer, LinePattern, Mark, Scene, Text};
 /// How far straight pieces may stray from a curve, mm of paper.
 const STRAY: f64 = 0.02;
 
-/// The scene as text.
+/// The scene as the bytes of a file, a byte for every sign (Windows-1252, which
+/// readers of this version expect).
 #[must_use]
-pub fn dxf(scene: &Scene) -> String {
+pub fn dxf(scene: &Scene) -> Vec<u8> {
     let grow = scene.scale.map_or(1.0, |scale| f64::from(scale.reduction()));
     let (width, height) = scene.page.size();
     let mut file = File { text: String::new(), grow, height, layer: Layer::Frame };
@@ -30,7 +31,7 @@ pub fn dxf(scene: &Scene) -> String {
     }
     file.pair(0, "ENDSEC");
     file.pair(0, "EOF");
-    file.text
+    file.text.chars().map(|sign| u8::try_from(sign).unwrap_or(b'?')).collect()
 }
 
 const LAYERS: [Layer; 11] = [
@@ -104,7 +105,9 @@ impl File {
     }
 
     fn header(&mut self, width: f64, height: f64) {
-        for (code, value) in [(0, "SECTION"), (2, "HEADER"), (9, "$ACADVER"), (1, "AC1009")] {
+        let pages = [(9, "$DWGCODEPAGE"), (3, "ANSI_1252")];
+        let version = [(0, "SECTION"), (2, "HEADER"), (9, "$ACADVER"), (1, "AC1009")];
+        for (code, value) in version.into_iter().chain(pages) {
             self.pair(code, value);
         }
         self.pair(9, "$EXTMIN");
@@ -324,15 +327,20 @@ fn colour(ink: Ink) -> u16 {
     10 + step * 10
 }
 
-/// Signs beyond ASCII as the format writes them.
+/// The same byte in Windows-1252 as its number in Unicode.
+const fn is_one_byte(sign: char) -> bool {
+    matches!(sign, ' '..='~' | '\u{a0}'..='\u{ff}')
+}
+
+/// Signs that are no single byte as the format writes them.
 fn escaped(text: &str) -> String {
     use std::fmt::Write as _;
     let mut escaped = String::new();
     for sign in text.chars() {
-        if sign.is_ascii() && !sign.is_control() {
-            escaped.push(sign);
-        } else if sign.is_control() {
+        if sign.is_control() {
             escaped.push(' ');
+        } else if is_one_byte(sign) {
+            escaped.push(sign);
         } else {
             let mut units = [0; 2];
             for unit in sign.encode_utf16(&mut units) {
