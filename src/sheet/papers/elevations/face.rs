@@ -1,11 +1,12 @@
 //! One face of a wall.
 
+mod cables;
+
 use kurbo::{Point, Rect};
 
 use super::dimensions::{self, Named};
 use crate::plan::{End, Face as Side, LevelId, Place, Plane, Subject, Wall, WallId};
 use crate::sheet::clear::{Clear, overlap};
-use crate::sheet::floor::ink;
 use crate::sheet::gallery::Figure;
 use crate::sheet::house::{House, figure};
 use crate::sheet::lettering::{Lettering, Weight, text_width, wrap};
@@ -13,8 +14,6 @@ use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke,
 use crate::sheet::{Ink, Scale, pen};
 use crate::units::Mm;
 
-/// From one cable to the next where they share a line, mm on paper.
-const LANE: f64 = 0.8;
 /// Half the width of the strip not to drill in, mm of wall.
 const KEEP_OFF: f64 = 50.0;
 
@@ -376,100 +375,6 @@ impl<'a> Face<'a> {
                 says.push(format!("sill {}", figure(opening.sill)));
             }
             items.extend(opening_figures(&says, area, clear));
-        }
-        items
-    }
-
-    /// Cables, side by side where they share a line, each line lettered once.
-    fn cables(&self, clear: &mut Clear, named: &mut Vec<Named>) -> Vec<Item> {
-        let mut items: Vec<Item> = Vec::new();
-        let mut lines: Vec<(i64, bool, Vec<&Cable>)> = Vec::new();
-        for cable in &self.cables {
-            let upright = (cable.from.x - cable.to.x).abs() < 2.0;
-            let at = if upright { cable.from.x } else { cable.from.y };
-            let key = Mm::from_f64(at).unwrap_or(Mm::ZERO).get();
-            match lines.iter_mut().find(|line| line.1 == upright && (line.0 - key).abs() <= 5) {
-                Some(line) => line.2.push(cable),
-                None => lines.push((key, upright, vec![cable])),
-            }
-        }
-        for (_, upright, cables) in &lines {
-            let mut names: Vec<&str> = Vec::new();
-            for cable in cables {
-                if !names.contains(&cable.leg.as_str()) {
-                    names.push(&cable.leg);
-                }
-            }
-            let middle = names.iter().skip(1).map(|_| LANE / 2.0).sum::<f64>();
-            for cable in cables {
-                let before = names.iter().take_while(|name| **name != cable.leg);
-                let aside = before.map(|_| LANE).sum::<f64>() - middle;
-                let shift = if *upright { (aside, 0.0) } else { (0.0, aside) };
-                let place =
-                    |at: Point| Point::new(self.x(at.x) + shift.0, -at.y * self.per + shift.1);
-                let stroke = Stroke::solid(ink(cable.index), 0.5);
-                let line = pen::line(place(cable.from), place(cable.to));
-                items.push(Mark::line(line, stroke).into());
-            }
-            let top = cables.iter().map(|one| one.from.y.max(one.to.y)).fold(0.0, f64::max);
-            if *upright && top > self.height - 1.0 {
-                // Over the wall, where there is room for every number.
-                let x = self.x(cables[0].from.x);
-                let says = |few: &[&str]| Named { x, y: -top * self.per, says: few.join(" ") };
-                named.extend(names.chunks(3).map(says));
-            } else {
-                items.extend(self.line_names(cables, *upright, &names, middle, clear, named));
-            }
-        }
-        items
-    }
-
-    /// The legs of a line beside it, in as many rows as its length asks for.
-    fn line_names(
-        &self,
-        cables: &[&Cable],
-        upright: bool,
-        names: &[&str],
-        beside: f64,
-        clear: &mut Clear,
-        named: &mut Vec<Named>,
-    ) -> Vec<Item> {
-        let long = |one: &Cable| pen::length(one.to - one.from);
-        let Some(longest) = cables.iter().max_by(|a, b| long(a).total_cmp(&long(b))) else {
-            return Vec::new();
-        };
-        let room = (long(longest) * self.per - 1.0).max(9.0);
-        let rows = wrap(&names.join(" "), room, Lettering::Note, Weight::Bold);
-        let mut items = Vec::new();
-        for row in rows {
-            let ways = (0..6_i32).flat_map(|away| {
-                [0.5, 0.35, 0.65, 0.2, 0.8].into_iter().flat_map(move |share| {
-                    [-1.0, 1.0].into_iter().map(move |side| (away, share, side))
-                })
-            });
-            let ways = ways.map(|(away, share, side)| {
-                let at = longest.from + (longest.to - longest.from) * share;
-                let place = Point::new(self.x(at.x), -at.y * self.per);
-                let off = f64::from(away) * 3.4 + beside + 1.1;
-                let off = if side < 0.0 { -off } else { off + 2.5 };
-                let text = Text::new(row.clone(), place, Lettering::Note).haloed().bold();
-                let text = text.anchored(Anchor::Middle);
-                if upright {
-                    Text { at: place + kurbo::Vec2::new(off, 0.0), turn: -90.0, ..text }
-                } else {
-                    Text { at: place + kurbo::Vec2::new(0.0, off), ..text }
-                }
-            });
-            // Inside the wall, so that it runs into no title and no figure.
-            let wall = self.rect(self.part.0, self.part.1, 0.0, self.height).inflate(6.0, 0.5);
-            let inside = ways.filter(|text| wall.union(text.bounds()) == wall);
-            match clear.place(inside) {
-                Some(text) => items.push(text.into()),
-                None => {
-                    let at = longest.from.midpoint(longest.to);
-                    named.push(Named { x: self.x(at.x), y: -at.y * self.per, says: row });
-                }
-            }
         }
         items
     }
