@@ -12,7 +12,8 @@ use super::chain::Effort;
 use super::circuit::{Routed, route_by};
 use super::finder::Finder;
 use super::house::House;
-use crate::plan::{BoardId, CircuitId, End, Labels, Plan};
+use super::marks::Marks;
+use crate::plan::{BoardId, CircuitId, End, Plan};
 use crate::space::{
     Fence, Index, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window,
 };
@@ -51,7 +52,7 @@ struct Sketch {
 struct Search<'a> {
     plan: &'a Plan,
     house: &'a House<'a>,
-    marks: &'a Labels,
+    marks: &'a Marks<'a>,
     effort: &'a Effort,
     windows: &'a Windows,
     watch: &'a Watch,
@@ -64,7 +65,7 @@ struct Search<'a> {
 pub(super) fn route_nearby(
     plan: &Plan,
     house: &House<'_>,
-    marks: &Labels,
+    marks: &Marks<'_>,
     wanted: &[CircuitId],
     effort: &Effort,
     windows: &Windows,
