@@ -6,7 +6,7 @@ use wirewend::plan::{
     WallId,
 };
 use wirewend::runs::{self, Memory, chain::Effort};
-use wirewend::space::Space;
+use wirewend::space::{Shell, Space};
 use wirewend::units::{Mm, Point2};
 
 use crate::fixtures::house;
@@ -43,13 +43,15 @@ fn follow(mut plan: Plan, name: &str) -> usize {
     if Space::of(&plan).voids.iter().any(|void| void.regions.len() > 60) {
         return 0;
     }
+    let mut shell = Shell::default();
     let (mut memory, mut lengths) = (Memory::default(), lengths::Memory::default());
     let mut followed = 0;
     let points: Vec<PointId> = plan.points.keys().copied().collect();
     for (round, id) in (1..).zip(points.into_iter().cycle().take(8)) {
         drag(&mut plan, id, 137 * round);
-        let space = Space::of(&plan);
+        let space = Space::again(&plan, &mut shell);
         let again = runs::route_again(&plan, &space, &QUICK, &mut memory);
+        let space = Space::of(&plan);
         assert_eq!(again, runs::route(&plan, &space, &QUICK), "{name}, round {round}, {id}");
         let measured = lengths::measure_again(&plan, &again, &mut lengths);
         assert_eq!(measured, lengths::measure(&plan, &again), "{name}, round {round}, {id}");
@@ -123,6 +125,7 @@ fn some_edit(plan: &Plan, turn: usize) -> Option<Edit> {
 
 /// Drags this and that; how many edits the plan took.
 fn follow_all(mut plan: Plan, name: &str, turns: usize, first: usize) -> usize {
+    let mut shell = Shell::default();
     let (mut memory, mut lengths) = (Memory::default(), lengths::Memory::default());
     let mut followed = 0;
     for turn in first..first + turns {
@@ -130,11 +133,12 @@ fn follow_all(mut plan: Plan, name: &str, turns: usize, first: usize) -> usize {
         if plan.apply(edit).is_err() {
             continue;
         }
-        let space = Space::of(&plan);
+        let space = Space::again(&plan, &mut shell);
         if space.voids.iter().any(|void| void.regions.len() > 60) {
             break;
         }
         let again = runs::route_again(&plan, &space, &QUICK, &mut memory);
+        let space = Space::of(&plan);
         assert_eq!(again, runs::route(&plan, &space, &QUICK), "{name}, turn {turn}");
         let measured = lengths::measure_again(&plan, &again, &mut lengths);
         assert_eq!(measured, lengths::measure(&plan, &again), "{name}, turn {turn}");

@@ -29,7 +29,8 @@ impl Job {
         watch: &Watch,
     ) -> Self {
         let effort = Effort::default();
-        let runs = runs::route_watched(&plan, &Space::of(&plan), &effort, &mut known.runs, watch);
+        let space = Space::again(&plan, &mut known.shell);
+        let runs = runs::route_watched(&plan, &space, &effort, &mut known.runs, watch);
         let runs = runs.unwrap_or_else(stopped);
         let lengths = lengths::measure_again(&plan, &runs, &mut known.lengths);
         let checked = checks::check(&plan, &runs, &lengths, rules);

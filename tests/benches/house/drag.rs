@@ -6,7 +6,7 @@ use wirewend::plan::{
     WallId,
 };
 use wirewend::runs::{self, Memory, chain::Effort};
-use wirewend::space::Space;
+use wirewend::space::{Shell, Space};
 use wirewend::units::{Mm, Point2};
 
 use super::{at, timed};
@@ -61,14 +61,17 @@ fn row(plan: &Plan, what: &str, count: usize, edit: impl Fn(&Plan, usize) -> Edi
     let mut plan = plan.clone();
     let (mut memory, mut lengths) = (Memory::default(), lengths::Memory::default());
     let effort = Effort::default();
-    let routed = runs::route_again(&plan, &Space::of(&plan), &effort, &mut memory);
+    let mut shell = Shell::default();
+    let space = Space::again(&plan, &mut shell);
+    let routed = runs::route_again(&plan, &space, &effort, &mut memory);
     let _ = lengths::measure_again(&plan, &routed, &mut lengths);
     let mut times = Vec::new();
     for turn in 0..count {
         let edit = edit(&plan, turn);
         let (time, routed) = timed(|| {
             plan.apply(edit).expect("it can be dragged");
-            let routed = runs::route_again(&plan, &Space::of(&plan), &effort, &mut memory);
+            let space = Space::again(&plan, &mut shell);
+            let routed = runs::route_again(&plan, &space, &effort, &mut memory);
             let measured = lengths::measure_again(&plan, &routed, &mut lengths);
             (routed, measured)
         });
