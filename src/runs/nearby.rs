@@ -255,7 +255,7 @@ impl<'a> Search<'a> {
     /// A circuit whose points have these numbers, if all of its ways are certain.
     fn circuit(&self, found: &Found<'_>, sketch: &Sketch, own: Range<usize>) -> Option<Routed> {
         let Found { swift, space, fence, star } = found;
-        if !own.clone().all(|end| star.is_certain(fence, end)) {
+        if !star.are_certain(fence, own.clone()) {
             return None;
         }
         let members: Vec<usize> = own.clone().collect();

@@ -107,6 +107,7 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
     let fence = reach.fence(&rect);
     let (mut certain, mut all, mut wrong) = (0, 0, 0);
     for from in 0..members.len() {
+        let star = part.star(members[from], &members[from + 1..]);
         for to in from + 1..members.len() {
             let key = group.key(from, to);
             assert!(key >= right.key(from, to), "a part has no cheaper ways than the whole");
@@ -114,6 +115,9 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
             wrong += usize::from(key != right.key(from, to));
             if group.is_certain(&fence, from, to) {
                 assert_eq!(key, right.key(from, to), "certain, and wrong");
+            }
+            if star.are_certain(&fence, std::iter::once(members[to])) {
+                assert_eq!(key, right.key(from, to), "certain from both ends, and wrong");
                 certain += 1;
             }
         }

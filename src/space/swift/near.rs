@@ -2,6 +2,7 @@
 //! is certain about ways found in a window.
 
 use super::super::{Fence, Key, Stop};
+use super::rim::Rim;
 use super::{Ask, Rows, Swift};
 use crate::units::Point3;
 
@@ -41,11 +42,15 @@ impl Rows<'_> {
     pub fn is_certain(&self, fence: &Fence, row: usize, target: usize) -> bool {
         let key = self.key(row, target);
         let source = self.source(row);
-        let cost = key.cost().get();
         key.is_way()
             && (self.swift.is_fenced(fence, source, target, key)
-                || fence.reach.square
-                    && cost < self.rim(fence, row).least(self.swift, fence, target))
+                || fence.reach.square && self.open(fence, row, target).is_empty())
+    }
+
+    /// Where a way can leave the fence that might cost as little.
+    fn open(&self, fence: &Fence, row: usize, target: usize) -> Rim {
+        let cost = self.key(row, target).cost().get();
+        self.rim(fence, row).open(self.swift, fence, target, cost)
     }
 }
 
@@ -56,10 +61,22 @@ impl Star<'_> {
         self.rows.key(0, target)
     }
 
-    /// Whether that is the cheapest anywhere, see [`Rows::is_certain`].
+    /// Whether all of these are the cheapest anywhere, see [`Rows::is_certain`];
+    /// where that is not plain from the source, the targets are flooded as well.
     #[must_use]
-    pub fn is_certain(&self, fence: &Fence, target: usize) -> bool {
-        self.rows.is_certain(fence, 0, target)
+    pub fn are_certain(&self, fence: &Fence, targets: impl Iterator<Item = usize>) -> bool {
+        let open: Vec<usize> = targets.filter(|to| !self.rows.is_certain(fence, 0, *to)).collect();
+        let is_way = |to: &usize| self.key(*to).is_way();
+        if open.is_empty() || !fence.reach.square || !open.iter().all(is_way) {
+            return open.is_empty();
+        }
+        let source = self.rows.source(0);
+        let back = open.iter().map(|to| Ask { source: *to, targets: vec![source] });
+        let back = self.rows.swift.rows(back.collect());
+        open.iter().enumerate().all(|(row, to)| {
+            let (out, into) = (self.rows.open(fence, 0, *to), back.open(fence, row, source));
+            !out.is_joined(fence, &into, self.key(*to).cost().get())
+        })
     }
 
     /// The cheapest way to one of the targets, or back from it. None without a

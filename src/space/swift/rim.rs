@@ -61,17 +61,34 @@ impl Rim {
         Self(places)
     }
 
-    /// What a way costs at least that comes here and goes on to an end.
-    pub(super) fn least(&self, swift: &Swift<'_>, fence: &Fence, to: usize) -> i64 {
+    /// Those places from which a way to an end can go on outside for as little as this.
+    pub(super) fn open(&self, swift: &Swift<'_>, fence: &Fence, to: usize, cost: i64) -> Self {
         let exits = &swift.ends[to].exits;
-        let ways = self.0.iter().flat_map(|(here, come)| {
-            exits.iter().map(move |exit| {
-                let (dx, dy) = ((here.x - exit.page.x).abs(), (here.y - exit.page.y).abs());
-                come + fence.cost(dx.get(), dy.get()) + exit.key.cost().get()
-            })
-        });
-        ways.min().unwrap_or(i64::MAX)
+        let is_open = |(here, come): &&(Point2, i64)| {
+            exits
+                .iter()
+                .any(|exit| come + least(fence, *here, exit.page) + exit.key.cost().get() <= cost)
+        };
+        Self(self.0.iter().filter(is_open).copied().collect())
     }
+
+    pub(super) const fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Whether a way can leave here and come back by the rim of the end to which
+    /// it leads for as little as this.
+    pub(super) fn is_joined(&self, fence: &Fence, other: &Self, cost: i64) -> bool {
+        self.0.iter().any(|(out, come)| {
+            let mut ways = other.0.iter();
+            ways.any(|(back, rest)| come + rest + least(fence, *out, *back) <= cost)
+        })
+    }
+}
+
+/// What going on outside from one place to another costs at least.
+fn least(fence: &Fence, from: Point2, to: Point2) -> i64 {
+    fence.cost((from.x - to.x).abs().get(), (from.y - to.y).abs().get())
 }
 
 /// The sides of a window in the frame of a void: across `u`, and across `v`.
