@@ -108,7 +108,7 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
     let (mut certain, mut all, mut wrong) = (0, 0, 0);
     for from in 0..members.len() {
         let star = part.star(members[from], &members[from + 1..]);
-        for to in from + 1..members.len() {
+        for (to, end) in members.iter().enumerate().skip(from + 1) {
             let key = group.key(from, to);
             assert!(key >= right.key(from, to), "a part has no cheaper ways than the whole");
             all += 1;
@@ -116,7 +116,7 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
             if group.is_certain(&fence, from, to) {
                 assert_eq!(key, right.key(from, to), "certain, and wrong");
             }
-            if star.are_certain(&fence, std::iter::once(members[to])) {
+            if star.are_certain(&fence, std::iter::once(*end)) {
                 assert_eq!(key, right.key(from, to), "certain from both ends, and wrong");
                 certain += 1;
             }
