@@ -10,7 +10,7 @@ use super::hatch::Hatch;
 use super::runs::{circuit_mark, ink, line_of};
 use super::strands::Medium;
 use super::walls::{OUTLINE, path_of, polygon_of};
-use super::{ends, tags, worst};
+use super::{ends, opened, tags, worst};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Plan, WallBuild};
 use crate::runs::Runs;
@@ -35,6 +35,8 @@ pub(super) struct Occurs {
     pub(super) circuits: bool,
     pub(super) legs: bool,
     pub(super) worst: bool,
+    pub(super) opened: bool,
+    pub(super) passed: bool,
     pub(super) measured_legs: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
@@ -62,6 +64,14 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     );
     if occurs.worst {
         entries.push(worst_entry());
+    }
+    if occurs.opened {
+        let swatch = vec![opened::band(Point::new(-5.4, 0.0), Point::new(5.4, 0.0))];
+        entries.push(Entry { swatch, words: "wall opened here".to_owned() });
+    }
+    if occurs.passed {
+        let swatch = vec![opened::pass(Point::ORIGIN)];
+        entries.push(Entry { swatch, words: "cable inside, up or down".to_owned() });
     }
     if occurs.drops_down {
         entries.push(drop_entry(true));

@@ -35,7 +35,7 @@ pub fn isometric(house: &House<'_>, circuit: CircuitId) -> Option<Scene> {
         let shows = format!("Circuit {} in space: {}", drawn.number, drawn.name);
         let kind = "isometric view";
         let gallery = Gallery { plan: house.plan, shows, kind, scale: Some(scale), notes };
-        Some(gallery.one(&figure))
+        gallery.one(&figure)
     })
 }
 
