@@ -171,6 +171,7 @@ fn openings(house: &House<'_>) -> Vec<Row> {
             Cell::of(one.what),
         ]));
     }
+    rows.push(gap());
     rows.push(across(
         "The numbers stand in boxes on the drawings at the end; walls are named as on the wall \
          elevations. Grooves and holes are closed ready for the plasterer.",
@@ -307,13 +308,17 @@ fn side_by_side(columns: &[(&'static str, &Quote)]) -> Vec<Row> {
     rows
 }
 
+/// Between a text and a table under it.
+fn gap() -> Row {
+    Row::new(2.4, Vec::new()).kept_with_next()
+}
+
 fn signatures() -> Vec<Row> {
     let table = Table::new(vec![
         Column::hand("agreed: client", 60.0),
         Column::hand("agreed: contractor", 60.0),
         Column::hand("date", 52.0),
     ]);
-    let mut room = table.row(&[Cell::Blank, Cell::Blank, Cell::Blank]);
-    room.height += 8.0;
-    vec![table.heading(), room]
+    let agreed = Row::heading_across("Agreed", TEXT_WIDTH);
+    vec![agreed, table.heading(), table.row(&[Cell::Sign, Cell::Sign, Cell::Sign])]
 }
