@@ -162,7 +162,10 @@ fn stand(
         })
         .collect();
     // Over no cable, where that is to be had close by.
-    let covers = |text: &Text| covered.iter().any(|one| overlap(*one, text.bounds()));
+    let covers = |text: &Text| {
+        let letters = text.bounds();
+        covered.iter().any(|one| overlap(*one, letters))
+    };
     let uncovered = ways.iter().take(12).filter(|text| !covers(text)).cloned();
     let placed = clear.place(uncovered).or_else(|| clear.place_near(ways.iter().cloned()));
     marks.extend(placed.map(Item::from));

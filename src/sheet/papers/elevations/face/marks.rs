@@ -45,7 +45,10 @@ impl Face<'_> {
             // Close by and across nothing; else across a cable, then across an
             // edge, rather than far off.
             let hits = |areas: &[Rect], texts: &[Text]| {
-                texts.iter().any(|text| areas.iter().any(|area| overlap(*area, text.bounds())))
+                texts.iter().any(|text| {
+                    let letters = text.bounds();
+                    areas.iter().any(|area| overlap(*area, letters))
+                })
             };
             let uncrossed = || ways.iter().take(CLOSE).filter(|texts| !hits(&edges, texts));
             let placed = clear
