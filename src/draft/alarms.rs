@@ -3,8 +3,9 @@
 use super::dwellings::Dwelling;
 use super::inner::Inner;
 use super::kit::Kit;
-use super::lights::clear_place;
-use super::spans::{Clear, usable};
+use super::lights::clear_place_by;
+use super::outline::heart;
+use super::spans::{Clear, seen, usable};
 use super::survey::{Survey, real};
 use crate::plan::{Family, LevelId, PointKind, RoomId, RoomUse, Subject};
 use crate::units::Point2;
@@ -77,9 +78,18 @@ fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit
         .collect();
     let off =
         (real(kit.distance("alarm_from_wall")), real(kit.distance("alarm_from_light")) + 150.0);
+    let mut near = None;
     let id = if kit.ceiling_carries(room) {
-        clear_place(&drawn.outline, &others, &Inner::of(kit, room), off.0, off.1)
-            .map(|at| kit.add_on_ceiling(room, kind, at))
+        let middle = heart(&drawn.outline);
+        let sources = sources_beside(kit, survey, room, kind);
+        let lack = |at: Point2| sources.iter().map(|source| source.lack(at)).fold(0.0, f64::max);
+        let worth = |at: Point2| {
+            // Clear of cooking and steam first, then in the middle.
+            100.0 * lack(at) + middle.map_or(0.0, |middle| middle.distance(at))
+        };
+        let place = clear_place_by(&drawn.outline, &others, &Inner::of(kit, room), off, worth);
+        near = place.and_then(|at| sources.iter().find(|source| source.lack(at) > 0.0)).copied();
+        place.map(|at| kit.add_on_ceiling(room, kind, at))
     } else {
         let below = kit.height(drawn.level, "below_ceiling");
         let height = kit.plan.levels[&drawn.level].height - below;
@@ -93,7 +103,12 @@ fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit
     match id {
         Some(id) => {
             let chosen = format!("{} in {}, clear of walls and lights", kind.name(), drawn.name);
-            kit.reason(Subject::Point(id), chosen, credit.to_owned());
+            let mut because = credit.to_owned();
+            if let Some(near) = near {
+                because.push_str("; ");
+                because.push_str(&near.told());
+            }
+            kit.reason(Subject::Point(id), chosen, because);
             true
         }
         None => {
@@ -106,4 +121,60 @@ fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit
             false
         }
     }
+}
+
+/// What sets off a smoke alarm that is no fire.
+#[derive(Clone, Copy, Debug)]
+struct Source {
+    at: (f64, f64),
+    off: f64,
+    what: &'static str,
+}
+
+impl Source {
+    /// How much a place is too near, mm.
+    fn lack(&self, at: Point2) -> f64 {
+        (self.off - libm::hypot(at.x.to_f64() - self.at.0, at.y.to_f64() - self.at.1)).max(0.0)
+    }
+
+    fn told(&self) -> String {
+        let Self { what, off, .. } = self;
+        format!(
+            "nearer than {off:.0} mm to {what}: no place in the room is further, so expect false alarms"
+        )
+    }
+}
+
+/// Cooktops in the room and beyond its doors and open sides, and the doors of
+/// bathrooms.
+fn sources_beside(kit: &Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind) -> Vec<Source> {
+    if kind != PointKind::SmokeAlarm {
+        return Vec::new();
+    }
+    let beyond = survey.doors_of(room).iter().filter_map(|door| door.beyond);
+    let open = survey.gaps_of(room).iter().map(|gap| gap.beyond);
+    let mut rooms: Vec<RoomId> = beyond.chain(open).chain([room]).collect();
+    rooms.sort_unstable();
+    rooms.dedup();
+    let mut sources = Vec::new();
+    let cooking = real(kit.distance("smoke_from_cooking"));
+    for room in rooms {
+        let cooktops = kit.added_of(room, Family::Fixed).into_iter();
+        for id in cooktops.filter(|id| kit.plan.points[id].kind == PointKind::Cooktop) {
+            let place = kit.plan.points[&id].place.as_ref();
+            if let Some(at) = place.and_then(|place| kit.plan.position(place)) {
+                let at = (at.x.to_f64(), at.y.to_f64());
+                sources.push(Source { at, off: cooking, what: "the cooktop" });
+            }
+        }
+    }
+    let steam = real(kit.distance("smoke_from_bathroom"));
+    for door in survey.doors_of(room) {
+        let bath = door.beyond.is_some_and(|room| kit.plan.rooms[&room].usage == RoomUse::Bathroom);
+        if bath {
+            let at = seen(kit, door.wall, door.face, (door.from + door.to).div_euclid(2));
+            sources.push(Source { at, off: steam, what: "the door of a bathroom" });
+        }
+    }
+    sources
 }

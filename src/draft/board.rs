@@ -127,7 +127,7 @@ const fn is_wet(usage: RoomUse) -> bool {
 
 /// The door by which people enter: out of all rooms of the dwelling, into a
 /// hall if there is one, on the lowest level.
-fn entrance(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Option<(RoomId, Door)> {
+pub(super) fn entrance(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Option<(RoomId, Door)> {
     let mut doors: Vec<(RoomId, Door)> = Vec::new();
     for room in rooms {
         let out = survey.doors_of(*room).iter().filter(|door| match door.beyond {

@@ -6,6 +6,7 @@
 
 use std::collections::BTreeMap;
 
+use super::gaps::is_beside;
 use super::grid::bounds_of;
 use super::join::Sets;
 use super::kit::Kit;
@@ -191,7 +192,7 @@ fn links(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Vec<(RoomId, RoomI
                 );
                 let next = survey.room_at(drawn.level, x, y).filter(|next| next != room);
                 let near = walls.around(drawn.level, bounds_of((x, y), (x, y), 1000.0));
-                let open = !near.iter().any(|(_, wall)| near_wall(wall, x, y));
+                let open = !near.iter().any(|(_, wall)| is_beside(wall, x, y));
                 if let Some(next) = next.filter(|_| open) {
                     links.push((*room.min(&next), *room.max(&next)));
                 }
@@ -201,13 +202,6 @@ fn links(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Vec<(RoomId, RoomI
     links.sort_unstable();
     links.dedup();
     links
-}
-
-fn near_wall(wall: &crate::plan::Wall, x: f64, y: f64) -> bool {
-    let (dx, dy) = wall.direction();
-    let (px, py) = (x - wall.a.x.to_f64(), y - wall.a.y.to_f64());
-    let (along, across) = (px * dx + py * dy, px * dy - py * dx);
-    (0.0..=wall.length()).contains(&along) && across.abs() < wall.thickness.to_f64() / 2.0 + 200.0
 }
 
 /// Rooms joined by links, common parts left out.

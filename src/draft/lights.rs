@@ -1,10 +1,11 @@
 //! Lights: on ceilings in the middle or in a grid, on walls where no cable
 //! reaches the ceiling; and fans.
 
+use super::bodies::{self, Body};
 use super::inner::Inner;
 use super::kit::Kit;
 use super::outline::{area_m2, bounds, depth, direction, heart, place};
-use super::spans::{Clear, nearest, seen, usable};
+use super::spans::{Clear, is_near_area, nearest, seen, usable};
 use super::survey::{Survey, real};
 use crate::plan::{Family, PointId, PointKind, RoomId, RoomUse, Subject};
 use crate::units::Point2;
@@ -46,11 +47,15 @@ fn ceiling(
     let drawn = kit.plan.rooms[&room].clone();
     let margin = real(kit.distance("light_from_wall"));
     let inner = Inner::of(kit, room);
-    let places: Vec<Point2> = grid(&drawn.outline, count, margin)
-        .into_iter()
-        .map(|at| inner.moved(&drawn.outline, at))
-        .collect();
-    let how = if places.len() == 1 { "in the middle" } else { "in a grid" };
+    let mut places: Vec<Point2> = Vec::new();
+    for at in grid(&drawn.outline, count, margin) {
+        let to = inner.moved(&drawn.outline, at);
+        // What gave way to a wall, or hangs in an arm, may come beside another.
+        if places.iter().all(|other| other.distance(to) >= CROWDED) {
+            places.push(to);
+        }
+    }
+    let how = if places.len() == 1 { "in the middle" } else { "spread over its body" };
     for at in &places {
         kit.add_on_ceiling(room, kind, *at);
     }
@@ -68,7 +73,13 @@ fn ceiling(
     );
 }
 
-/// Places for so many lights: rows and columns along the longest wall.
+/// Lights nearer to each other than this are one too many, mm.
+const CROWDED: f64 = 800.0;
+/// One light leaves the ends of a passage dark that is longer, mm.
+const LONG: f64 = 4500.0;
+
+/// Places for so many lights: rows and columns along the longest wall, in each
+/// body of an angled room.
 pub(super) fn grid(outline: &[Point2], count: usize, margin: f64) -> Vec<Point2> {
     let (dx, dy) = direction(outline);
     let turned: Vec<Point2> = outline
@@ -78,50 +89,62 @@ pub(super) fn grid(outline: &[Point2], count: usize, margin: f64) -> Vec<Point2>
             place_exact(x * dx + y * dy, y * dx - x * dy)
         })
         .collect();
-    let Some([u0, v0, u1, v1]) = bounds(&turned) else { return Vec::new() };
+    let Some(whole) = bounds(&turned) else { return Vec::new() };
     let inside = |u: f64, v: f64, off: f64| {
         let (x, y) = (u * dx - v * dy, u * dy + v * dx);
         (depth(outline, x, y) >= off).then(|| place(x, y)).flatten()
     };
-    let middle = || heart(outline).into_iter().collect();
-    let (wide, high) = ((u1 - u0).max(1.0), (v1 - v0).max(1.0));
-    if count == 1 {
-        let (u, v) = (f64::midpoint(u0, u1), f64::midpoint(v0, v1));
-        // The middle of a plain room; the roomiest place of an angled one.
-        let full = area_m2(outline) * 1.0e6 > 0.9 * wide * high;
-        return match inside(u, v, margin.min(high.min(wide) / 3.0)) {
-            Some(at) if full => vec![at],
-            _ => middle(),
-        };
+    let is_plain = area_m2(outline) > 0.9 * bodies::area_m2(&whole);
+    let bodies = if is_plain { vec![whole] } else { bodies::bodies(&turned) };
+    let mut places = Vec::new();
+    for (body, share) in bodies.iter().zip(bodies::shares(&bodies, count)) {
+        places.extend(rows(body, share, margin, inside));
     }
-    let mut best: Option<(usize, f64, Vec<Point2>)> = None;
-    for columns in 1..=count + 2 {
-        for rows in 1..=count + 2 {
-            if columns * rows < count || columns * rows > 3 * count {
-                continue;
-            }
-            let (step_u, step_v) = (wide / float(columns), high / float(rows));
-            let mut places = Vec::new();
-            for (row, column) in
-                (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)))
-            {
-                let u = u0 + step_u * (float(column) + 0.5);
-                let v = v0 + step_v * (float(row) + 0.5);
-                places.extend(inside(u, v, margin.min(step_u.min(step_v) / 2.5)));
-            }
-            if places.len() < count.min(2) {
-                continue;
-            }
-            let uneven = (step_u / step_v).max(step_v / step_u);
-            let off = places.len().abs_diff(count);
-            // As many as asked for, in squares rather than in slabs.
-            if best.as_ref().is_none_or(|best| float(off) + uneven < float(best.0) + best.1 - 1e-9)
-            {
-                best = Some((off, uneven, places));
-            }
+    if places.is_empty() {
+        places.extend(heart(outline));
+    }
+    places
+}
+
+/// Rows and columns in one body.
+fn rows(
+    [u0, v0, u1, v1]: &Body,
+    count: usize,
+    margin: f64,
+    inside: impl Fn(f64, f64, f64) -> Option<Point2>,
+) -> Vec<Point2> {
+    let (wide, high) = ((u1 - u0).max(1.0), (v1 - v0).max(1.0));
+    let (long, short) = (wide.max(high), wide.min(high));
+    if count == 1 && (long < LONG || long < 3.0 * short) {
+        let (u, v) = (f64::midpoint(*u0, *u1), f64::midpoint(*v0, *v1));
+        return inside(u, v, margin.min(short / 3.0)).into_iter().collect();
+    }
+    let mut best: Option<(f64, Vec<Point2>)> = None;
+    for (columns, rows) in
+        (1..=count + 2).flat_map(|columns| (1..=count + 2).map(move |rows| (columns, rows)))
+    {
+        if columns * rows < count || columns * rows > (3 * count).max(1) {
+            continue;
+        }
+        let (step_u, step_v) = (wide / float(columns), high / float(rows));
+        let mut places = Vec::new();
+        for (row, column) in (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)))
+        {
+            let u = u0 + step_u * (float(column) + 0.5);
+            let v = v0 + step_v * (float(row) + 0.5);
+            places.extend(inside(u, v, margin.min(step_u.min(step_v) / 2.5)));
+        }
+        if places.len() < count.min(2) {
+            continue;
+        }
+        let uneven = (step_u / step_v).max(step_v / step_u);
+        let off = float(places.len().abs_diff(count)) + uneven;
+        // As many as asked for, in squares rather than in slabs.
+        if best.as_ref().is_none_or(|best| off < best.0 - 1e-9) {
+            best = Some((off, places));
         }
     }
-    best.map_or_else(middle, |best| best.2)
+    best.map_or_else(Vec::new, |best| best.1)
 }
 
 fn place_exact(x: f64, y: f64) -> Option<Point2> {
@@ -182,8 +205,13 @@ fn fixed(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
             continue;
         }
         let drawn = kit.plan.rooms[&room].clone();
+        let mut why = String::new();
         let id = if kind == PointKind::ExhaustFan && kit.ceiling_carries(room) {
-            fan_place(kit, room, &drawn.outline).map(|at| kit.add_on_ceiling(room, kind, at))
+            let found = fan_place(kit, survey, room);
+            if let Some((_, because)) = found {
+                why = format!("{because}; ");
+            }
+            found.map(|(at, _)| kit.add_on_ceiling(room, kind, at))
         } else {
             let height = kit.height(drawn.level, item);
             let clear = Clear { corner: 300, door: 200, window: 150, at_windows: false };
@@ -196,20 +224,54 @@ fn fixed(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
             place.map(|place| kit.add_on_wall(room, kind, place, height, 1))
         };
         if let Some(id) = id {
-            kit.reason(Subject::Point(id), format!("{} in {}", kind.name(), drawn.name), credit);
+            let chosen = format!("{} in {}", kind.name(), drawn.name);
+            kit.reason(Subject::Point(id), chosen, format!("{why}{credit}"));
         }
     }
 }
 
-/// Away from the door and the lights: where the steam is.
-fn fan_place(kit: &Kit<'_>, room: RoomId, outline: &[Point2]) -> Option<Point2> {
+/// Over the bath or shower where one is drawn, or else far from the door, as
+/// air comes in under it; clear of the lights.
+fn fan_place(kit: &Kit<'_>, survey: &Survey, room: RoomId) -> Option<(Point2, &'static str)> {
+    let outline = &kit.plan.rooms[&room].outline;
     let lights: Vec<Point2> = kit
         .added_of(room, Family::Lights)
         .iter()
         .filter_map(|id| kit.plan.position(kit.plan.points[id].place.as_ref()?))
         .map(crate::units::Point3::on_floor)
         .collect();
-    clear_place(outline, &lights, &Inner::of(kit, room), 250.0, 450.0)
+    let doors: Vec<(f64, f64)> = survey
+        .doors_of(room)
+        .iter()
+        .map(|door| seen(kit, door.wall, door.face, (door.from + door.to).div_euclid(2)))
+        .collect();
+    let level = kit.plan.rooms[&room].level;
+    let from_door = |at: Point2| {
+        let off = |door: &(f64, f64)| libm::hypot(at.x.to_f64() - door.0, at.y.to_f64() - door.1);
+        doors.iter().map(off).fold(f64::INFINITY, f64::min)
+    };
+    let wet = |at: Point2| {
+        is_near_area(kit, level, (at.x.to_f64(), at.y.to_f64()), &["bath", "shower"], 0)
+    };
+    let any_wet = kit.plan.areas.values().any(|area| {
+        area.outline.iter().any(|corner| depth(outline, corner.x.to_f64(), corner.y.to_f64()) > 0.0)
+    });
+    let heart = heart(outline)?;
+    let worth = |at: Point2| {
+        let far = from_door(at);
+        let off = if far.is_finite() { -far } else { heart.distance(at) };
+        if any_wet && wet(at) { off - 1.0e6 } else { off }
+    };
+    let inner = Inner::of(kit, room);
+    let at = [(400.0, 600.0), (250.0, 450.0), (150.0, 300.0)]
+        .into_iter()
+        .find_map(|off| clear_place_by(outline, &lights, &inner, off, worth))?;
+    let why = match (any_wet && wet(at), doors.is_empty()) {
+        (true, _) => "over the bath or shower",
+        (false, true) => "clear of the lights",
+        (false, false) => "far from the door, as air comes in under it",
+    };
+    Some((at, why))
 }
 
 /// The place that is at least so far from walls and so far from others, the
@@ -222,6 +284,17 @@ pub(super) fn clear_place(
     from_others: f64,
 ) -> Option<Point2> {
     let heart = heart(outline)?;
+    clear_place_by(outline, others, inner, (from_wall, from_others), |at| heart.distance(at))
+}
+
+/// The same, by what is least.
+pub(super) fn clear_place_by(
+    outline: &[Point2],
+    others: &[Point2],
+    inner: &Inner,
+    (from_wall, from_others): (f64, f64),
+    worth: impl Fn(Point2) -> f64,
+) -> Option<Point2> {
     let [x0, y0, x1, y1] = bounds(outline)?;
     let mut best: Option<(f64, Point2)> = None;
     for i in 0..=30 {
@@ -232,8 +305,11 @@ pub(super) fn clear_place(
             let room_left = depth(outline, x, y) >= from_wall
                 && inner.leaves(at)
                 && others.iter().all(|other| other.distance(at) >= from_others);
-            let far = heart.distance(at);
-            if room_left && best.is_none_or(|best| far < best.0 - 1e-6) {
+            if !room_left {
+                continue;
+            }
+            let far = worth(at);
+            if best.is_none_or(|best| far < best.0 - 1e-6) {
                 best = Some((far, at));
             }
         }

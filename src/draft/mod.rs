@@ -11,9 +11,11 @@
 
 mod alarms;
 mod board;
+mod bodies;
 mod circuits;
 mod compare;
 mod dwellings;
+mod gaps;
 mod grid;
 mod inner;
 mod join;
@@ -23,6 +25,7 @@ mod lights;
 mod options;
 mod outline;
 mod part;
+mod porch;
 mod size;
 mod sockets;
 mod spans;
@@ -32,6 +35,7 @@ mod survey;
 mod switches;
 mod uses;
 mod voids;
+mod ways_in;
 
 use serde::Serialize;
 
@@ -112,6 +116,7 @@ pub fn draft_watched(
         sockets::set(&mut kit, &survey, room);
     }
     switches::set(&mut kit, &survey, &dwellings);
+    porch::furnish(&mut kit, &survey, &dwellings);
     alarms::hang(&mut kit, &survey, &dwellings);
     circuits::group(&mut kit, &dwellings, watch);
     if watch.is_stopped() {

@@ -2,7 +2,7 @@
 
 use super::kit::Kit;
 use super::spans::{Clear, STANDS, is_near_area, seen, usable};
-use super::survey::{Span, Survey};
+use super::survey::{Span, Survey, real};
 use crate::plan::{Face, Family, PointKind, RoomId, RoomUse, Subject, WallId};
 use crate::units::Mm;
 
@@ -93,11 +93,16 @@ fn spread(
             _ => break,
         }
     }
+    let (apart, least) = (kit.distance("socket_apart"), kit.distance("socket_apart_least"));
     let mut places: Vec<(WallId, Face, i64)> = Vec::new();
     for (span, count) in pieces.iter().zip(&counts) {
         for index in 0..*count {
             let ideal = ideal(kit, &places, span, *count, index);
-            if let Some(along) = free(kit, span, ideal, height, (wet, sink)) {
+            // Not beside one around the corner, where the wall allows it.
+            let along = [apart, least]
+                .into_iter()
+                .find_map(|off| free(kit, span, ideal, height, (wet, sink), (&places, off)));
+            if let Some(along) = along {
                 places.push((span.wall, span.face, along));
             }
         }
@@ -138,7 +143,14 @@ fn free(
     ideal: i64,
     height: Mm,
     (wet, sink): (i64, i64),
+    (others, apart): (&[(WallId, Face, i64)], i64),
 ) -> Option<i64> {
+    let is_apart = |at: (f64, f64)| {
+        others.iter().all(|other| {
+            let there = seen(kit, other.0, other.1, other.2);
+            libm::hypot(at.0 - there.0, at.1 - there.1) >= real(apart)
+        })
+    };
     let ideal = ideal.div_euclid(10) * 10;
     let level = kit.plan.rooms[&span.room].level;
     (0..60).flat_map(|step| [ideal + step * 50, ideal - step * 50]).find(|along| {
@@ -148,5 +160,6 @@ fn free(
             && !is_near_area(kit, level, at, &["bath", "shower"], wet)
             && !is_near_area(kit, level, at, &["sink", "basin", "tub"], sink)
             && !is_near_area(kit, level, at, &STANDS, 0)
+            && is_apart(at)
     })
 }

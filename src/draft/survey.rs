@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 
+use super::gaps::{self, Gap};
 use super::grid::{Grid, bounds_of};
 use super::outline::bounds;
 use crate::plan::{
@@ -45,6 +46,7 @@ pub(super) struct Survey {
     by_room: BTreeMap<RoomId, Vec<usize>>,
     doors: BTreeMap<RoomId, Vec<Door>>,
     openings: BTreeMap<WallId, Vec<OpeningId>>,
+    gaps: BTreeMap<RoomId, Vec<Gap>>,
     finder: Finder,
 }
 
@@ -55,6 +57,7 @@ impl Survey {
             by_room: plan.rooms.keys().map(|id| (*id, Vec::new())).collect(),
             doors: BTreeMap::new(),
             openings: BTreeMap::new(),
+            gaps: BTreeMap::new(),
             finder: Finder::of(plan),
         };
         for (id, opening) in &plan.openings {
@@ -77,6 +80,7 @@ impl Survey {
                 survey.enter(plan, *id);
             }
         }
+        survey.gaps = gaps::of(plan, &survey, &walls);
         survey
     }
 
@@ -92,6 +96,11 @@ impl Survey {
 
     pub(super) fn doors_of(&self, room: RoomId) -> &[Door] {
         self.doors.get(&room).map_or(&[], Vec::as_slice)
+    }
+
+    /// Where a room goes over into others with no wall between.
+    pub(super) fn gaps_of(&self, room: RoomId) -> &[Gap] {
+        self.gaps.get(&room).map_or(&[], Vec::as_slice)
     }
 
     /// The openings of a wall.

@@ -1,17 +1,14 @@
 //! Switches beside doors, and which lights they work.
 
 use super::dwellings::Dwelling;
+use super::gaps::Gap;
 use super::inner::Inner;
 use super::kit::Kit;
 use super::lights::clear_place;
 use super::spans::{Clear, nearest, seen, usable};
 use super::survey::{Door, Survey};
-use crate::plan::{
-    Face, Family, OpeningKind, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId,
-};
-
-/// Two doors so near to each other need one switch, mm.
-const NEAR: f64 = 2000.0;
+use super::ways_in::{self, WayIn};
+use crate::plan::{Face, Family, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId};
 
 /// Switches for the lights of every room that the draft lit.
 pub(super) fn set(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
@@ -63,16 +60,18 @@ fn switch(kit: &mut Kit<'_>, survey: &Survey, rooms: &[RoomId]) {
     }
     let mut switches: Vec<PointId> = Vec::new();
     for room in rooms {
-        let doors = if rooms.len() > 1 {
-            survey.doors_of(*room).first().copied().into_iter().collect()
-        } else {
-            doors_for(kit, survey, *room)
-        };
-        if doors.is_empty() {
+        let mut ways = ways_in::of(kit, survey, *room);
+        if rooms.len() > 1 {
+            ways.truncate(1);
+        }
+        if ways.is_empty() {
             switches.extend(anywhere(kit, survey, *room));
         }
-        for door in doors {
-            switches.extend(at_door(kit, survey, *room, &door));
+        for way in ways {
+            switches.extend(match way {
+                WayIn::Door(door) => at_door(kit, survey, *room, &door),
+                WayIn::Gap(gap) => at_gap(kit, survey, *room, &gap),
+            });
         }
     }
     let subject = Subject::Room(rooms[0]);
@@ -93,54 +92,6 @@ fn switch(kit: &mut Kit<'_>, survey: &Survey, rooms: &[RoomId]) {
     let plural = if switches.len() == 1 { "" } else { "es" };
     kit.reason(subject, format!("{} switch{plural} for {name}", switches.len()), because);
     kit.control(lights, switches);
-}
-
-/// The doors of a room that want a switch, most important first.
-fn doors_for(kit: &Kit<'_>, survey: &Survey, room: RoomId) -> Vec<Door> {
-    let usage = |room: Option<RoomId>| room.map(|room| kit.plan.rooms[&room].usage);
-    let own = usage(Some(room));
-    // From where people come in: lower is likelier.
-    let rank = |door: &Door| match usage(door.beyond) {
-        Some(RoomUse::Hall) => 0,
-        Some(RoomUse::Stair) => 1,
-        None if door.kind == OpeningKind::Door => 2,
-        Some(RoomUse::Living) => 3,
-        Some(RoomUse::Dining | RoomUse::Kitchen | RoomUse::Other) => 4,
-        Some(RoomUse::Bedroom | RoomUse::Study) => 5,
-        Some(RoomUse::Laundry | RoomUse::Garage) => 6,
-        None => 7,
-        Some(RoomUse::Bathroom | RoomUse::Toilet | RoomUse::Store) => 8,
-        Some(RoomUse::Outdoor) => 9,
-    };
-    let mut doors: Vec<Door> = survey.doors_of(room).to_vec();
-    // Into a hall people come from outdoors first.
-    let hall = matches!(own, Some(RoomUse::Hall | RoomUse::Stair));
-    doors.sort_by_key(|door| {
-        let rank = if hall && door.beyond.is_none() { -1 } else { rank(door) };
-        (rank, door.wall, door.from)
-    });
-    let Some(first) = doors.first().copied() else { return doors };
-    let small = matches!(
-        own,
-        Some(RoomUse::Bathroom | RoomUse::Toilet | RoomUse::Store | RoomUse::Outdoor)
-    );
-    if small {
-        return vec![first];
-    }
-    let middle = |door: &Door| seen(kit, door.wall, door.face, (door.from + door.to).div_euclid(2));
-    let away = |door: &Door| {
-        let (a, b) = (middle(&first), middle(door));
-        libm::hypot(a.0 - b.0, a.1 - b.1)
-    };
-    // A second where one walks through: halls to their far end, rooms to
-    // another room or outdoors.
-    let passes = |door: &&Door| if hall { rank(door) < 9 } else { rank(door) < 5 };
-    let second = doors[1..]
-        .iter()
-        .filter(passes)
-        .filter(|door| away(door) > NEAR)
-        .max_by(|a, b| away(a).total_cmp(&away(b)));
-    std::iter::once(first).chain(second.copied()).collect()
 }
 
 /// A switch beside a door, on its handle side.
@@ -171,9 +122,10 @@ fn at_door(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, door: &Door) -> Opt
     Some(id)
 }
 
-type Found = ((WallId, Face, i64), String);
+pub(super) type Found = ((WallId, Face, i64), String);
 
-fn beside(
+/// The place of a switch beside a door on one face of its wall, and why.
+pub(super) fn beside(
     kit: &Kit<'_>,
     survey: &Survey,
     room: RoomId,
@@ -187,12 +139,11 @@ fn beside(
         spans.iter().filter(|s| s.wall == door.wall && s.face == face).copied().collect();
     let off = kit.distance("switch_from_door");
     let opening = &kit.plan.openings[&door.opening];
-    let free = |along: i64| {
-        own.iter().any(|span| span.from <= along && along <= span.to)
-            && !kit.is_taken(door.wall, face, along, height.get())
-    };
+    let is_wall = |along: i64| own.iter().any(|span| span.from <= along && along <= span.to);
+    let free = |along: i64| is_wall(along) && !kit.is_taken(door.wall, face, along, height.get());
     let at = |near: bool, off: i64| if near { door.from - off } else { door.to + off };
-    let wall_left = |near: bool| (0..20).take_while(|step| free(at(near, off + step * 50))).count();
+    let wall_left =
+        |near: bool| (0..20).take_while(|step| is_wall(at(near, off + step * 50))).count();
     let (handle_near, known) = match opening.hinge {
         Some(hinge) => (!hinge.at_near_edge, true),
         None => (wall_left(true) >= wall_left(false), false),
@@ -217,7 +168,7 @@ fn beside(
     Some((place, "no wall beside the door: the nearest free place".to_owned()))
 }
 
-fn other(face: Face) -> Face {
+pub(super) const fn other(face: Face) -> Face {
     match face {
         Face::Left => Face::Right,
         Face::Right => Face::Left,
@@ -248,6 +199,32 @@ fn pull_cord(kit: &mut Kit<'_>, room: RoomId, door: &Door) -> Option<PointId> {
     Some(id)
 }
 
+/// On the wall nearest to either end of an open side.
+fn at_gap(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, gap: &Gap) -> Option<PointId> {
+    let height = kit.height(kit.plan.rooms[&room].level, "switch");
+    let clear = Clear { corner: 100, door: 100, window: 100, at_windows: false };
+    let spans = usable(kit, survey, room, height, clear);
+    let off = |end: (f64, f64)| {
+        let place = nearest(kit, &spans, height, end)?;
+        let (x, y) = seen(kit, place.0, place.1, place.2);
+        Some((libm::hypot(x - end.0, y - end.1), place))
+    };
+    let found = gap.ends.into_iter().filter_map(off);
+    let (_, place) = found.min_by(|one, two| one.0.total_cmp(&two.0))?;
+    let id = kit.add_on_wall(room, PointKind::Switch, place, height, 1);
+    let beyond = kit.plan.rooms[&gap.beyond].name.clone();
+    kit.reason(
+        Subject::Point(id),
+        "switch by the open side",
+        format!("no wall between it and {}: the wall nearest to that side", shown(&beyond)),
+    );
+    Some(id)
+}
+
+fn shown(name: &str) -> &str {
+    if name.is_empty() { "the next room" } else { name }
+}
+
 /// A room without doors: where it opens to the next one is not known.
 fn anywhere(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) -> Option<PointId> {
     let drawn = &kit.plan.rooms[&room];
@@ -260,7 +237,7 @@ fn anywhere(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) -> Option<PointId>
     kit.reason(
         Subject::Point(id),
         "switch at the end of a wall",
-        "no door into this room is drawn",
+        "no door and no open side of this room is drawn",
     );
     Some(id)
 }

@@ -1,7 +1,7 @@
 //! What rooms are used for, guessed from their names, areas and doors.
 
 use super::kit::Kit;
-use super::outline::{area_m2, depth};
+use super::outline::{area_m2, depth, heart};
 use crate::plan::{
     Face, LevelId, Room, RoomId, RoomUse, RoomWord, Subject, WallBuild, outline_holds, room_word,
 };
@@ -35,7 +35,7 @@ pub(super) fn guess(kit: &mut Kit<'_>) {
                 let because = "its name says nothing; a railing closes it on one side";
                 (RoomUse::Outdoor, because.to_owned())
             }
-            _ => by_area(area),
+            _ => by_shape(&room.outline, area),
         };
         kit.plan.rooms[&id].usage = usage;
         let chosen = format!("{} taken as {}", shown(&room.name), usage.key());
@@ -88,8 +88,16 @@ const RAILING_SHARE: f64 = 0.2;
 /// A metre of it.
 const RAILING_STEPS_MIN: i32 = 4;
 
+/// No bed stands in a room that is nowhere wider than this, mm.
+const NARROW: f64 = 1800.0;
+
 /// A room whose name says nothing.
-fn by_area(area: f64) -> (RoomUse, String) {
+fn by_shape(outline: &[Point2], area: f64) -> (RoomUse, String) {
+    let wide = heart(outline).map(|at| 2.0 * depth(outline, at.x.to_f64(), at.y.to_f64()));
+    if let Some(wide) = wide.filter(|wide| *wide < NARROW && (2.5..40.0).contains(&area)) {
+        let wide = wide / 1000.0;
+        return (RoomUse::Hall, format!("its name says nothing; nowhere wider than {wide:.1} m"));
+    }
     let usage = match area {
         small if small < 2.5 => RoomUse::Store,
         hall if hall < 6.0 => RoomUse::Hall,

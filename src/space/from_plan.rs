@@ -193,12 +193,26 @@ fn covered_by_levels(plan: &Plan, id: VoidId) -> MultiPolygon<f64> {
             .get(&level)
             .is_some_and(|level| level.above.contains(&id) || level.below.contains(&id))
     };
-    let rooms = plan.rooms.values().filter(|room| named(room.level));
-    let shapes = rooms
+    let rooms = || plan.rooms.values().filter(|room| named(room.level));
+    let mut shapes: Vec<Polygon<f64>> = rooms()
         .map(|room| polygon(room.outline.iter().map(|p| (p.x.to_f64(), p.y.to_f64()))))
-        .chain(plan.walls.values().filter(|wall| named(wall.level)).map(footprint));
-    geo::unary_union(&shapes.collect::<Vec<_>>())
+        .chain(plan.walls.values().filter(|wall| named(wall.level)).map(footprint))
+        .collect();
+    let exact = geo::unary_union(&shapes);
+    if exact.0.len() < 2 {
+        return exact;
+    }
+    // A room measured a little short of its walls is no island among them.
+    for room in rooms() {
+        let sides = room.outline.iter().zip(room.outline.iter().cycle().skip(1));
+        shapes.extend(sides.filter(|(a, b)| a != b).map(|(a, b)| band(*a, *b, SLIT)));
+    }
+    let closed = geo::unary_union(&shapes);
+    if closed.0.len() < exact.0.len() { closed } else { exact }
 }
+
+/// Rooms that end so little short of their walls touch them, mm.
+const SLIT: f64 = 10.0;
 
 fn polygon(places: impl Iterator<Item = (f64, f64)>) -> Polygon<f64> {
     // The union counts windings, so all shapes must turn the same way.
@@ -209,10 +223,15 @@ fn polygon(places: impl Iterator<Item = (f64, f64)>) -> Polygon<f64> {
 /// A wall from above, its ends squared off by half its thickness so that
 /// corners are whole.
 fn footprint(wall: &Wall) -> Polygon<f64> {
-    let (dx, dy) = wall.direction();
-    let half = wall.thickness.to_f64() / 2.0;
-    let (ax, ay) = (wall.a.x.to_f64() - dx * half, wall.a.y.to_f64() - dy * half);
-    let (bx, by) = (wall.b.x.to_f64() + dx * half, wall.b.y.to_f64() + dy * half);
+    band(wall.a, wall.b, wall.thickness.to_f64() / 2.0)
+}
+
+/// A line made so wide on both sides, and so much longer at its ends.
+fn band(a: Point2, b: Point2, half: f64) -> Polygon<f64> {
+    let length = a.distance(b).max(1.0);
+    let (dx, dy) = ((b.x - a.x).to_f64() / length, (b.y - a.y).to_f64() / length);
+    let (ax, ay) = (a.x.to_f64() - dx * half, a.y.to_f64() - dy * half);
+    let (bx, by) = (b.x.to_f64() + dx * half, b.y.to_f64() + dy * half);
     let (nx, ny) = (-dy * half, dx * half);
     let corners = [(ax - nx, ay - ny), (bx - nx, by - ny), (bx + nx, by + ny), (ax + nx, ay + ny)];
     polygon(corners.into_iter())

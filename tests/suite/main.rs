@@ -13,6 +13,7 @@ mod command;
 mod cutting;
 mod cutting_jobs;
 mod draft;
+mod draft_places;
 mod dragged;
 mod exact_houses;
 mod fixtures;

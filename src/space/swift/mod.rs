@@ -7,6 +7,8 @@
 //! no void are prepared by themselves. Pins are left to the plain network.
 
 mod annex;
+mod beside;
+mod busy;
 mod flood;
 mod join;
 mod lanes;
@@ -97,8 +99,8 @@ impl Planes {
     #[must_use]
     pub fn of(space: &Space) -> Self {
         let bend = Key::new(space.tariff.bend, 0);
-        let fields = space.voids.iter().map(|field| {
-            let tracks = Tracks::of(field)?;
+        let fields = space.voids.iter().zip(busy::lines(space)).map(|(field, more)| {
+            let tracks = Tracks::of(field, more)?;
             let prices = Prices::of(&tracks, bend);
             Some(Field { tracks, prices, stencils: Mutex::default() })
         });

@@ -1,0 +1,251 @@
+//! Where a draft puts things: what an electrician would shake the head at.
+
+use serde_json::{Value, json};
+use wirewend::draft::{Draft, DraftOptions, draft};
+use wirewend::plan::*;
+use wirewend::rules::RuleBook;
+use wirewend::units::{Point2, Point3};
+
+use crate::layouts::{ours, outside, read};
+
+const REGIMES: [Regime; 3] = [Regime::AsNzs, Regime::Bs, Regime::Iec];
+
+fn drafted(bare: Plan, regime: Regime) -> Draft {
+    let options = DraftOptions { regime: Some(regime), ..DraftOptions::default() };
+    draft(bare, &RuleBook::shipped(), &options).unwrap()
+}
+
+fn layout(name: &str) -> Plan {
+    read(&ours().into_iter().find(|(other, _)| other == name).unwrap().1).0
+}
+
+fn at(plan: &Plan, point: &Point) -> Option<Point2> {
+    plan.position(point.place.as_ref()?).map(Point3::on_floor)
+}
+
+/// The points of a kind in a room, and where they are.
+fn in_room(plan: &Plan, room: RoomId, kinds: &[PointKind]) -> Vec<Point2> {
+    let own = plan.points.values().filter(|point| {
+        kinds.contains(&point.kind)
+            && point.place.is_some_and(|place| plan.room_of(&place) == Some(room))
+    });
+    own.filter_map(|point| at(plan, point)).collect()
+}
+
+fn room(plan: &Plan, name: &str) -> RoomId {
+    *plan.rooms.iter().find(|(_, room)| room.name == name).unwrap().0
+}
+
+const CEILING: [PointKind; 2] = [PointKind::Luminaire, PointKind::Downlight];
+
+/// A storey of rooms with a wall along every edge of its outlines, in metres;
+/// doors by the number of the wall and their middle.
+fn storey(rooms: &[(&str, &[[f64; 2]])], doors: &[(usize, [f64; 2])], short: f64) -> Plan {
+    let mut walls: Vec<Value> = Vec::new();
+    let mut drawn: Vec<Value> = Vec::new();
+    for (name, outline) in rooms {
+        for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+            let known = walls.iter().any(|wall| {
+                (wall["a"] == json!(a) && wall["b"] == json!(b))
+                    || (wall["a"] == json!(b) && wall["b"] == json!(a))
+            });
+            if !known {
+                walls.push(json!({ "a": a, "b": b, "thickness": 0.1 }));
+            }
+        }
+        // From the centre lines in to the faces, and a little short of them.
+        let off = 0.05 + short;
+        let middle = |axis: usize| {
+            let all = || outline.iter().map(|corner| corner[axis]);
+            f64::midpoint(all().fold(f64::MAX, f64::min), all().fold(f64::MIN, f64::max))
+        };
+        let inward = |corner: &[f64; 2], axis: usize| {
+            if corner[axis] < middle(axis) { corner[axis] + off } else { corner[axis] - off }
+        };
+        let polygon: Vec<_> =
+            outline.iter().map(|corner| [inward(corner, 0), inward(corner, 1)]).collect();
+        drawn.push(json!({ "name": name, "polygon": polygon }));
+    }
+    let openings: Vec<Value> = doors
+        .iter()
+        .map(|(wall, at)| {
+            json!({ "kind": "door", "wall": wall, "at": at, "width": 0.9, "sill": 0.0, "head": 2.04 })
+        })
+        .collect();
+    let level = json!({
+        "elevation": 0.0, "height": 2.5, "walls": walls, "openings": openings, "rooms": drawn,
+    });
+    read(&json!({ "units": "m", "levels": [level] }).to_string()).0
+}
+
+const L: [[f64; 2]; 6] = [[0.0, 0.0], [6.0, 0.0], [6.0, 3.0], [2.5, 3.0], [2.5, 7.0], [0.0, 7.0]];
+
+#[test]
+fn every_arm_of_an_angled_room_has_a_light() {
+    let bare = storey(&[("Bedroom", &L)], &[(0, [5.0, 0.0])], 0.0);
+    let plan = drafted(bare, Regime::Iec).plan;
+    let lights = in_room(&plan, room(&plan, "Bedroom"), &CEILING);
+    let in_arm = |light: &&Point2| light.y.metres() > 3.2;
+    assert!(lights.iter().any(|light| in_arm(&light)), "the arm: {lights:?}");
+    assert!(lights.iter().any(|light| !in_arm(&light)), "the body: {lights:?}");
+    for light in lights.iter().filter(in_arm) {
+        assert!((light.x.metres() - 1.25).abs() < 0.15, "in the middle of the arm: {light:?}");
+    }
+}
+
+#[test]
+fn nothing_is_crowded() {
+    for (name, text) in ours().into_iter().chain(outside()) {
+        let plan = drafted(read(&text).0, Regime::Bs).plan;
+        for (id, drawn) in &plan.rooms {
+            let lights = in_room(&plan, *id, &CEILING);
+            let low: Vec<Point2> = plan
+                .points
+                .values()
+                .filter(|point| point.kind == PointKind::Socket)
+                .filter(|point| {
+                    point.place.is_some_and(|place| {
+                        plan.room_of(&place) == Some(*id)
+                            && matches!(place, Place::Wall(on) if on.height.get() < 600)
+                    })
+                })
+                .filter_map(|point| at(&plan, point))
+                .collect();
+            for (what, places, least) in [("lights", lights, 790.0), ("sockets", low, 445.0)] {
+                for (index, one) in places.iter().enumerate() {
+                    for other in &places[index + 1..] {
+                        let far = one.distance(*other);
+                        assert!(far >= least, "{name}: {what} {far:.0} mm apart in {}", drawn.name);
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_room_without_a_door_is_switched_from_its_open_side() {
+    let plan = drafted(layout("resplan_50"), Regime::AsNzs).plan;
+    let kitchen = room(&plan, "Kitchen 1");
+    let switches = in_room(&plan, kitchen, &[PointKind::Switch]);
+    // It opens towards the living room, to the east.
+    let east = plan.rooms[&kitchen].outline.iter().map(|corner| corner.x).max().unwrap();
+    let near = switches.iter().any(|at| (east - at.x).get().abs() < 600);
+    assert!(near, "{switches:?}, open at {east}");
+}
+
+#[test]
+fn outside_the_entrance_are_a_light_and_a_socket() {
+    for regime in REGIMES {
+        let first = drafted(layout("resplan_50"), regime);
+        let plan = &first.plan;
+        let outside: Vec<(&PointId, &Point, OnWall)> = plan
+            .points
+            .iter()
+            .filter_map(|(id, point)| match point.place {
+                Some(Place::Wall(on)) if plan.room_of(&Place::Wall(on)).is_none() => {
+                    Some((id, point, on))
+                }
+                _ => None,
+            })
+            .collect();
+        let of = |kind: PointKind| {
+            outside.iter().filter(|(_, p, _)| p.kind == kind).copied().collect::<Vec<_>>()
+        };
+        let (lights, sockets) = (of(PointKind::WallLight), of(PointKind::WeatherproofSocket));
+        assert_eq!((lights.len(), sockets.len()), (1, 1), "{regime:?}: one entrance");
+        for (id, _, on) in lights.iter().chain(&sockets) {
+            let beside = plan.openings.values().any(|opening| {
+                let (from, to) = (opening.from, opening.from + opening.width);
+                opening.wall == on.wall
+                    && opening.kind == OpeningKind::Door
+                    && (from - on.along).max(on.along - to).get() <= 1500
+                    && (from - on.along).max(on.along - to).get() >= 100
+            });
+            assert!(beside, "{regime:?}: {id} is beside the door");
+            let told = first.reasons.iter().find(|reason| reason.subject == Subject::Point(**id));
+            assert!(told.unwrap().because.contains("common practice"), "{regime:?}: its reason");
+        }
+        let control = plan.controls.values().find(|control| control.lights == [*lights[0].0]);
+        let switch = &plan.points[&control.expect("switched by itself").switches[0]];
+        let inside = switch.place.and_then(|place| plan.room_of(&place));
+        assert!(inside.is_some(), "{regime:?}: its switch is inside");
+        // Once only.
+        let again = drafted(plan.clone(), regime).plan;
+        assert_eq!(again.points.len(), plan.points.len(), "{regime:?}: drafted again");
+    }
+}
+
+#[test]
+fn a_fan_is_further_from_the_door_than_the_light() {
+    let plan = drafted(layout("open_smart_home_flat"), Regime::Iec).plan;
+    let bath = room(&plan, "Bad");
+    let door = plan
+        .openings
+        .values()
+        .filter(|opening| opening.kind == OpeningKind::Door)
+        .map(|opening| {
+            let wall = &plan.walls[&opening.wall];
+            wall.at((opening.from + opening.width.half()).to_f64())
+        })
+        .min_by(|a, b| {
+            let light = in_room(&plan, bath, &CEILING)[0];
+            a.distance(light).total_cmp(&b.distance(light))
+        });
+    let door = door.unwrap();
+    let far = |kinds: &[PointKind]| in_room(&plan, bath, kinds)[0].distance(door);
+    assert!(far(&[PointKind::ExhaustFan]) > far(&CEILING) + 500.0, "where the steam goes");
+}
+
+#[test]
+fn smoke_alarms_keep_away_from_cooking_or_say_so() {
+    for (name, text) in ours().into_iter().chain(outside()) {
+        let drafted = drafted(read(&text).0, Regime::Iec);
+        let plan = &drafted.plan;
+        let of_kind =
+            |kind: PointKind| plan.points.iter().filter(move |(_, point)| point.kind == kind);
+        for (id, alarm) in of_kind(PointKind::SmokeAlarm) {
+            let (own, place) = (plan.room_of(&alarm.place.unwrap()), at(plan, alarm).unwrap());
+            for (_, cooktop) in of_kind(PointKind::Cooktop) {
+                let same = plan.room_of(&cooktop.place.unwrap()) == own;
+                let near = at(plan, cooktop).unwrap().distance(place) < 2990.0;
+                let told = drafted.reasons.iter().any(|reason| {
+                    reason.subject == Subject::Point(*id) && reason.because.contains("false alarms")
+                });
+                assert!(!(same && near) || told, "{name}: {id} beside the cooktop");
+            }
+        }
+    }
+    // A hall along a kitchen is long enough to keep away from it.
+    let hall = [[0.0, 0.0], [9.0, 0.0], [9.0, 1.4], [6.0, 1.4], [3.0, 1.4], [0.0, 1.4]];
+    let kitchen = [[3.0, 1.4], [6.0, 1.4], [6.0, 3.6], [3.0, 3.6]];
+    let bare =
+        storey(&[("Hall", &hall), ("Kitchen", &kitchen)], &[(5, [0.0, 0.7]), (3, [5.4, 1.4])], 0.0);
+    let plan = drafted(bare, Regime::Iec).plan;
+    let alarm = in_room(&plan, room(&plan, "Hall"), &[PointKind::SmokeAlarm])[0];
+    let cooktop = in_room(&plan, room(&plan, "Kitchen"), &[PointKind::Cooktop])[0];
+    assert!(alarm.distance(cooktop) >= 2990.0, "{alarm:?} and {cooktop:?}");
+}
+
+#[test]
+fn a_room_measured_a_little_short_is_no_island() {
+    let left = [[0.0, 0.0], [4.0, 0.0], [4.0, 4.0], [0.0, 4.0]];
+    let right = [[4.0, 0.0], [8.0, 0.0], [8.0, 4.0], [4.0, 4.0]];
+    for short in [0.0, 0.002] {
+        let rooms: [(&str, &[[f64; 2]]); 2] = [("Living", &left), ("Bedroom", &right)];
+        let bare = storey(&rooms, &[(0, [2.0, 0.0]), (1, [4.0, 2.0])], short);
+        let drafted = drafted(bare, Regime::AsNzs);
+        let lost = drafted.reasons.iter().find(|reason| reason.chosen.contains("left out"));
+        assert_eq!(lost, None, "{short} m short");
+    }
+}
+
+#[test]
+fn a_narrow_room_without_a_name_is_no_bedroom() {
+    let wide = [[0.0, 0.0], [4.0, 0.0], [4.0, 1.5], [4.0, 3.0], [0.0, 3.0]];
+    let narrow = [[4.0, 0.0], [12.0, 0.0], [12.0, 1.5], [4.0, 1.5]];
+    let rooms: [(&str, &[[f64; 2]]); 2] = [("Room 1", &wide), ("Room 2", &narrow)];
+    let plan = drafted(storey(&rooms, &[(0, [2.0, 0.0])], 0.0), Regime::Iec).plan;
+    assert_eq!(plan.rooms[&room(&plan, "Room 1")].usage, RoomUse::Bedroom);
+    assert_eq!(plan.rooms[&room(&plan, "Room 2")].usage, RoomUse::Hall);
+}
