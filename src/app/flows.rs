@@ -14,9 +14,9 @@ use super::keys::{Amount, Tool};
 
 /// Computes whatever is due, as the window's threads do.
 pub(super) fn settle(desk: &mut Desk) {
-    let (rules, memory) = (RuleBook::shipped(), Mutex::default());
+    let (rules, known) = (RuleBook::shipped(), Mutex::default());
     while let Some(order) = desk.due() {
-        desk.done(Arc::new(order.done(&rules, &memory)));
+        desk.done(Arc::new(order.done(&rules, &known)));
     }
 }
 

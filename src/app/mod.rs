@@ -81,7 +81,6 @@ use std::sync::{Arc, Mutex};
 use iced::{Font, Size, Subscription, Task, keyboard, window};
 use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
-use wirewend::runs::Memory;
 use wirewend::sheet::{BOLD, REGULAR, SIGNS};
 use wirewend::units::Watch;
 
@@ -103,8 +102,8 @@ struct App {
     /// Over the papers that are written.
     writing: Option<Watch>,
     rules: Arc<RuleBook>,
-    /// What was routed before.
-    memory: Arc<Mutex<Memory>>,
+    /// What was computed before.
+    known: Arc<Mutex<work::Known>>,
     frames: Option<frames::Frames>,
     /// The line that is picked in a list.
     picked: usize,
@@ -196,7 +195,7 @@ impl App {
             long: bring::Long::default(),
             writing: None,
             rules: Arc::new(RuleBook::shipped()),
-            memory: Arc::default(),
+            known: Arc::default(),
             frames: frames::Frames::asked(started),
             closing: None,
         };
@@ -209,11 +208,11 @@ impl App {
     fn work(&mut self) -> Task<Message> {
         let mut tasks = Vec::new();
         while let Some(order) = self.desk.due() {
-            let (rules, memory) = (Arc::clone(&self.rules), Arc::clone(&self.memory));
+            let (rules, known) = (Arc::clone(&self.rules), Arc::clone(&self.known));
             let (send, receive) = iced::futures::channel::oneshot::channel();
             std::thread::spawn(move || {
                 // A window that has closed in the meantime needs no answer.
-                let _ = send.send(Arc::new(order.done(&rules, &memory)));
+                let _ = send.send(Arc::new(order.done(&rules, &known)));
             });
             tasks.push(Task::perform(receive, |answer| Message::Drawn(answer.ok())));
         }

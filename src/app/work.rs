@@ -2,7 +2,10 @@
 //! checks and the marks of the sheet.
 
 mod job;
+mod known;
 mod picture;
+
+pub(super) use self::known::Known;
 
 use std::ops::Deref;
 use std::sync::{Arc, Mutex, OnceLock, PoisonError};
@@ -12,7 +15,7 @@ use wirewend::checks::Checked;
 use wirewend::lengths::Lengths;
 use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Subject};
 use wirewend::rules::RuleBook;
-use wirewend::runs::{Memory, Runs};
+use wirewend::runs::Runs;
 use wirewend::sheet::{Item, Layer};
 use wirewend::units::{Cents, Mm, Watch, Worked};
 
@@ -127,15 +130,15 @@ impl Price {
 
 impl Order {
     /// Computes it, with what was routed before at hand.
-    pub(super) fn done(self, rules: &RuleBook, memory: &Mutex<Memory>) -> Picture {
+    pub(super) fn done(self, rules: &RuleBook, known: &Mutex<Known>) -> Picture {
         match self {
             Self::Job { plan, aside, view, before, moves, stamp, watch } => {
                 let same = |before: &&Arc<Picture>| before.plan == *plan && before.aside == aside;
-                let known = before.as_ref().filter(same);
-                let job = known.map_or_else(
+                let still = before.as_ref().filter(same);
+                let job = still.map_or_else(
                     || {
-                        let mut memory = memory.lock().unwrap_or_else(PoisonError::into_inner);
-                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut memory, &watch))
+                        let mut known = known.lock().unwrap_or_else(PoisonError::into_inner);
+                        Arc::new(Job::of(*plan.clone(), aside.clone(), rules, &mut known, &watch))
                     },
                     |before| Arc::clone(&before.job),
                 );

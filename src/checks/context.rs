@@ -70,7 +70,7 @@ impl<'a> House<'a> {
         let circuit = &self.plan.circuits[&id];
         let run = self.runs.circuits.get(&id);
         let board = circuit.board.and_then(|id| Some((id, self.plan.boards.get(&id)?)));
-        let lengths = self.lengths.circuits.get(&id).map_or(&[][..], Vec::as_slice);
+        let lengths = self.lengths.circuits.get(&id).map_or(&[][..], |legs| legs.as_slice());
         let network = run.and_then(Network::of);
         Case { house: self, id, circuit, run, lengths, board, points, network }
     }

@@ -290,7 +290,8 @@ fn lengths(text: &mut String, job: &Job) {
     );
     let (mut planned, mut built, mut count, mut all) = (Mm::ZERO, Mm::ZERO, 0, 0);
     for (id, run) in &job.runs.circuits {
-        let lengths: &[LegLength] = job.lengths.circuits.get(id).map_or(&[], Vec::as_slice);
+        let lengths: &[LegLength] =
+            job.lengths.circuits.get(id).map_or(&[], |legs| legs.as_slice());
         let number = job.plan.circuits.get(id).map_or(0, |circuit| circuit.number);
         for (leg, length) in run.legs.iter().zip(lengths) {
             all += 1;

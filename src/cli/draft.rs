@@ -150,7 +150,7 @@ fn circuits(text: &mut String, job: &Job) {
     let _ = writeln!(text, "\n{:<4} {:<28} {:>6} {:>8}  cable", "no", "circuit", "points", "cut m");
     for (id, circuit) in &job.plan.circuits {
         let points = job.plan.points.values().filter(|point| point.circuit == Some(*id)).count();
-        let lengths = job.lengths.circuits.get(id).map_or(&[][..], Vec::as_slice);
+        let lengths = job.lengths.circuits.get(id).map_or(&[][..], |legs| legs.as_slice());
         let cut: Mm = lengths.iter().map(wirewend::lengths::LegLength::cut_or_measured).sum();
         let cable = circuit.cable.map_or_else(String::new, |cable| cable.to_string());
         let rings = job

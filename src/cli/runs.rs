@@ -36,7 +36,7 @@ pub(super) fn table(mut job: Job) -> String {
     let marks = plan::labels(&job.plan);
     let mut text = String::new();
     for (id, run) in &job.runs.circuits {
-        let measured = job.lengths.circuits.get(id).map_or(&[][..], Vec::as_slice);
+        let measured = job.lengths.circuits.get(id).map_or(&[][..], |legs| legs.as_slice());
         circuit_table(&mut text, &job.plan, &marks, run, *id, measured);
     }
     cable_table(&mut text, &job.lengths);

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serializer;
 
+use super::inner::Middles;
 use super::standard;
 use super::{DraftOptions, Reason};
 use crate::plan::{
@@ -22,6 +23,8 @@ pub(super) struct Kit<'a> {
     pub(super) reasons: Vec<Reason>,
     /// Rooms that no one lives in: shafts, lifts.
     pub(super) shafts: BTreeSet<RoomId>,
+    /// Where walls stand, which no draft changes.
+    pub(super) middles: Middles,
     /// Boxes on every face: along and height.
     boxes: BTreeMap<(WallId, Face), Vec<(i64, i64)>>,
     /// What was drawn before the draft, by room.
@@ -51,6 +54,7 @@ impl<'a> Kit<'a> {
             }
         }
         Self {
+            middles: Middles::of(&plan),
             plan,
             rules,
             options,

@@ -1,8 +1,9 @@
 //! From routed legs to the three lengths.
 
-use super::{CableLength, LegLength, Lengths};
-use crate::plan::{Cable, End, Labels, Place, Plan, Plane, labels};
-use crate::runs::{Leg, Runs};
+use super::basis::{Basis, Tail};
+use super::{CableLength, LegLength, Lengths, Memory};
+use crate::plan::{Cable, Plan, labels};
+use crate::runs::Runs;
 use crate::units::{Mm, Term, Worked, Working};
 
 /// The lengths of every leg, and the order length of every type of cable.
@@ -19,32 +20,44 @@ use crate::units::{Mm, Term, Worked, Working};
 /// route 10 000 + 300 + 500 = 10 800, cut 12 600.
 #[must_use]
 pub fn measure(plan: &Plan, runs: &Runs) -> Lengths {
+    measure_with(plan, runs, None)
+}
+
+/// The same, and sooner where little has changed since the last time.
+#[must_use]
+pub fn measure_again(plan: &Plan, runs: &Runs, memory: &mut Memory) -> Lengths {
+    memory.look_at(&plan.allowances);
+    memory.keep(|id| runs.circuits.contains_key(&id));
+    measure_with(plan, runs, Some(memory))
+}
+
+fn measure_with(plan: &Plan, runs: &Runs, mut memory: Option<&mut Memory>) -> Lengths {
     let marks = labels(plan);
     let mut lengths = Lengths::default();
+    let make = |legs: &[Basis<'_>]| legs.iter().map(|leg| leg_length(plan, leg)).collect();
     for (id, run) in &runs.circuits {
-        let legs = run.legs.iter().map(|leg| leg_length(plan, &marks, leg)).collect();
-        lengths.circuits.insert(*id, legs);
+        let legs: Vec<_> = run.legs.iter().map(|leg| Basis::of(plan, &marks, leg)).collect();
+        let made = match memory.as_deref_mut() {
+            Some(memory) => memory.lengths(*id, legs, make),
+            None => make(&legs),
+        };
+        lengths.circuits.insert(*id, made);
     }
     lengths.cables = cables(plan, runs, &lengths);
     lengths
 }
 
-fn leg_length(plan: &Plan, marks: &Labels, leg: &Leg) -> LegLength {
+fn leg_length(plan: &Plan, leg: &Basis<'_>) -> LegLength {
     let route = route_length(plan, leg);
-    let (tail_from, tail_to) = (tail(plan, leg.from), tail(plan, leg.to));
     let mut terms = vec![term("route", route.value, "the working of the route length")];
     let mut sum = route.value;
-    for (end, tail) in [(leg.from, tail_from), (leg.to, tail_to)] {
-        terms.push(term(
-            &format!("tail at {}", marks.end(end)),
-            tail,
-            "allowance, common practice",
-        ));
-        sum += tail;
-        if is_wet(plan, end) {
+    for Tail { mark, length, is_wet } in &leg.ends {
+        terms.push(term(&format!("tail at {mark}"), *length, "allowance, common practice"));
+        sum += *length;
+        if *is_wet {
             let loop_length = plan.allowances.drip_loop.times(2);
             terms.push(term(
-                &format!("drip loop at {}", marks.end(end)),
+                &format!("drip loop at {mark}"),
                 loop_length,
                 "allowance, down and up again, common practice",
             ));
@@ -56,21 +69,16 @@ fn leg_length(plan: &Plan, marks: &Labels, leg: &Leg) -> LegLength {
         value: sum.round_up_to(step),
         working: Working { formula: format!("all terms, rounded up to {step}"), terms },
     };
-    LegLength { route, cut, tail_from, tail_to, measured: measured(plan, leg) }
+    let [tail_from, tail_to] = [leg.ends[0].length, leg.ends[1].length];
+    LegLength { route, cut, tail_from, tail_to, measured: leg.measured }
 }
 
-fn route_length(plan: &Plan, leg: &Leg) -> Worked<Mm> {
+fn route_length(plan: &Plan, leg: &Basis<'_>) -> Worked<Mm> {
     let allowances = &plan.allowances;
-    let geometry = leg.route.length;
-    let plates = i64::try_from(leg.route.plate_passages().len()).unwrap_or(0);
+    let Basis { geometry, plates, in_void, .. } = *leg;
     let turns = allowances.turn_over.times(plates);
     let pull = geometry.permille_up(i64::from(allowances.pull_permille));
-    let crosses = |plane: &Option<Plane>| matches!(plane, Some(Plane::Void(_)));
-    let void_loop = if leg.route.segments.iter().any(|segment| crosses(&segment.plane)) {
-        allowances.void_loop
-    } else {
-        Mm::ZERO
-    };
+    let void_loop = if in_void { allowances.void_loop } else { Mm::ZERO };
     let terms = vec![
         term("straight parts added up", geometry, "drawing"),
         term(
@@ -89,29 +97,6 @@ fn route_length(plan: &Plan, leg: &Leg) -> Worked<Mm> {
 
 fn term(what: &str, value: Mm, source: &str) -> Term {
     Term::new(what, value, source)
-}
-
-fn tail(plan: &Plan, end: End) -> Mm {
-    match end {
-        End::Board(_) => plan.allowances.tail_board,
-        End::Point(id) => plan.points.get(&id).map_or(Mm::ZERO, |point| {
-            point.tail.unwrap_or_else(|| plan.allowances.tail(point.kind))
-        }),
-    }
-}
-
-/// Whether rain can reach the face that an end is on.
-fn is_wet(plan: &Plan, end: End) -> bool {
-    let Some(Place::Wall(on)) = plan.place_of(end) else { return false };
-    plan.walls.get(&on.wall).is_some_and(|wall| wall.wet == Some(on.face))
-}
-
-fn measured(plan: &Plan, leg: &Leg) -> Option<Mm> {
-    let same = |from, to| (from, to) == (leg.from, leg.to) || (to, from) == (leg.from, leg.to);
-    plan.measured
-        .iter()
-        .find(|entry| entry.circuit == leg.circuit && same(entry.from, entry.to))
-        .map(|entry| entry.length)
 }
 
 fn cables(plan: &Plan, runs: &Runs, lengths: &Lengths) -> Vec<CableLength> {

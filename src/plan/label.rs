@@ -1,5 +1,7 @@
 //! The unique marks by which drawings, cut cards and cable ends name things.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use indexmap::IndexMap;
 
 use super::{BoardId, End, Plan, PointId};
@@ -39,24 +41,25 @@ impl Labels {
 /// order. Marks do not depend on room names, which change during a job.
 #[must_use]
 pub fn labels(plan: &Plan) -> Labels {
-    let mut taken: std::collections::BTreeSet<String> = std::collections::BTreeSet::new();
+    let mut taken: BTreeSet<&str> = BTreeSet::new();
     let mut labels = Labels::default();
     for (id, board) in &plan.boards {
-        if !board.label.is_empty() && taken.insert(board.label.clone()) {
+        if !board.label.is_empty() && taken.insert(&board.label) {
             labels.boards.insert(*id, board.label.clone());
         }
     }
     for (id, point) in &plan.points {
-        if !point.label.is_empty() && taken.insert(point.label.clone()) {
+        if !point.label.is_empty() && taken.insert(&point.label) {
             labels.points.insert(*id, point.label.clone());
         }
     }
-    let mut counts: std::collections::BTreeMap<&str, u32> = std::collections::BTreeMap::new();
+    // Marks that are counted differ from each other: letters are letters only.
+    let mut counts: BTreeMap<&str, u32> = BTreeMap::new();
     let mut next = |letters: &'static str| loop {
         let count = counts.entry(letters).or_insert(0);
         *count += 1;
         let mark = format!("{letters}{count}");
-        if taken.insert(mark.clone()) {
+        if !taken.contains(mark.as_str()) {
             return mark;
         }
     };

@@ -22,8 +22,9 @@ struct Entry {
 #[derive(Default)]
 struct Strips {
     entries: Vec<Entry>,
-    /// Every strip that an entry touches, and the entry; in this order.
-    order: Vec<(i64, i64, usize)>,
+    /// Every strip that an entry touches, where along the axis it begins, and
+    /// the entry; in this order.
+    order: Vec<(i64, i64, i64, usize)>,
 }
 
 /// Counts, for every segment, the other legs that run the same way within
@@ -81,21 +82,23 @@ impl Strips {
         for (index, entry) in self.entries.iter().enumerate() {
             let [one, other] = strips(entry, axis, 0);
             let both = one.flat_map(|one| other.clone().map(move |other| (one, other)));
-            self.order.extend(both.map(|(one, other)| (one, other, index)));
+            let low = entry.low[axis];
+            self.order.extend(both.map(|(one, other)| (one, other, low, index)));
         }
         self.order.sort_unstable();
     }
 
-    /// The entries of all strips that may hold something near; some come up
-    /// more than once.
+    /// The entries of all strips that may hold something near, without those that
+    /// begin where an entry ends; some come up more than once.
     fn near(&self, own: &Entry, axis: usize) -> impl Iterator<Item = &Entry> {
         let [one, other] = strips(own, axis, NEAR);
-        let these = one.flat_map(move |one| {
-            let (low, high) = ((one, *other.start(), 0), (one, *other.end(), usize::MAX));
-            let first = self.order.partition_point(|at| *at < low);
-            self.order[first..].iter().take_while(move |at| **at <= high)
+        let both = one.flat_map(move |one| other.clone().map(move |other| (one, other)));
+        let these = both.flat_map(move |strip| {
+            let first = self.order.partition_point(|at| (at.0, at.1) < strip);
+            let here = self.order[first..].iter();
+            here.take_while(move |at| (at.0, at.1) == strip && at.2 < own.high[axis])
         });
-        these.map(|(_, _, index)| &self.entries[*index])
+        these.map(|at| &self.entries[at.3])
     }
 }
 

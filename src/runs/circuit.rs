@@ -4,11 +4,12 @@ use super::chain::spurs::hang;
 use super::chain::{Effort, Matrix, Shape, order};
 use super::finder::{Finder, Ground};
 use super::house::House;
+use super::marks::Marks;
 use super::switching::{self, Switching};
 use super::unreached::Reasons;
 use super::{Leg, LegRole, Order, OrderMethod, Run};
 use crate::plan::{
-    Circuit, CircuitId, CircuitUse, End, Finding, Labels, Plan, PointId, Severity, Subject, Wiring,
+    Circuit, CircuitId, CircuitUse, End, Finding, Plan, PointId, Severity, Subject, Wiring,
 };
 use crate::space::{Key, Modes, Space, Terminal};
 use crate::units::Cost;
@@ -26,7 +27,7 @@ pub(super) struct Routed {
 pub(super) fn route_circuit(
     plan: &Plan,
     house: &mut House<'_>,
-    marks: &Labels,
+    marks: &Marks<'_>,
     id: CircuitId,
     effort: &Effort,
 ) -> Routed {
@@ -68,7 +69,7 @@ pub(super) fn route_circuit(
 pub(super) fn route_by(
     plan: &Plan,
     house: &House<'_>,
-    marks: &Labels,
+    marks: &Marks<'_>,
     id: CircuitId,
     effort: &Effort,
     finder: &Finder<'_>,
@@ -101,14 +102,14 @@ fn empty() -> Run {
 
 struct Work<'a> {
     plan: &'a Plan,
-    marks: &'a Labels,
+    marks: &'a Marks<'a>,
     id: CircuitId,
     run: Run,
     findings: Vec<Finding>,
 }
 
 impl<'a> Work<'a> {
-    fn new(plan: &'a Plan, marks: &'a Labels, id: CircuitId) -> Self {
+    fn new(plan: &'a Plan, marks: &'a Marks<'a>, id: CircuitId) -> Self {
         Self { plan, marks, id, run: empty(), findings: Vec::new() }
     }
 

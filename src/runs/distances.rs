@@ -53,6 +53,25 @@ impl<'a> Distances<'a> {
         places.iter().map(|a| places.iter().map(|b| cell(*a, *b)).collect()).collect()
     }
 
+    /// Cost and length of the best leg from one end to each of some others, as
+    /// [`Self::between`] has them. None: where only all of them together can be
+    /// asked for, since one is on a wall that no void reaches.
+    #[must_use]
+    pub fn from(&self, source: End, ends: &[End]) -> Option<Vec<Option<Distance>>> {
+        let index = |end: &End| self.ends.get_index_of(end);
+        let targets: Vec<usize> = ends.iter().filter_map(index).collect();
+        let source = index(&source)?;
+        if !self.swift.serves(&targets) || !self.swift.serves(&[source]) {
+            return None;
+        }
+        let star = self.swift.star(source, &targets);
+        let distance = |end: &End| {
+            let key = star.key(index(end)?);
+            key.is_way().then(|| Distance { cost: key.cost(), length: key.length() })
+        };
+        Some(ends.iter().map(distance).collect())
+    }
+
     fn keys(&self, placed: &[usize]) -> Vec<Vec<Key>> {
         let count = placed.len();
         if self.swift.serves(placed) {

@@ -8,7 +8,7 @@ use super::Run;
 use super::chain::Effort;
 use super::house::House;
 use crate::plan::{Circuit, CircuitId, Control, ControlId, End, Plan, Point, PointId};
-use crate::space::{Key, Planes, Space, Tariff, Terminal, VoidField, WallField};
+use crate::space::{Column, Key, Planes, Space, Tariff, Terminal, VoidField, WallField};
 
 /// The runs of a plan as last routed, with all that each depended on.
 ///
@@ -41,10 +41,10 @@ pub(super) struct Before {
 
 /// What every run depends on: all voids, shafts and prices, and of each wall
 /// what legs that only pass can see.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 struct Ground {
-    voids: Vec<VoidField>,
-    walls: Vec<WallField>,
+    voids: Arc<[VoidField]>,
+    walls: Vec<Arc<WallField>>,
     risers: Vec<Vec<(usize, (i64, i64))>>,
     tariff: Tariff,
     effort: Effort,
@@ -58,7 +58,7 @@ pub(super) struct Needs<'a> {
     points: Vec<(PointId, Cow<'a, Point>)>,
     controls: Vec<(ControlId, Cow<'a, Control>)>,
     terminals: Vec<Option<Terminal>>,
-    walls: BTreeMap<usize, Cow<'a, WallField>>,
+    walls: BTreeMap<usize, Arc<WallField>>,
 }
 
 impl Memory {
@@ -67,8 +67,8 @@ impl Memory {
         if !self.ground.as_ref().is_some_and(|ground| ground.is_under(space, effort)) {
             self.runs.clear();
             self.planes = None;
-            self.ground = Some(Ground::of(space, effort));
         }
+        self.ground = Some(Ground::of(space, effort));
     }
 
     /// The core lines of the ground.
@@ -109,14 +109,9 @@ impl Memory {
 
 impl Ground {
     fn of(space: &Space, effort: &Effort) -> Self {
-        let mut walls = space.walls.clone();
-        for wall in &mut walls {
-            wall.columns.retain(|column| column.through);
-            wall.rows.clear();
-        }
         Self {
-            voids: space.voids.clone(),
-            walls,
+            voids: Arc::clone(&space.voids),
+            walls: space.walls.clone(),
             risers: space.risers.clone(),
             tariff: space.tariff,
             effort: *effort,
@@ -127,7 +122,7 @@ impl Ground {
     fn is_under(&self, space: &Space, effort: &Effort) -> bool {
         self.effort == *effort
             && self.tariff == space.tariff
-            && self.voids == space.voids
+            && (Arc::ptr_eq(&self.voids, &space.voids) || self.voids == space.voids)
             && self.risers == space.risers
             && self.walls.len() == space.walls.len()
             && self.walls.iter().zip(&space.walls).all(|(known, wall)| is_alike(known, wall))
@@ -136,26 +131,25 @@ impl Ground {
 
 /// Whether a wall is the same to legs that only pass: its accessories left
 /// aside.
-fn is_alike(known: &WallField, wall: &WallField) -> bool {
-    let WallField { id, build, insulation, a, b, length, floor, ceiling, .. } = wall;
-    let WallField { blocked, columns, sideways, above, below, .. } = wall;
+fn is_alike(known: &Arc<WallField>, wall: &Arc<WallField>) -> bool {
+    if Arc::ptr_eq(known, wall) {
+        return true;
+    }
+    let through = |column: &&Column| column.through;
+    let WallField { id, build, insulation, a, b, length, floor, ceiling, .. } = wall.as_ref();
+    let WallField { blocked, columns, sideways, above, below, .. } = wall.as_ref();
     (known.id, known.build, known.insulation) == (*id, *build, *insulation)
         && (known.a, known.b, known.length) == (*a, *b, *length)
         && (known.floor, known.ceiling, known.sideways) == (*floor, *ceiling, *sideways)
         && known.blocked == *blocked
         && known.above == *above
         && known.below == *below
-        && known.columns.iter().eq(columns.iter().filter(|column| column.through))
+        && known.columns.iter().filter(through).eq(columns.iter().filter(through))
 }
 
 impl<'a> Needs<'a> {
     /// What the run of a circuit depends on.
-    pub(super) fn of(
-        plan: &'a Plan,
-        space: &'a Space,
-        house: &House<'_>,
-        circuit: CircuitId,
-    ) -> Self {
+    pub(super) fn of(plan: &'a Plan, space: &Space, house: &House<'_>, circuit: CircuitId) -> Self {
         let drawn = &plan.circuits[&circuit];
         let on_it = house.points_on(circuit).iter();
         let points: Vec<(PointId, Cow<'a, Point>)> =
@@ -172,7 +166,7 @@ impl<'a> Needs<'a> {
         let terminals: Vec<Option<Terminal>> =
             ends.map(|end| house.terminal(end).cloned()).collect();
         let on = terminals.iter().flatten().filter_map(Terminal::wall);
-        let walls = on.map(|wall| (wall, Cow::Borrowed(&space.walls[wall]))).collect();
+        let walls = on.map(|wall| (wall, Arc::clone(&space.walls[wall]))).collect();
         Self { circuit: Cow::Borrowed(drawn), points, controls, terminals, walls }
     }
 
@@ -185,7 +179,7 @@ impl<'a> Needs<'a> {
             points: self.points.into_iter().map(own).collect(),
             controls: self.controls.into_iter().map(own).collect(),
             terminals: self.terminals,
-            walls: self.walls.into_iter().map(own).collect(),
+            walls: self.walls,
         }
     }
 

@@ -10,6 +10,7 @@ mod distances;
 mod finder;
 pub mod grouping;
 mod house;
+mod marks;
 mod memory;
 mod nearby;
 mod result;

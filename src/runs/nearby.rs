@@ -12,7 +12,8 @@ use super::chain::Effort;
 use super::circuit::{Routed, route_by};
 use super::finder::Finder;
 use super::house::House;
-use crate::plan::{BoardId, CircuitId, End, Labels, Plan};
+use super::marks::Marks;
+use crate::plan::{BoardId, CircuitId, End, Plan};
 use crate::space::{
     Fence, Index, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window,
 };
@@ -51,7 +52,7 @@ struct Sketch {
 struct Search<'a> {
     plan: &'a Plan,
     house: &'a House<'a>,
-    marks: &'a Labels,
+    marks: &'a Marks<'a>,
     effort: &'a Effort,
     windows: &'a Windows,
     watch: &'a Watch,
@@ -64,7 +65,7 @@ struct Search<'a> {
 pub(super) fn route_nearby(
     plan: &Plan,
     house: &House<'_>,
-    marks: &Labels,
+    marks: &Marks<'_>,
     wanted: &[CircuitId],
     effort: &Effort,
     windows: &Windows,
@@ -186,7 +187,7 @@ impl<'a> Search<'a> {
                 left.push(sketch);
             }
         }
-        let swift = Swift::of(&window.space, modes, &terminals);
+        let swift = Swift::of(&window.space, modes, &terminals).within(&self.reach);
         let (served, unserved): (Vec<_>, Vec<_>) = placed.into_iter().partition(|(_, own)| {
             swift.serves(&[0]) && own.clone().all(|end| swift.serves(&[end]))
         });
@@ -233,6 +234,7 @@ impl<'a> Search<'a> {
             if let (Some(here), true) = (here, holds) {
                 let planes = Planes::of(&window.space);
                 let swift = Swift::joined(&window.space, &planes, modes, &here, stuck);
+                let swift = swift.within(&self.reach);
                 let found = Found {
                     swift: &swift,
                     space: &window.space,
@@ -253,17 +255,14 @@ impl<'a> Search<'a> {
     /// A circuit whose points have these numbers, if all of its ways are certain.
     fn circuit(&self, found: &Found<'_>, sketch: &Sketch, own: Range<usize>) -> Option<Routed> {
         let Found { swift, space, fence, star } = found;
-        if !own.clone().all(|end| swift.is_certain(fence, 0, end, star.key(end))) {
+        if !own.clone().all(|end| star.is_certain(fence, end)) {
             return None;
         }
         let members: Vec<usize> = own.clone().collect();
         let group = swift.group(&members);
         let count = members.len();
         let mut pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
-        let all = pairs.all(|(from, to)| {
-            swift.is_certain(fence, members[from], members[to], group.key(from, to))
-        });
-        if !all {
+        if !pairs.all(|(from, to)| group.is_certain(fence, from, to)) {
             return None;
         }
         let ends = sketch.ends.iter().map(|end| end.0).collect();

@@ -5,10 +5,11 @@ use std::collections::BTreeMap;
 use super::chain::Effort;
 use super::circuit::route_circuit;
 use super::house::{House, Wanted};
+use super::marks::Marks;
 use super::memory::{Memory, Needs};
 use super::nearby::{Windows, route_nearby};
 use super::{Runs, beside};
-use crate::plan::{CircuitId, Finding, Plan, Severity, Subject, labels};
+use crate::plan::{CircuitId, Finding, Plan, Severity, Subject};
 use crate::space::{Planes, Space};
 use crate::units::Watch;
 
@@ -55,7 +56,7 @@ fn route_with(
     watch: &Watch,
 ) -> Option<Runs> {
     watch.begin(plan.circuits.len());
-    let marks = labels(plan);
+    let marks = Marks::of(plan);
     let mut house = House::of(plan, space);
     let mut runs = Runs::default();
     for (id, point) in &plan.points {

@@ -19,12 +19,26 @@ impl Clear {
     /// The first of these that runs into nothing, and takes its place. None
     /// where all do.
     pub(crate) fn place(&mut self, ways: impl IntoIterator<Item = Text>) -> Option<Text> {
-        let found = ways.into_iter().find(|text| {
-            let around = text.bounds().inflate(0.3, 0.3);
-            !self.taken.iter().any(|taken| overlap(*taken, around))
-        })?;
+        let found = ways.into_iter().find(|text| self.is_free(text))?;
         self.take(found.bounds());
         Some(found)
+    }
+
+    /// The same for letterings of several lines.
+    pub(crate) fn place_all<'a>(
+        &mut self,
+        ways: impl IntoIterator<Item = &'a Vec<Text>>,
+    ) -> Option<Vec<Text>> {
+        let found = ways.into_iter().find(|texts| texts.iter().all(|text| self.is_free(text)))?;
+        for text in found {
+            self.take(text.bounds());
+        }
+        Some(found.clone())
+    }
+
+    fn is_free(&self, text: &Text) -> bool {
+        let around = text.bounds().inflate(0.3, 0.3);
+        !self.taken.iter().any(|taken| overlap(*taken, around))
     }
 }
 

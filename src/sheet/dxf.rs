@@ -21,7 +21,7 @@ const STRAY: f64 = 0.02;
 pub fn dxf(scene: &Scene) -> Vec<u8> {
     let grow = scene.scale.map_or(1.0, |scale| f64::from(scale.reduction()));
     let (width, height) = scene.page.size();
-    let mut file = File { text: String::new(), grow, height, layer: Layer::Frame };
+    let mut file = File { bytes: Vec::with_capacity(1 << 20), grow, height, layer: Layer::Frame };
     file.header(width * grow, height * grow);
     file.tables();
     file.pair(0, "SECTION");
@@ -31,7 +31,7 @@ pub fn dxf(scene: &Scene) -> Vec<u8> {
     }
     file.pair(0, "ENDSEC");
     file.pair(0, "EOF");
-    file.text.chars().map(|sign| u8::try_from(sign).unwrap_or(b'?')).collect()
+    file.bytes
 }
 
 const LAYERS: [Layer; 11] = [
@@ -66,7 +66,7 @@ const fn line_type(pattern: LinePattern) -> &'static str {
 }
 
 struct File {
-    text: String,
+    bytes: Vec<u8>,
     grow: f64,
     height: f64,
     layer: Layer,
@@ -74,29 +74,33 @@ struct File {
 
 impl File {
     fn pair(&mut self, code: u16, value: &str) {
-        push_whole(&mut self.text, u64::from(code));
-        self.text.push_str("\r\n");
-        self.text.push_str(value);
-        self.text.push_str("\r\n");
+        push_whole(&mut self.bytes, u64::from(code));
+        self.put("\r\n");
+        self.put(value);
+        self.put("\r\n");
+    }
+
+    /// A byte for every sign.
+    fn put(&mut self, text: &str) {
+        if text.is_ascii() {
+            self.bytes.extend_from_slice(text.as_bytes());
+        } else {
+            self.bytes.extend(text.chars().map(|sign| u8::try_from(sign).unwrap_or(b'?')));
+        }
     }
 
     fn number(&mut self, code: u16, value: f64) {
         let thousandths = if value.is_finite() { libm::round(value * 1000.0) } else { 0.0 };
         #[expect(clippy::cast_possible_truncation, reason = "far below 2^53")]
         let thousandths = thousandths as i64;
-        push_whole(&mut self.text, u64::from(code));
-        self.text.push_str(if thousandths < 0 { "\r\n-" } else { "\r\n" });
+        push_whole(&mut self.bytes, u64::from(code));
+        self.put(if thousandths < 0 { "\r\n-" } else { "\r\n" });
         let magnitude = thousandths.unsigned_abs();
-        push_whole(&mut self.text, magnitude.div_euclid(1000));
+        push_whole(&mut self.bytes, magnitude.div_euclid(1000));
         // Three digits behind the point, leading noughts too.
         let part = magnitude.rem_euclid(1000);
-        self.text.push_str(match part {
-            0..=9 => ".00",
-            10..=99 => ".0",
-            _ => ".",
-        });
-        push_whole(&mut self.text, part);
-        self.text.push_str("\r\n");
+        let digits = [part.div_euclid(100), part.div_euclid(10) % 10, part % 10].map(digit);
+        self.bytes.extend_from_slice(&[b'.', digits[0], digits[1], digits[2], b'\r', b'\n']);
     }
 
     fn place(&mut self, code: u16, at: Point) {
@@ -234,6 +238,15 @@ impl File {
         if places.len() < 2 {
             return;
         }
+        if let ([from, to], false) = (places, closed || width > 0.0) {
+            self.begin("LINE", ink);
+            self.pair(6, line_type(pattern));
+            for (code, at) in [(10, *from), (11, *to)] {
+                self.place(code, at);
+                self.number(code + 20, 0.0);
+            }
+            return;
+        }
         self.begin("POLYLINE", ink);
         self.pair(6, line_type(pattern));
         self.pair(66, "1");
@@ -278,12 +291,23 @@ impl File {
 }
 
 /// A whole number: a sheet has a hundred thousand of them.
-fn push_whole(text: &mut String, value: u64) {
-    let (tens, last) = (value.div_euclid(10), value.rem_euclid(10));
-    if tens > 0 {
-        push_whole(text, tens);
+fn push_whole(bytes: &mut Vec<u8>, value: u64) {
+    let mut digits = [0; 20];
+    let (mut at, mut left) = (digits.len(), value);
+    loop {
+        at -= 1;
+        digits[at] = digit(left % 10);
+        left = left.div_euclid(10);
+        if left == 0 {
+            break;
+        }
     }
-    text.push(char::from(b"0123456789"[usize::try_from(last).unwrap_or(0)]));
+    bytes.extend_from_slice(&digits[at..]);
+}
+
+/// The sign of a number below ten.
+fn digit(value: u64) -> u8 {
+    b'0' + u8::try_from(value).unwrap_or(0)
 }
 
 /// The lines of a path, curves as straight pieces, and which are closed.

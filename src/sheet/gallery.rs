@@ -39,6 +39,8 @@ pub(crate) struct Gallery<'a> {
 
 /// From one figure to the next, mm.
 const GAP: f64 = 9.0;
+/// Between figures and the lines around them, mm.
+const AROUND: f64 = 6.0;
 
 /// The sheet of all galleries.
 pub(crate) const PAGE: Page = Page::landscape(Paper::A3);
@@ -47,7 +49,7 @@ impl Gallery<'_> {
     /// Room for the figures of a sheet.
     pub(crate) fn room() -> Rect {
         let inner = PAGE.frame();
-        Rect::new(inner.x0 + 6.0, inner.y0 + 6.0, inner.x1 - WIDTH - 6.0, inner.y1 - 6.0)
+        Rect::new(inner.x0, inner.y0, inner.x1 - WIDTH, inner.y1).inset(-AROUND)
     }
 
     /// The figures, in their order, row after row and sheet after sheet.
@@ -71,22 +73,35 @@ impl Gallery<'_> {
             x += around.width() + GAP;
             shelf = shelf.max(around.height());
         }
-        sheets.into_iter().filter(|sheet| !sheet.is_empty()).map(|body| self.sheet(body)).collect()
+        let sheets = sheets.into_iter().filter(|sheet| !sheet.is_empty());
+        let ways = self.panels();
+        sheets.map(|body| self.sheet(body, ways.first())).collect()
     }
 
-    /// One figure in the middle of a sheet.
-    pub(crate) fn one(&self, figure: &Figure) -> Scene {
-        let onto = Affine::translate(Self::room().center() - figure.bounds().center());
-        self.sheet(figure.items.iter().map(|item| item.placed(onto)).collect())
+    /// One figure in the middle of what the notes leave of a sheet. None where
+    /// there is no room for it.
+    pub(crate) fn one(&self, figure: &Figure) -> Option<Scene> {
+        let needs = figure.bounds();
+        let ways = self.panels();
+        let (panel, room) = ways.iter().find_map(|panel| {
+            let room = panel.space().inset(-AROUND);
+            let fits = needs.width() <= room.width() && needs.height() <= room.height();
+            fits.then_some((panel, room))
+        })?;
+        let onto = Affine::translate(room.center() - needs.center());
+        let body = figure.items.iter().map(|item| item.placed(onto)).collect();
+        Some(self.sheet(body, Some(panel)))
     }
 
-    fn sheet(&self, body: Vec<Item>) -> Scene {
+    fn panels(&self) -> Vec<Panel> {
+        Panel::ways(&self.notes, PAGE.frame(), HEIGHT)
+    }
+
+    fn sheet(&self, body: Vec<Item>, panel: Option<&Panel>) -> Scene {
         let inner = PAGE.frame();
         let mut items = vec![frame::frame(PAGE)];
         items.push(Group::new(Layer::Rooms, body).into());
-        if let Some(panel) = Panel::ways(&self.notes, inner, HEIGHT).first() {
-            items.push(panel.draw());
-        }
+        items.extend(panel.map(Panel::draw));
         let title = Rect::new(inner.x1 - WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
             project: &self.plan.project,

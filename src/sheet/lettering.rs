@@ -160,28 +160,57 @@ fn look_up(sign: char, weight: Weight) -> Glyph {
     Glyph { font, id, advance: advance / f64::from(face.units_per_em()) }
 }
 
-/// A text broken into lines no wider than this, at spaces; a single word that
-/// is wider keeps a line of its own.
+/// A text broken into lines no wider than this, at spaces but not between a
+/// figure and its unit; what is wider by itself keeps a line of its own.
 #[must_use]
 pub(crate) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
     let space = text_width(" ", height, weight);
     let mut lines: Vec<String> = Vec::new();
     let mut taken = 0.0;
-    for word in text.split_whitespace() {
-        let wide = text_width(word, height, weight);
+    for word in unbroken(text) {
+        let wide = text_width(&word, height, weight);
         match lines.last_mut() {
             Some(line) if taken + space + wide <= width => {
                 line.push(' ');
-                line.push_str(word);
+                line.push_str(&word);
                 taken += space + wide;
             }
             _ => {
-                lines.push(word.to_owned());
+                lines.push(word);
                 taken = wide;
             }
         }
     }
     lines
+}
+
+/// The words of a text, figures together with their units.
+fn unbroken(text: &str) -> Vec<String> {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let bare = word.trim_end_matches([',', ';', '.', ':', ')']);
+        match words.last_mut() {
+            Some(last) if is_figure(last) && is_unit(bare) || last.ends_with('×') => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    words
+}
+
+fn is_figure(word: &str) -> bool {
+    word.ends_with(|sign: char| sign.is_ascii_digit())
+        && word
+            .chars()
+            .all(|sign| sign.is_ascii_digit() || matches!(sign, '.' | '-' | '(' | ' ' | '×'))
+}
+
+fn is_unit(word: &str) -> bool {
+    const UNITS: [&str; 16] =
+        ["m", "mm", "m²", "mm²", "A", "mA", "V", "W", "kW", "Ω", "MΩ", "ms", "%", "‰", "°C", "×"];
+    UNITS.contains(&word)
 }
 
 /// A text cut to this width, with an ellipsis where something is missing.
@@ -203,6 +232,14 @@ pub(crate) fn fitted(text: &str, width: f64, height: Lettering, weight: Weight) 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_figure_keeps_its_unit() {
+        let narrow = |text: &str| wrap(text, 0.1, Lettering::Note, Weight::Regular);
+        assert_eq!(narrow("leave 0.50 m; way"), ["leave", "0.50 m;", "way"]);
+        assert_eq!(narrow("1 × 50.00 m, no. 4 wide"), ["1 × 50.00 m,", "no.", "4", "wide"]);
+        assert_eq!(narrow("2 × 1.5 mm² + E flat"), ["2 × 1.5 mm²", "+", "E", "flat"]);
+    }
 
     /// Advance widths read with another tool from the same files: in
     /// NotoSans-Regular `H` is 741 and `1` is 572 of 1000 units, capitals 714.

@@ -28,6 +28,8 @@ pub(crate) enum Cell {
     Tick,
     /// Room for the pen.
     Blank,
+    /// Room for a signature.
+    Sign,
 }
 
 /// The columns of a table.
@@ -40,6 +42,8 @@ pub(crate) struct Table {
 const PAD: f64 = 1.2;
 /// How high a row for the pen is at least, mm.
 const HAND: f64 = 6.4;
+/// How high a row to sign in is at least, mm.
+const SIGNATURE: f64 = 14.0;
 
 impl Column {
     /// Words, from the left.
@@ -97,6 +101,9 @@ impl Table {
         if cells.iter().any(|cell| matches!(cell, Cell::Tick | Cell::Blank)) {
             height = height.max(HAND);
         }
+        if cells.iter().any(|cell| matches!(cell, Cell::Sign)) {
+            height = height.max(SIGNATURE);
+        }
         let mut items: Vec<Item> = Vec::new();
         let mut x = 0.0;
         for ((cell, column), lines) in cells.iter().zip(&self.columns).zip(set) {
@@ -134,7 +141,7 @@ fn lines(cell: &Cell, column: &Column) -> Vec<String> {
         Cell::Text(text) => wrap(text, room, Lettering::Note, Weight::Regular),
         Cell::Bold(text) => wrap(text, room, Lettering::Note, Weight::Bold),
         Cell::Lines(lines) => lines.clone(),
-        Cell::Tick | Cell::Blank => Vec::new(),
+        Cell::Tick | Cell::Blank | Cell::Sign => Vec::new(),
     }
 }
 

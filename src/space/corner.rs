@@ -1,7 +1,9 @@
 //! Where walls meet: corner strips, their columns, and the turns between them.
 
-use rstar::{AABB, RTree, RTreeObject};
+use rstar::primitives::{GeomWithData, Rectangle};
+use rstar::{AABB, RTree};
 
+use super::shell::Bare;
 use super::{Column, Meet, Rect, WallField};
 use crate::plan::Plan;
 use crate::units::Point2;
@@ -10,46 +12,73 @@ use crate::units::Point2;
 /// mm, beyond the other's half thickness: drawings are never quite exact.
 const NEAR: f64 = 20.0;
 
-/// Gives every wall the columns of its corner strips, and lists the meetings.
-pub(super) fn add_corners(plan: &Plan, walls: &mut [WallField], levels: &[usize]) -> Vec<Meet> {
-    let strip = plan.habits.zones.strip.get();
-    let halves: Vec<f64> = walls
-        .iter()
-        .map(|wall| plan.walls.get(&wall.id).map_or(0.0, |drawn| drawn.thickness.to_f64() / 2.0))
-        .collect();
-    let boxes: Vec<Rect> =
-        walls.iter().zip(&halves).map(|(wall, half)| around(wall, *half)).collect();
-    // For every wall, the places along it where others touch it.
-    let mut touches: Vec<Vec<Touch>> = vec![Vec::new(); walls.len()];
-    let mut pairs = Vec::new();
-    let tree = RTree::bulk_load(boxes.iter().copied().enumerate().map(Numbered).collect());
-    for one in 0..walls.len() {
-        let near = tree.locate_in_envelope_intersecting(envelope(&boxes[one]));
-        let mut near: Vec<usize> = near.map(|other| other.0.0).filter(|o| *o > one).collect();
-        near.sort_unstable();
-        for other in near {
-            if levels[one] != levels[other] {
-                continue;
-            }
-            if let Some(at) = meeting(&walls[one], &walls[other], halves[one], halves[other]) {
-                touches[one].push(Touch { along: along(&walls[one], at), half: halves[other] });
-                touches[other].push(Touch { along: along(&walls[other], at), half: halves[one] });
-                pairs.push((one, other, at));
+/// The corner strips of all walls, and where these meet.
+pub(super) struct Corners {
+    /// For every wall, the columns in the middle of its strips.
+    pub(super) columns: Vec<Vec<Column>>,
+    pub(super) pairs: Vec<Pair>,
+}
+
+/// Two walls that meet.
+#[derive(Debug)]
+pub(super) struct Pair {
+    pub(super) one: usize,
+    pub(super) other: usize,
+    at: Point2,
+    /// How far along each of them that is.
+    along: [i64; 2],
+    /// From which columns cables can turn into which.
+    pub(super) meets: Vec<Meet>,
+}
+
+impl Corners {
+    pub(super) fn of(plan: &Plan, walls: &[Bare]) -> Self {
+        let strip = plan.habits.zones.strip.get();
+        let half = |wall: &Bare| {
+            plan.walls.get(&wall.field.id).map_or(0.0, |drawn| drawn.thickness.to_f64() / 2.0)
+        };
+        let halves: Vec<f64> = walls.iter().map(half).collect();
+        let boxes: Vec<Rect> =
+            walls.iter().zip(&halves).map(|(wall, half)| around(&wall.field, *half)).collect();
+        // For every wall, the places along it where others touch it.
+        let mut touches: Vec<Vec<Touch>> = vec![Vec::new(); walls.len()];
+        let mut pairs = Vec::new();
+        let numbered = boxes
+            .iter()
+            .enumerate()
+            .map(|(number, rect)| GeomWithData::new(Rectangle::from_aabb(envelope(rect)), number));
+        let tree = RTree::bulk_load(numbered.collect());
+        for one in 0..walls.len() {
+            let near = tree.locate_in_envelope_intersecting(envelope(&boxes[one]));
+            let mut near: Vec<usize> = near.map(|other| other.data).filter(|o| *o > one).collect();
+            near.sort_unstable();
+            for other in near.into_iter().filter(|other| walls[one].level == walls[*other].level) {
+                let (field, met) = (&walls[one].field, &walls[other].field);
+                if let Some(at) = meeting(field, met, halves[one], halves[other]) {
+                    let along = [along(field, at), along(met, at)];
+                    touches[one].push(Touch { along: along[0], half: halves[other] });
+                    touches[other].push(Touch { along: along[1], half: halves[one] });
+                    pairs.push(Pair { one, other, at, along, meets: Vec::new() });
+                }
             }
         }
+        let strips = walls.iter().zip(&touches);
+        let columns =
+            strips.map(|(wall, touches)| corner_columns(wall.field.length, strip, touches));
+        Self { columns: columns.collect(), pairs }
     }
-    for (wall, touches) in walls.iter_mut().zip(&touches) {
-        wall.columns.extend(corner_columns(wall.length, strip, touches));
+}
+
+impl Pair {
+    /// Finds the columns from which cables can turn, as the walls are furnished.
+    pub(super) fn meet(&mut self, walls: &[Bare]) {
+        let from = beside(&walls[self.one], self.along[0]);
+        let to = beside(&walls[self.other], self.along[1]);
+        let both = from.iter().flat_map(|from| to.iter().map(move |to| (*from, *to)));
+        let (one, other, at) = (self.one, self.other, self.at);
+        let meet = |(from, to)| Meet { one: (one, from), other: (other, to), at };
+        self.meets = both.map(meet).collect();
     }
-    let mut meets = Vec::new();
-    for (one, other, at) in pairs {
-        for from in beside(&walls[one], along(&walls[one], at)) {
-            for to in beside(&walls[other], along(&walls[other], at)) {
-                meets.push(Meet { one: (one, from), other: (other, to), at });
-            }
-        }
-    }
-    meets
 }
 
 /// A box that holds all that a wall can meet.
@@ -57,16 +86,6 @@ fn around(wall: &WallField, half: f64) -> Rect {
     #[expect(clippy::cast_possible_truncation, reason = "half a wall's thickness")]
     let reach = libm::ceil(half + NEAR) as i64 + 1;
     Rect::new(wall.a.x.get(), wall.a.y.get(), wall.b.x.get(), wall.b.y.get()).grown(reach)
-}
-
-/// A box and the number of its wall.
-struct Numbered((usize, Rect));
-
-impl RTreeObject for Numbered {
-    type Envelope = AABB<[i64; 2]>;
-    fn envelope(&self) -> Self::Envelope {
-        envelope(&self.0.1)
-    }
 }
 
 fn envelope(rect: &Rect) -> AABB<[i64; 2]> {
@@ -105,17 +124,13 @@ fn corner_columns(length: i64, strip: i64, touches: &[Touch]) -> Vec<Column> {
 
 /// The columns from which a cable can turn at a place along a wall: on either
 /// side the middle of the strip, and the accessories between it and the corner.
-fn beside(wall: &WallField, at: i64) -> Vec<i64> {
-    let strips = || wall.columns.iter().filter(|column| column.through).map(|c| c.along);
+fn beside(wall: &Bare, at: i64) -> Vec<i64> {
+    let strips = || wall.corners.iter().map(|column| column.along);
     let before = strips().filter(|along| *along < at).max();
     let after = strips().filter(|along| *along > at).min();
     let near = before.unwrap_or(at)..=after.unwrap_or(at);
-    let mut columns: Vec<i64> = wall
-        .columns
-        .iter()
-        .map(|column| column.along)
-        .filter(|along| near.contains(along))
-        .collect();
+    let hung = wall.hung.iter().map(|(along, _)| *along);
+    let mut columns: Vec<i64> = strips().chain(hung).filter(|along| near.contains(along)).collect();
     columns.sort_unstable();
     columns.dedup();
     columns

@@ -1,6 +1,6 @@
 //! What a way must cost at least that leaves a box and comes back.
 
-use super::{Rect, Space};
+use super::{Frame, Rect, Space};
 use crate::units::Point2;
 
 /// What holds for all windows of a space.
@@ -12,15 +12,15 @@ pub struct Reach {
     /// the page, hundredths.
     least: (i64, i64),
     /// Whether all voids keep to the axes of the page.
-    square: bool,
+    pub(super) square: bool,
 }
 
 /// A box around some ends, and what it costs to get around outside.
 #[derive(Clone, Copy, Debug)]
 pub struct Fence {
-    reach: Reach,
+    pub(super) reach: Reach,
     /// Left, right, low and high side, where anything can run beyond.
-    sides: [Option<i64>; 4],
+    pub(super) sides: [Option<i64>; 4],
 }
 
 /// By how much the two places where a way enters and leaves the voids can be
@@ -40,7 +40,7 @@ impl Space {
             square: self.voids.iter().all(|void| void.frame.is_square()),
         };
         let mut corners = Vec::new();
-        for void in &self.voids {
+        for void in self.voids.iter() {
             let percents = void.percents.iter().map(|area| i64::from(area.percent));
             let percent = percents.min().unwrap_or(100).min(100);
             let price = |density: i64| (density * percent).div_euclid(100).max(1);
@@ -68,6 +68,17 @@ impl Space {
 }
 
 impl Reach {
+    /// The least price of a millimetre in any void, along the axes of a frame.
+    pub(super) fn least_in(&self, frame: Frame) -> (i64, i64) {
+        let (x, y) = self.least;
+        let turned = frame.page_from_frame((1000, 0)).x.get() == 0;
+        match (self.square, turned) {
+            (false, _) => (x.min(y), x.min(y)),
+            (true, false) => (x, y),
+            (true, true) => (y, x),
+        }
+    }
+
     /// The fence of a box.
     #[must_use]
     pub fn fence(&self, rect: &Rect) -> Fence {
@@ -109,7 +120,7 @@ impl Fence {
     }
 
     /// Of a way that goes so far along each axis.
-    fn cost(&self, dx: i64, dy: i64) -> i64 {
+    pub(super) fn cost(&self, dx: i64, dy: i64) -> i64 {
         let (x, y) = self.reach.least;
         let rounding = ROUNDING * x.max(y);
         let cost = if self.reach.square {

@@ -1,56 +1,21 @@
 //! From a drawing to the planes that cables run in.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use geo::orient::Direction;
 use geo::{Coord, LineString, MultiPolygon, Orient, Polygon};
 
-use super::corner::add_corners;
 use super::domain::{cover, settle};
-use super::{
-    Barrier, Column, Frame, PercentArea, Rect, Space, Tariff, Terminal, VoidField, WallField,
-};
+use super::shell::Bare;
+use super::{Barrier, Frame, PercentArea, Rect, Space, Terminal, VoidField, WallField};
 use crate::plan::{
-    Area, AreaEffect, LevelId, OnLevel, OnPost, OnWall, Opening, Place, Plan, Plane, Void, VoidId,
+    Area, AreaEffect, LevelId, OnLevel, OnPost, Opening, Place, Plan, Plane, Void, VoidId,
     VoidKind, Wall, WallBuild, WallId,
 };
 use crate::units::{Mm, Point2};
 
 impl Space {
-    /// Reads a plan. Walls without length and voids without extent are left
-    /// out: nothing can run in them.
-    #[must_use]
-    pub fn of(plan: &Plan) -> Self {
-        let mut voids: Vec<VoidField> =
-            plan.voids.iter().map(|(id, void)| void_field(plan, *id, void)).collect();
-        let (mut walls, levels) = wall_fields(plan);
-        let meets = add_corners(plan, &mut walls, &levels);
-        for wall in &mut walls {
-            wall.columns.sort_unstable();
-            wall.columns.dedup_by_key(|column| column.along);
-        }
-        settle_voids(plan, &mut voids, &walls);
-        let risers = plan
-            .risers
-            .values()
-            .map(|riser| {
-                let joined = riser.voids.iter().filter_map(|id| plan.voids.get_index_of(id));
-                let placed = joined.map(|void| {
-                    (void, voids[void].settle(voids[void].frame.frame_from_page(riser.at)))
-                });
-                placed.filter(|(void, at)| voids[*void].holds(*at)).collect()
-            })
-            .collect();
-        Self {
-            voids,
-            walls,
-            meets,
-            risers,
-            tariff: Tariff::from(&plan.habits),
-            sideways_through: false,
-        }
-    }
-
     /// The voids above (or below) a level, by index.
     fn voids_of(&self, plan: &Plan, level: usize, up: bool) -> Vec<usize> {
         let Some((_, level)) = plan.levels.get_index(level) else { return Vec::new() };
@@ -93,7 +58,7 @@ impl Space {
 }
 
 /// A void with its areas, in its own frame.
-fn void_field(plan: &Plan, id: VoidId, void: &Void) -> VoidField {
+pub(super) fn void_field(plan: &Plan, id: VoidId, void: &Void) -> VoidField {
     let frame = Frame::along(void.direction);
     let mut rings: Vec<Vec<(i64, i64)>> = match &void.outline {
         Some(outline) => vec![ring(frame, outline)],
@@ -172,9 +137,10 @@ fn settle_all(rings: &mut [Vec<(i64, i64)>], areas: &mut [(Vec<(i64, i64)>, Area
 /// In voids whose frame is turned against the page: the coordinates of their
 /// edges, of all columns and of the places on ceilings, floors and posts, those
 /// within 1 mm made one.
-fn settle_voids(plan: &Plan, voids: &mut [VoidField], walls: &[WallField]) {
+pub(super) fn settle_voids(plan: &Plan, voids: &mut [VoidField], walls: &[Arc<WallField>]) {
     for (index, void) in voids.iter_mut().enumerate().filter(|(_, void)| !void.frame.is_square()) {
-        let near = |wall: &&WallField| wall.above.contains(&index) || wall.below.contains(&index);
+        let near =
+            |wall: &&Arc<WallField>| wall.above.contains(&index) || wall.below.contains(&index);
         let columns = walls
             .iter()
             .filter(near)
@@ -271,12 +237,11 @@ fn band(a: Point2, b: Point2, half: f64) -> Polygon<f64> {
     polygon(corners.into_iter())
 }
 
-/// The walls in which anything can run, and the levels they stand on.
-fn wall_fields(plan: &Plan) -> (Vec<WallField>, Vec<usize>) {
+/// The walls in which anything can run.
+pub(super) fn wall_fields(plan: &Plan) -> Vec<Bare> {
     let mut fields = Vec::new();
-    let mut levels = Vec::new();
     let on_walls = OnWalls::of(plan);
-    for (id, wall) in &plan.walls {
+    for (index, (id, wall)) in plan.walls.iter().enumerate() {
         let Some(level) = plan.levels.get_full(&wall.level) else { continue };
         if wall.build == WallBuild::Screen || wall.a == wall.b {
             continue;
@@ -301,12 +266,10 @@ fn wall_fields(plan: &Plan) -> (Vec<WallField>, Vec<usize>) {
             below: indices(&level.2.below),
         };
         block(plan, &on_walls, &mut field);
-        add_accessories(&on_walls, &mut field);
         field.rows.push(field.ceiling - plan.habits.zones.strip.half().get());
-        fields.push(field);
-        levels.push(level.0);
+        fields.push(Bare::new(index, level.0, field));
     }
-    (fields, levels)
+    fields
 }
 
 fn sideways_percent(plan: &Plan, build: WallBuild) -> u16 {
@@ -327,7 +290,6 @@ fn sideways_percent(plan: &Plan, build: WallBuild) -> u16 {
 struct OnWalls<'a> {
     openings: BTreeMap<WallId, Vec<&'a Opening>>,
     keep_outs: BTreeMap<WallId, Vec<&'a Area>>,
-    accessories: BTreeMap<WallId, Vec<OnWall>>,
 }
 
 impl<'a> OnWalls<'a> {
@@ -339,12 +301,6 @@ impl<'a> OnWalls<'a> {
         for area in plan.areas.values() {
             if let (Plane::Wall(wall), AreaEffect::KeepOut) = (area.on, area.effect) {
                 on_walls.keep_outs.entry(wall).or_default().push(area);
-            }
-        }
-        let points = plan.points.values().filter_map(|point| point.place);
-        for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
-            if let Place::Wall(on) = place {
-                on_walls.accessories.entry(on.wall).or_default().push(on);
             }
         }
         on_walls
@@ -365,13 +321,5 @@ fn block(plan: &Plan, on_walls: &OnWalls<'_>, field: &mut WallField) {
         let outline: Vec<(i64, i64)> =
             area.outline.iter().map(|p| (p.x.get(), field.floor + p.y.get())).collect();
         field.blocked.extend(cover(&[outline]));
-    }
-}
-
-/// Columns and rows in line with the points and boards on the wall.
-fn add_accessories(on_walls: &OnWalls<'_>, field: &mut WallField) {
-    for on in on_walls.accessories.get(&field.id).into_iter().flatten() {
-        field.columns.push(Column { along: on.along.get(), through: false });
-        field.rows.push(field.floor + on.height.get());
     }
 }

@@ -1,6 +1,6 @@
 //! Where cable can go: void planes, wall planes, and the ways between ends.
 //!
-//! [`Space::of`] reads a plan once; [`Network::around`] lays the lines on which
+//! [`Space::of`] reads a plan once, [`Space::again`] while points are dragged; [`Network::around`] lays the lines on which
 //! the cheapest ways between some ends lie; [`Network::ways_from`] finds them.
 //! This room knows no circuits and no prices.
 
@@ -16,6 +16,7 @@ mod network;
 mod portal;
 mod rect;
 mod search;
+mod shell;
 mod states;
 mod swift;
 mod void_field;
@@ -31,11 +32,14 @@ pub use modes::Modes;
 pub use network::{Network, Step};
 pub use rect::Rect;
 pub use search::{Stop, Ways};
+pub use shell::Shell;
 pub use states::States;
 pub use swift::{Ask, Floods, Group, Planes, Row, Rows, Star, Swift};
 pub use void_field::{Barrier, PercentArea, VoidField};
 pub use wall_field::{Column, Meet, WallField};
 pub use window::Window;
+
+use std::sync::Arc;
 
 use crate::plan::Habits;
 use crate::units::Point3;
@@ -68,9 +72,9 @@ impl From<&Habits> for Tariff {
 #[derive(Clone, Debug)]
 pub struct Space {
     /// The voids.
-    pub voids: Vec<VoidField>,
+    pub voids: Arc<[VoidField]>,
     /// The walls.
-    pub walls: Vec<WallField>,
+    pub walls: Vec<Arc<WallField>>,
     /// Where walls meet.
     pub meets: Vec<Meet>,
     /// Shafts: the places, in the frames of the voids that each joins.

@@ -1,5 +1,7 @@
 //! A part of a space cut out, to search for near ends in it alone.
 
+use std::sync::Arc;
+
 use super::{PercentArea, Rect, Space, Terminal, VoidField, WallField};
 use crate::units::Point2;
 
@@ -99,7 +101,8 @@ fn cut_void(void: &VoidField, rect: Rect) -> VoidField {
         corner(rect.u0, rect.v1),
         corner(rect.u1, rect.v1),
     ];
-    let cut = Rect::around(&corners).unwrap_or(rect).grown(ROUNDING);
+    let farther = if void.frame.is_square() { 0 } else { ROUNDING };
+    let cut = Rect::around(&corners).unwrap_or(rect).grown(farther);
     // What lies on the void reaches a little farther, so that its edge is not
     // where the void is cut.
     let beyond = cut.grown(1);
@@ -144,7 +147,7 @@ fn overlap(one: &Rect, other: &Rect) -> Option<Rect> {
 
 /// A wall with those of its columns that are inside, and whether all are. None
 /// where none is.
-fn cut_wall(wall: &WallField, rect: Rect) -> Option<(WallField, bool)> {
+fn cut_wall(wall: &Arc<WallField>, rect: Rect) -> Option<(Arc<WallField>, bool)> {
     let (x0, x1) = (wall.a.x.min(wall.b.x).get(), wall.a.x.max(wall.b.x).get());
     let (y0, y1) = (wall.a.y.min(wall.b.y).get(), wall.a.y.max(wall.b.y).get());
     if x1 < rect.u0 || rect.u1 < x0 || y1 < rect.v0 || rect.v1 < y0 {
@@ -156,21 +159,10 @@ fn cut_wall(wall: &WallField, rect: Rect) -> Option<(WallField, bool)> {
         return None;
     }
     let whole = columns.len() == wall.columns.len();
-    let part = WallField {
-        columns,
-        id: wall.id,
-        build: wall.build,
-        insulation: wall.insulation,
-        a: wall.a,
-        b: wall.b,
-        length: wall.length,
-        floor: wall.floor,
-        ceiling: wall.ceiling,
-        blocked: wall.blocked.clone(),
-        rows: wall.rows.clone(),
-        sideways: wall.sideways,
-        above: wall.above.clone(),
-        below: wall.below.clone(),
+    let part = if whole {
+        Arc::clone(wall)
+    } else {
+        Arc::new(WallField { columns, ..WallField::clone(wall) })
     };
     Some((part, whole))
 }

@@ -300,7 +300,7 @@ fn a_measured_length_counts_before_a_drawn_one() {
         length(4000, None),
     ];
     wired.lengths = Lengths::default();
-    wired.lengths.circuits.insert(circuit, legs);
+    wired.lengths.circuits.insert(circuit, legs.into());
     let cold = checked(&wired).circuits[&circuit].points[0].r1_r2.0;
     assert!((cold - 0.01951 * 9.0).abs() < 1e-9, "{cold} Ω");
 }
@@ -736,7 +736,8 @@ fn what_was_measured_elsewhere_or_otherwise_is_said() {
         measured: Some(Mm::new(measured)),
     };
     wired.plan.measured.clear();
-    wired.lengths.circuits.insert(circuit, vec![leg(7700), leg(6301), leg(7701), leg(6299)]);
+    let legs = vec![leg(7700), leg(6301), leg(7701), leg(6299)];
+    wired.lengths.circuits.insert(circuit, legs.into());
     let checked = checked(&wired);
     let told: Vec<&str> =
         of_code(&checked, "measured-differs").iter().map(|it| it.measured.as_str()).collect();

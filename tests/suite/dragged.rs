@@ -1,10 +1,12 @@
 //! After every drag the runs are what routing from scratch gives.
 
+use wirewend::lengths;
 use wirewend::plan::{
-    Area, AreaEffect, Change, Edit, OnWall, Opening, Place, Plan, Plane, Point, PointId, WallId,
+    Area, AreaEffect, Change, Edit, Face, OnWall, Opening, Place, Plan, Plane, Point, PointId,
+    WallId,
 };
 use wirewend::runs::{self, Memory, chain::Effort};
-use wirewend::space::Space;
+use wirewend::space::{Shell, Space};
 use wirewend::units::{Mm, Point2};
 
 use crate::fixtures::house;
@@ -41,14 +43,18 @@ fn follow(mut plan: Plan, name: &str) -> usize {
     if Space::of(&plan).voids.iter().any(|void| void.regions.len() > 60) {
         return 0;
     }
-    let mut memory = Memory::default();
+    let mut shell = Shell::default();
+    let (mut memory, mut lengths) = (Memory::default(), lengths::Memory::default());
     let mut followed = 0;
     let points: Vec<PointId> = plan.points.keys().copied().collect();
     for (round, id) in (1..).zip(points.into_iter().cycle().take(8)) {
         drag(&mut plan, id, 137 * round);
-        let space = Space::of(&plan);
+        let space = Space::again(&plan, &mut shell);
         let again = runs::route_again(&plan, &space, &QUICK, &mut memory);
+        let space = Space::of(&plan);
         assert_eq!(again, runs::route(&plan, &space, &QUICK), "{name}, round {round}, {id}");
+        let measured = lengths::measure_again(&plan, &again, &mut lengths);
+        assert_eq!(measured, lengths::measure(&plan, &again), "{name}, round {round}, {id}");
         followed += 1;
     }
     followed
@@ -65,12 +71,12 @@ fn dragged_points_give_the_runs_that_routing_from_scratch_gives() {
 }
 
 /// What a hand might drag on the given turn: a point along or up its wall or
-/// to another wall, an opening, an area, a wall. None where there is no such
-/// thing.
+/// to another wall, its label, an opening, an area, a wall. None where there is
+/// no such thing.
 fn some_edit(plan: &Plan, turn: usize) -> Option<Edit> {
     let pick = |count: usize| (turn * 31 + 7).checked_rem(count);
     let step = Mm::new(i64::try_from(turn * 37 % 400).unwrap_or(0) - 150);
-    match turn % 8 {
+    match turn % 9 {
         0 | 1 => {
             let (id, point) = plan.points.get_index(pick(plan.points.len())?)?;
             Some(Edit::Point(Change::Put(*id, pushed(plan, point, step.get())?)))
@@ -102,9 +108,15 @@ fn some_edit(plan: &Plan, turn: usize) -> Option<Edit> {
             let outline = area.outline.iter().map(|at| *at + Point2::new(35, -20)).collect();
             Some(Edit::Area(Change::Put(*id, Area { outline, ..area.clone() })))
         }
+        7 => {
+            let (id, point) = plan.points.get_index(pick(plan.points.len())?)?;
+            let (label, tail) = (format!("X{turn}"), Some(Mm::new(450)));
+            Some(Edit::Point(Change::Put(*id, Point { label, tail, ..point.clone() })))
+        }
         _ => {
             let (id, wall) = plan.walls.get_index(pick(plan.walls.len())?)?;
             let mut wall = wall.clone();
+            wall.wet = if wall.wet.is_none() { Some(Face::Left) } else { None };
             wall.thickness += Mm::new(10);
             Some(Edit::Wall(Change::Put(*id, wall)))
         }
@@ -113,19 +125,23 @@ fn some_edit(plan: &Plan, turn: usize) -> Option<Edit> {
 
 /// Drags this and that; how many edits the plan took.
 fn follow_all(mut plan: Plan, name: &str, turns: usize, first: usize) -> usize {
-    let mut memory = Memory::default();
+    let mut shell = Shell::default();
+    let (mut memory, mut lengths) = (Memory::default(), lengths::Memory::default());
     let mut followed = 0;
     for turn in first..first + turns {
         let Some(edit) = some_edit(&plan, turn) else { continue };
         if plan.apply(edit).is_err() {
             continue;
         }
-        let space = Space::of(&plan);
+        let space = Space::again(&plan, &mut shell);
         if space.voids.iter().any(|void| void.regions.len() > 60) {
             break;
         }
         let again = runs::route_again(&plan, &space, &QUICK, &mut memory);
+        let space = Space::of(&plan);
         assert_eq!(again, runs::route(&plan, &space, &QUICK), "{name}, turn {turn}");
+        let measured = lengths::measure_again(&plan, &again, &mut lengths);
+        assert_eq!(measured, lengths::measure(&plan, &again), "{name}, turn {turn}");
         followed += 1;
     }
     followed

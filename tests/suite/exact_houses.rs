@@ -3,6 +3,7 @@
 //! `fixtures/routing/README.md`; computed values, not published ones).
 
 use std::path::Path;
+use std::sync::Arc;
 
 use serde_json::Value;
 use wirewend::plan::{VoidId, VoidKind, WallBuild, WallId};
@@ -89,8 +90,8 @@ fn house(case: &Value) -> House {
     let ids = points.iter().map(|p| p["id"].as_str().expect("a name").to_owned()).collect();
     House {
         space: Space {
-            voids,
-            walls,
+            voids: voids.into(),
+            walls: walls.into_iter().map(Arc::new).collect(),
             meets: Vec::new(),
             risers: Vec::new(),
             tariff,

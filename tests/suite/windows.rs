@@ -95,14 +95,14 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
         .filter_map(|(index, terminal)| Some((index, window.terminal(terminal)?)))
         .collect();
     let own: Vec<Terminal> = inside.iter().map(|one| one.1.clone()).collect();
-    let part = Swift::of(&window.space, modes, &own);
+    let Some(reach) = space.reach() else { return (0, 0, 0) };
+    let part = Swift::of(&window.space, modes, &own).within(&reach);
     let members: Vec<usize> = (0..own.len()).filter(|end| part.serves(&[*end])).collect();
     let group = part.group(&members);
     let whole = Swift::of(space, modes, terminals);
     let same: Vec<usize> = members.iter().map(|end| inside[*end].0).collect();
     assert!(whole.serves(&same), "what a part serves the whole does");
     let right = whole.group(&same);
-    let Some(reach) = space.reach() else { return (0, 0, 0) };
     let fence = reach.fence(&rect);
     let (mut certain, mut all, mut wrong) = (0, 0, 0);
     for from in 0..members.len() {
@@ -111,7 +111,7 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
             assert!(key >= right.key(from, to), "a part has no cheaper ways than the whole");
             all += 1;
             wrong += usize::from(key != right.key(from, to));
-            if part.is_certain(&fence, members[from], members[to], key) {
+            if group.is_certain(&fence, from, to) {
                 assert_eq!(key, right.key(from, to), "certain, and wrong");
                 certain += 1;
             }

@@ -8,13 +8,13 @@ use wirewend::lengths;
 use wirewend::plan::{Finding, Level, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
-use wirewend::runs::{self, Memory, Runs};
+use wirewend::runs::{self, Runs};
 use wirewend::sheet::{FloorOptions, Ink, Item, Lettering, Mark, Stroke, Text, bare_floor};
 use wirewend::space::Space;
 use wirewend::takeoff;
 use wirewend::units::Watch;
 
-use super::{Job, Price, VOID, View};
+use super::{Job, Known, Price, VOID, View};
 use crate::app::foils::Thing;
 use crate::cli::papers::{self, Papers};
 
@@ -25,13 +25,14 @@ impl Job {
         plan: Plan,
         aside: Vec<Finding>,
         rules: &RuleBook,
-        memory: &mut Memory,
+        known: &mut Known,
         watch: &Watch,
     ) -> Self {
         let effort = Effort::default();
-        let runs = runs::route_watched(&plan, &Space::of(&plan), &effort, memory, watch);
+        let space = Space::again(&plan, &mut known.shell);
+        let runs = runs::route_watched(&plan, &space, &effort, &mut known.runs, watch);
         let runs = runs.unwrap_or_else(stopped);
-        let lengths = lengths::measure(&plan, &runs);
+        let lengths = lengths::measure_again(&plan, &runs, &mut known.lengths);
         let checked = checks::check(&plan, &runs, &lengths, rules);
         let mut findings = checked.findings.clone();
         findings.extend(runs.findings.iter().cloned());

@@ -3,9 +3,8 @@
 use super::super::kit::Kit;
 use crate::plan::{BoardId, Subject};
 
-/// A board with a quarter to spare.
-pub(super) fn ways_of(kit: &mut Kit<'_>, board: BoardId) {
-    let used = kit.plan.circuits.values().filter(|circuit| circuit.board == Some(board)).count();
+/// A board of so many circuits with a quarter to spare.
+pub(super) fn ways_of(kit: &mut Kit<'_>, board: BoardId, used: usize) {
     let ways = (used * 5).div_ceil(4).next_multiple_of(2);
     if let Some(drawn) = kit.plan.boards.get_mut(&board)
         && drawn.ways.is_none()

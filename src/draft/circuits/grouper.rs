@@ -17,10 +17,19 @@ pub(super) struct Grouper<'a> {
     pub(super) way: Wayfare,
     /// The board, then every point without a circuit.
     pub(super) ends: Vec<End>,
-    /// Between all of them, whichever way.
-    pub(super) open: Vec<Vec<Option<Distance>>>,
+    /// Whichever way.
+    open: Open<'a>,
     pub(super) asked: BTreeMap<bool, Option<(Vec<Way>, Distances<'a>)>>,
     pub(super) space: &'a Space,
+}
+
+/// The distances between all ends, whichever way.
+enum Open<'a> {
+    /// From the board, and what is to be asked for the others: few of them ever
+    /// share a circuit.
+    Asked(Vec<Option<Distance>>, Box<Distances<'a>>),
+    /// Between all of them.
+    All(Vec<Vec<Option<Distance>>>),
 }
 
 impl<'a> Grouper<'a> {
@@ -34,7 +43,11 @@ impl<'a> Grouper<'a> {
     ) -> Self {
         let points = points.iter().copied().map(End::Point);
         let ends: Vec<End> = std::iter::once(End::Board(board)).chain(points).collect();
-        let open = Distances::of(plan, space, None).between(&ends);
+        let distances = Distances::of(plan, space, None);
+        let open = match distances.from(ends[0], &ends) {
+            Some(row) => Open::Asked(row, Box::new(distances)),
+            None => Open::All(distances.between(&ends)),
+        };
         let regime = plan.project.regime;
         Self { plan, rules, regime, board, way, ends, open, asked: BTreeMap::new(), space }
     }
@@ -45,7 +58,11 @@ impl<'a> Grouper<'a> {
     }
 
     pub(super) fn is_reached(&self, id: PointId) -> bool {
-        self.open[0][self.index(End::Point(id))].is_some()
+        let row = match &self.open {
+            Open::Asked(row, _) => row,
+            Open::All(rows) => &rows[0],
+        };
+        row[self.index(End::Point(id))].is_some()
     }
 
     /// Points that no cable reaches from the board.
@@ -90,8 +107,24 @@ impl<'a> Grouper<'a> {
                 }
             }
         }
+        (None, self.whichever_way(ends))
+    }
+
+    /// Between the board and some points, whichever way.
+    fn whichever_way(&self, ends: &[End]) -> Vec<Vec<Option<Distance>>> {
         let indices: Vec<usize> = ends.iter().map(|end| self.index(*end)).collect();
-        let row = |a: &usize| indices.iter().map(|b| self.open[*a][*b]).collect();
-        (None, indices.iter().map(row).collect())
+        match &self.open {
+            Open::Asked(row, distances) => {
+                let from_board: Vec<_> = indices.iter().map(|end| row[*end]).collect();
+                let points = distances.between(&ends[1..]);
+                let rows = points.into_iter().zip(&from_board[1..]);
+                let rows = rows.map(|(row, first)| std::iter::once(*first).chain(row).collect());
+                std::iter::once(from_board.clone()).chain(rows).collect()
+            }
+            Open::All(all) => {
+                let row = |a: &usize| indices.iter().map(|b| all[*a][*b]).collect();
+                indices.iter().map(row).collect()
+            }
+        }
     }
 }

@@ -17,7 +17,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::dwellings::Dwelling;
 use super::kit::Kit;
-use super::{Reason, Wayfare, part, size};
+use super::part::Parts;
+use super::{Reason, Wayfare, size};
 use crate::plan::{BoardId, Circuit, CircuitId, Plan, PointId, Subject};
 use crate::rules::RuleBook;
 use crate::space::Space;
@@ -39,13 +40,14 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling], watch: &Watch) {
     watch.begin(dwellings.len());
     let points = points_of(kit, dwellings);
     let (plan, rules, way) = (&kit.plan, kit.rules, kit.options.way);
+    let parts = Parts::of(plan);
     let work = |index: usize| {
         if watch.is_stopped() {
             return None;
         }
         let dwelling = &dwellings[index];
         let whole = dwellings.len() == 1;
-        let part = if whole { plan.clone() } else { part::around(plan, dwelling, &points[index]) };
+        let part = if whole { plan.clone() } else { parts.around(dwelling, &points[index]) };
         let shared = dwelling.board.map(|board| one(part, rules, way, board, &points[index]));
         watch.step();
         shared
@@ -70,22 +72,30 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling], watch: &Watch) {
     done.sort_by_key(|(index, _)| *index);
     let mut made = Vec::new();
     let mut numbers: BTreeMap<Option<BoardId>, u16> = BTreeMap::new();
+    let mut used: BTreeMap<Option<BoardId>, usize> = BTreeMap::new();
     for circuit in kit.plan.circuits.values() {
         let last = numbers.entry(circuit.board).or_default();
         *last = circuit.number.max(*last);
+        *used.entry(circuit.board).or_default() += 1;
     }
     for (index, shared) in done {
         let Some(shared) = shared else {
             no_board(kit, &dwellings[index], &points[index]);
             continue;
         };
-        let planned = shared.planned.into_iter();
-        made.extend(planned.map(|planned| take_over(kit, &mut numbers, planned)));
-        leave_out(kit, &shared.lost);
+        for planned in shared.planned {
+            *used.entry(planned.circuit.board).or_default() += 1;
+            made.push(take_over(kit, &mut numbers, planned));
+        }
+        // Each looks at the whole plan.
+        if !shared.lost.is_empty() {
+            leave_out(kit, &shared.lost);
+        }
         if let Some(board) = dwellings[index].board {
-            ways_of(kit, board);
+            ways_of(kit, board, used.get(&Some(board)).copied().unwrap_or(0));
         }
     }
+    leave_out(kit, &[]);
     if dwellings.len() > 1 && kit.plan.points.len() <= TOGETHER_MAX {
         let lost = size::together(kit, &made);
         leave_out(kit, &lost);

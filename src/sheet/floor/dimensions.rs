@@ -76,6 +76,9 @@ pub(super) fn draw(plan: &Plan, level: LevelId, view: &View, blocks: &[Rect]) ->
         chain.extend(seen_from(&edges, side));
         chain.push((whole.high[axis], whole.high[axis]));
         let off = beyond(plan, level, whole, side, view);
+        if is_crossed(plan, level, whole, side, view.back_length(off)) {
+            continue;
+        }
         if chain.len() > 3 || (chain.len() == 3 && !side.has_whole()) {
             let mut stations: Vec<i64> = chain.iter().flat_map(|(from, to)| [*from, *to]).collect();
             stations.dedup();
@@ -289,6 +292,27 @@ fn beyond(plan: &Plan, level: LevelId, whole: Extent, side: Side, view: &View) -
         (beside && off <= FAR).then_some(off + CLEAR)
     });
     out.fold(CHAIN, f64::max)
+}
+
+/// Whether a wall runs on through where a chain would stand, as where a
+/// building is half drawn.
+fn is_crossed(plan: &Plan, level: LevelId, whole: Extent, side: Side, off: f64) -> bool {
+    let (axis, off) = (side.axis(), whole_mm(off));
+    let across = 1 - axis;
+    let at = match side {
+        Side::Foot | Side::Left => whole.low[across] - off,
+        Side::Top | Side::Right => whole.high[across] + off,
+    };
+    let walls = plan.walls.values().filter(|wall| wall.level == level);
+    let mut around = walls.filter_map(|wall| {
+        Extent::of([wall.a, wall.b].into_iter().map(|at| [at.x.get(), at.y.get()]))
+    });
+    around.any(|wall| {
+        wall.low[across] < at
+            && at < wall.high[across]
+            && whole.low[axis] <= wall.high[axis]
+            && wall.low[axis] <= whole.high[axis]
+    })
 }
 
 /// From where to where each room reaches that one meets first from a side; a

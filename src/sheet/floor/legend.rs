@@ -10,7 +10,7 @@ use super::hatch::Hatch;
 use super::runs::{circuit_mark, ink, line_of};
 use super::strands::Medium;
 use super::walls::{OUTLINE, path_of, polygon_of};
-use super::{ends, tags, worst};
+use super::{ends, opened, tags, worst};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Plan, WallBuild};
 use crate::runs::Runs;
@@ -35,6 +35,8 @@ pub(super) struct Occurs {
     pub(super) circuits: bool,
     pub(super) legs: bool,
     pub(super) worst: bool,
+    pub(super) opened: bool,
+    pub(super) passed: bool,
     pub(super) measured_legs: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
@@ -63,6 +65,14 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     if occurs.worst {
         entries.push(worst_entry());
     }
+    if occurs.opened {
+        let swatch = vec![opened::band(Point::new(-5.4, 0.0), Point::new(5.4, 0.0))];
+        entries.push(Entry { swatch, words: "wall opened here".to_owned() });
+    }
+    if occurs.passed {
+        let swatch = vec![opened::pass(Point::ORIGIN)];
+        entries.push(Entry { swatch, words: "cable inside, up or down".to_owned() });
+    }
     if occurs.drops_down {
         entries.push(drop_entry(true));
     }
@@ -89,7 +99,8 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
         entries.push(height_entry(occurs.drops_down));
     }
     if entries.is_empty() {
-        return Vec::new();
+        let text = "Nothing is drawn on this level yet.";
+        return vec![Row::heading("Legend"), Row::paragraph(text, Weight::Regular)];
     }
     let mut rows = vec![Row::heading("Legend")];
     rows.extend(entries.chunks(2).map(pair));
@@ -257,6 +268,8 @@ pub(super) fn circuits(
 }
 
 const NAME: f64 = 18.0;
+/// A name takes no more lines than this.
+const NAME_LINES: usize = 3;
 const LEGS: f64 = TEXT_WIDTH - 13.5;
 
 fn circuit_row(
@@ -266,15 +279,24 @@ fn circuit_row(
     lengths: &Lengths,
     id: CircuitId,
 ) -> Row {
-    let (first, second) = (3.6, 7.6);
+    let first = 3.6;
+    let room = LEGS - NAME - 5.0;
+    let names = wrap(&circuit.name, room, Lettering::Note, Weight::Bold);
+    let mut second = first + LEADING;
     let number = Text::new(circuit.number.to_string(), (0.0, first), Lettering::Note).bold();
     let start = 7.0;
     let line = [Point::new(start, first - 1.2), Point::new(NAME - 2.0, first - 1.2)];
     let mut items: Vec<Item> = vec![number.into()];
     items.extend(line_of(&line, Medium::Above, ink(index)));
     items.extend(circuit_mark(line[0].midpoint(line[1]), Vec2::new(1.0, 0.0), index));
-    let name = fitted(&circuit.name, LEGS - NAME - 5.0, Lettering::Note, Weight::Bold);
-    items.push(Text::new(name, (NAME, first), Lettering::Note).bold().into());
+    for (at, name) in names.iter().take(NAME_LINES).enumerate() {
+        let cut = names.len() > NAME_LINES && at + 1 == NAME_LINES;
+        let name = if cut { format!("{name} …") } else { name.clone() };
+        let name = fitted(&name, room, Lettering::Note, Weight::Bold);
+        second += if at > 0 { LEADING } else { 0.0 };
+        let at = Point::new(NAME, second - LEADING);
+        items.push(Text::new(name, at, Lettering::Note).bold().into());
+    }
     let legs = runs.circuits.get(&id).map(|run| run.legs.len());
     let metres: Option<Mm> = lengths
         .circuits
@@ -292,7 +314,7 @@ fn circuit_row(
         items.push(Text::new(shown, (NAME, at), Lettering::Note).inked(Ink::DARK_GREY).into());
     };
     note(&description(circuit), second);
-    let mut foot = 9.2;
+    let mut foot = second + 1.6;
     if let Some(built) = as_built(lengths, id) {
         note(&built, second + LEADING);
         foot += LEADING;

@@ -1,4 +1,4 @@
-//! The drawing of a level with numbers at places, for the quote.
+//! The drawing of a level with numbers at places, for the quote's page.
 
 use kurbo::{Rect, Size};
 
@@ -21,7 +21,7 @@ pub(in crate::sheet) struct Numbered {
 }
 
 /// Room for numbers around the drawing, mm.
-const AROUND: f64 = 12.0;
+pub(super) const AROUND: f64 = 12.0;
 
 /// The marks of a level as [`bare_floor`](super::bare_floor) has them, with
 /// room names and numbers but no other lettering.
@@ -79,7 +79,7 @@ pub(in crate::sheet) fn stands_at(
     Ok(stands.iter().map(|stand| (stand.end, stand.bounds().center())).collect())
 }
 
-fn label(one: &Numbered, view: &View) -> Label {
+pub(super) fn label(one: &Numbered, view: &View) -> Label {
     let content = one.number.to_string();
     let wide = text_width(&content, Lettering::Note, Weight::Bold).max(2.0) + 2.2;
     let size = Size::new(wide, Lettering::Note.mm() + 2.2);

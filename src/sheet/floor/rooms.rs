@@ -38,16 +38,15 @@ pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &mut Crowd)
         let corners: Vec<Point> = room.outline.iter().map(|at| view.point(*at)).collect();
         let outline = polygon_of(&corners);
         let area = square_metres(room);
-        let found = [Lettering::Name, Lettering::Note].into_iter().find_map(|height| {
-            best(&outline, size(room, &area, height), crowd).map(|at| (at, height))
-        });
+        let legends = Legend::ways(&room.name, &area);
+        let found = legends.iter().find_map(|one| Some((best(&outline, one.size(), crowd)?, one)));
         match found {
-            Some((at, height)) => {
+            Some((at, legend)) => {
                 taken.push(at);
-                let items = lines(room, &area, height, at);
+                let items = legend.draw(at);
                 names.inside.push(Group::of(Layer::Rooms, Subject::Room(*id), items).into());
             }
-            None => names.outside.extend(outside(*id, room, &area, &outline)),
+            None => names.outside.extend(outside(*id, &room.name, &area, &outline)),
         }
     }
     for at in taken {
@@ -65,24 +64,72 @@ fn square_metres(room: &Room) -> String {
     format!("{area:.1} m²")
 }
 
-fn size(room: &Room, area: &str, height: Lettering) -> Size {
-    let name = text_width(&room.name, height, Weight::Bold);
-    let below = text_width(area, Lettering::Note, Weight::Regular);
-    Size::new(name.max(below), height.mm() + BETWEEN + Lettering::Note.mm() + 0.8)
+/// A name over its area.
+struct Legend {
+    lines: Vec<String>,
+    height: Lettering,
+    area: Option<String>,
 }
 
-fn lines(room: &Room, area: &str, height: Lettering, at: Rect) -> Vec<Item> {
-    let middle = at.center().x;
-    let name = Point::new(middle, at.y0 + height.mm());
-    let below = Point::new(middle, name.y + BETWEEN + Lettering::Note.mm());
-    vec![
-        Text::new(room.name.clone(), name, height).bold().anchored(Anchor::Middle).haloed().into(),
-        Text::new(area, below, Lettering::Note)
-            .inked(Ink::DARK_GREY)
-            .anchored(Anchor::Middle)
-            .haloed()
-            .into(),
-    ]
+impl Legend {
+    /// The most welcome first: large, small, on two lines, without the area.
+    fn ways(name: &str, area: &str) -> Vec<Self> {
+        let whole = |height: Lettering, area: Option<&str>| Self {
+            lines: vec![name.to_owned()],
+            height,
+            area: area.map(str::to_owned),
+        };
+        let folded = |area: Option<&str>| {
+            let lines = folded(name)?;
+            Some(Self { lines, height: Lettering::Note, area: area.map(str::to_owned) })
+        };
+        let mut ways = vec![whole(Lettering::Name, Some(area)), whole(Lettering::Note, Some(area))];
+        ways.extend(folded(Some(area)));
+        ways.push(whole(Lettering::Note, None));
+        ways.extend(folded(None));
+        ways
+    }
+
+    fn size(&self) -> Size {
+        let names = self.lines.iter().map(|line| text_width(line, self.height, Weight::Bold));
+        let area = self.area.iter().map(|area| text_width(area, Lettering::Note, Weight::Regular));
+        let wide = names.chain(area).fold(0.0, f64::max);
+        let mut high = self.height.mm() + 0.8;
+        high += self.lines.iter().skip(1).map(|_| self.leading()).sum::<f64>();
+        if self.area.is_some() {
+            high += BETWEEN + Lettering::Note.mm();
+        }
+        Size::new(wide, high)
+    }
+
+    fn leading(&self) -> f64 {
+        self.height.mm() * 1.5
+    }
+
+    fn draw(&self, at: Rect) -> Vec<Item> {
+        let mut foot = Point::new(at.center().x, at.y0 + self.height.mm());
+        let mut items: Vec<Item> = Vec::new();
+        for (place, line) in self.lines.iter().enumerate() {
+            foot.y += if place > 0 { self.leading() } else { 0.0 };
+            let text = Text::new(line.clone(), foot, self.height);
+            items.push(text.bold().anchored(Anchor::Middle).haloed().into());
+        }
+        if let Some(area) = &self.area {
+            foot.y += BETWEEN + Lettering::Note.mm();
+            let text = Text::new(area.clone(), foot, Lettering::Note).inked(Ink::DARK_GREY);
+            items.push(text.anchored(Anchor::Middle).haloed().into());
+        }
+        items
+    }
+}
+
+/// A name of several words on two lines, as even as they go.
+fn folded(name: &str) -> Option<Vec<String>> {
+    let breaks = name.match_indices(' ').map(|(at, _)| (&name[..at], &name[at + 1..]));
+    let wide = |text: &str| text_width(text, Lettering::Note, Weight::Bold);
+    let widest = |(a, b): &(&str, &str)| wide(a).max(wide(b));
+    let (first, second) = breaks.min_by(|a, b| widest(a).total_cmp(&widest(b)))?;
+    Some(vec![first.to_owned(), second.to_owned()])
 }
 
 /// The clearest place inside an outline: where the box covers least, and of
@@ -134,14 +181,16 @@ fn holds(outline: &Polygon<f64>, at: Rect) -> bool {
 }
 
 /// A name that stands outside and points in.
-fn outside(id: RoomId, room: &Room, area: &str, outline: &Polygon<f64>) -> Option<Label> {
+fn outside(id: RoomId, name: &str, area: &str, outline: &Polygon<f64>) -> Option<Label> {
     let bounds = outline.bounding_rect()?;
-    let size = size(room, area, Lettering::Note);
+    let lines = vec![name.to_owned()];
+    let legend = Legend { lines, height: Lettering::Note, area: Some(area.to_owned()) };
+    let size = legend.size();
     let beside = Rect::new(bounds.min().x, bounds.min().y, bounds.max().x, bounds.max().y);
     let own = Rect::from_origin_size((0.0, 0.0), size);
     Some(Label {
         size,
-        items: lines(room, area, Lettering::Note, own),
+        items: legend.draw(own),
         beside: Rect::from_center_size(beside.center(), Size::new(1.0, 1.0)),
         tip: beside.center(),
         towards: Vec2::ZERO,

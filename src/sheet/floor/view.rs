@@ -38,6 +38,11 @@ impl View {
         plan * self.scale.paper_per_plan()
     }
 
+    /// A length of the plan, mm, from one on paper.
+    pub(super) fn back_length(&self, paper: f64) -> f64 {
+        paper * f64::from(self.scale.reduction())
+    }
+
     /// A place on paper.
     pub(super) fn point(&self, at: Point2) -> Point {
         self.at(at.x.to_f64(), at.y.to_f64())

@@ -28,7 +28,9 @@ fn chart(house: &House<'_>, board: BoardId) -> Vec<Scene> {
     let mut circuits: Vec<(&CircuitId, &Circuit)> =
         plan.circuits.iter().filter(|(_, circuit)| circuit.board == Some(board)).collect();
     circuits.sort_by_key(|(id, circuit)| (circuit.number, **id));
+    // Over the table: at its end it may not find room on the page.
     let mut rows = supply(plan, board);
+    rows.push(Row::paragraph_across(NOTE, Weight::Regular, TEXT_WIDTH).kept_with_next());
     rows.push(table.heading());
     for (id, circuit) in &circuits {
         let number = circuit.number.to_string();
@@ -53,18 +55,33 @@ fn chart(house: &House<'_>, board: BoardId) -> Vec<Scene> {
     let used: std::collections::BTreeSet<u16> =
         circuits.iter().map(|(_, circuit)| circuit.number).collect();
     let ways = plan.boards.get(&board).and_then(|board| board.ways).unwrap_or(0);
-    let mut spare = (1..=ways).filter(|way| !used.contains(way)).peekable();
-    if spare.peek().is_some() {
-        for way in spare {
-            let blank = || Cell::of("");
-            let way = Cell::of(way.to_string());
-            let row = [way, Cell::of("spare"), blank(), blank(), blank(), blank(), blank()];
-            rows.push(table.row(&row));
-        }
-    }
-    rows.push(Row::paragraph_across(NOTE, Weight::Regular, TEXT_WIDTH));
+    let spare: Vec<u16> = (1..=ways).filter(|way| !used.contains(way)).collect();
+    let row = |way: String, says: String| {
+        let blank = || Cell::of("");
+        table.row(&[Cell::of(way), Cell::of(says), blank(), blank(), blank(), blank(), blank()])
+    };
     let shows = format!("Board chart {}", house.marks.board(board));
-    Booklet { plan, shows, kind: "board chart" }.pages(&rows)
+    let booklet = Booklet { plan, shows, kind: "board chart" };
+    let each = spare.iter().map(|way| row(way.to_string(), "spare".to_owned()));
+    let listed = booklet.pages(&rows.iter().cloned().chain(each).collect::<Vec<Row>>());
+    if listed.len() < 2 {
+        return listed;
+    }
+    // It hangs inside the board: one page, where that is all it takes.
+    let all = row(String::new(), format!("spare: {}", spans(&spare)));
+    let short = booklet.pages(&rows.into_iter().chain([all]).collect::<Vec<Row>>());
+    if short.len() < listed.len() { short } else { listed }
+}
+
+/// `3, 9 to 12`.
+fn spans(ways: &[u16]) -> String {
+    let runs = ways.chunk_by(|one, next| *next == one + 1);
+    let told = runs.filter_map(|run| match run {
+        [] => None,
+        [only] => Some(only.to_string()),
+        [first, .., last] => Some(format!("{first} to {last}")),
+    });
+    told.collect::<Vec<_>>().join(", ")
 }
 
 const NOTE: &str = "N and E: the positions at the neutral and earth links, numbered as their way. \
@@ -121,4 +138,14 @@ pub(super) fn device(circuit: &Circuit) -> String {
             format!("{:?}{}{residual}", device.curve, device.rating.0)
         },
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::spans;
+
+    #[test]
+    fn spare_ways_are_told_in_spans() {
+        assert_eq!(spans(&[3, 9, 10, 11, 12]), "3, 9 to 12");
+    }
 }

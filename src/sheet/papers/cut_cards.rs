@@ -28,7 +28,11 @@ pub fn cut_cards(house: &House<'_>) -> Vec<Scene> {
         (cut.leg.cable, length, cut.index, cut.leg.number)
     });
     let cards: Vec<(f64, Vec<Item>)> = cuts.iter().map(|cut| card(house, cut)).collect();
-    let rows: Vec<Row> = cards.chunks(2).map(pair).collect();
+    let mut rows: Vec<Row> = cards.chunks(2).map(pair).collect();
+    if rows.is_empty() {
+        let text = "No leg is routed yet: there is nothing to cut.";
+        rows.push(Row::paragraph_across(text, Weight::Regular, TEXT_WIDTH));
+    }
     let booklet = Booklet { plan: house.plan, shows: "Cut cards".to_owned(), kind: "cut cards" };
     booklet.pages(&rows)
 }

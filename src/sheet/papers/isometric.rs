@@ -4,7 +4,7 @@
 use kurbo::{Point, Rect, Vec2};
 
 use crate::plan::{CircuitId, End, Subject};
-use crate::sheet::clear::Clear;
+use crate::sheet::clear::{Clear, overlap};
 use crate::sheet::floor::{cautions, circuit_mark, ink};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::House;
@@ -35,7 +35,7 @@ pub fn isometric(house: &House<'_>, circuit: CircuitId) -> Option<Scene> {
         let shows = format!("Circuit {} in space: {}", drawn.number, drawn.name);
         let kind = "isometric view";
         let gallery = Gallery { plan: house.plan, shows, kind, scale: Some(scale), notes };
-        Some(gallery.one(&figure))
+        gallery.one(&figure)
     })
 }
 
@@ -64,6 +64,7 @@ fn figure(house: &House<'_>, id: CircuitId, index: usize, view: &View) -> Option
     let mut items = walls(house, view);
     let mut clear = Clear::default();
     let mut ends: Vec<End> = Vec::new();
+    let mut covered: Vec<Rect> = Vec::new();
     let mut drawn = false;
     for cut in &cuts {
         let places: Vec<Point> =
@@ -75,6 +76,7 @@ fn figure(house: &House<'_>, id: CircuitId, index: usize, view: &View) -> Option
         marks.push(Mark::line(pen::polyline(&places), Stroke::solid(Ink::WHITE, 1.2)).into());
         marks.push(Mark::line(pen::polyline(&places), Stroke::solid(ink(index), 0.5)).into());
         for pair in places.windows(2) {
+            covered.extend(steps(pair[0], pair[1]));
             let along = pen::unit(pair[1] - pair[0]);
             if pen::length(pair[1] - pair[0]) > 5.0 {
                 marks.extend(circuit_mark(pair[0].midpoint(pair[1]), along, index));
@@ -94,7 +96,7 @@ fn figure(house: &House<'_>, id: CircuitId, index: usize, view: &View) -> Option
         return None;
     }
     for end in ends {
-        items.extend(stand(house, end, view, &mut clear));
+        items.extend(stand(house, end, view, &covered, &mut clear));
     }
     Some(Figure { items })
 }
@@ -110,8 +112,27 @@ fn walls(house: &House<'_>, view: &View) -> Vec<Item> {
     vec![Group::new(Layer::Walls, items).into()]
 }
 
+/// What a line covers, in small boxes.
+fn steps(from: Point, to: Point) -> impl Iterator<Item = Rect> {
+    const STEP: f64 = 1.2;
+    let count = libm::ceil(pen::length(to - from) / STEP).clamp(1.0, 1000.0);
+    let mut at = 0.0;
+    std::iter::from_fn(move || {
+        let next: f64 = at + 1.0;
+        let piece = Rect::from_points(from.lerp(to, at / count), from.lerp(to, next / count));
+        at = next;
+        (next <= count).then(|| piece.inflate(0.3, 0.3))
+    })
+}
+
 /// A point with its mark and height, and the line down to its floor.
-fn stand(house: &House<'_>, end: End, view: &View, clear: &mut Clear) -> Option<Item> {
+fn stand(
+    house: &House<'_>,
+    end: End,
+    view: &View,
+    covered: &[Rect],
+    clear: &mut Clear,
+) -> Option<Item> {
     let place = house.plan.place_of(end)?;
     let at = house.plan.position(&place)?;
     let level = house.plan.level_of(&place).and_then(|id| house.plan.levels.get(&id))?;
@@ -125,20 +146,29 @@ fn stand(house: &House<'_>, end: End, view: &View, clear: &mut Clear) -> Option<
     clear.take(Rect::from_center_size(spot, (1.8, 1.8)));
     let says =
         format!("{} {}", house.marks.end(end), crate::sheet::house::figure(at.z - level.floor));
-    let ways = (0..8_i32).flat_map(|step| {
-        let lift = f64::from(step) * 3.4;
-        let text = |x: f64, y: f64, anchor: Anchor| {
-            let at = spot + Vec2::new(x, y);
-            Text::new(says.clone(), at, Lettering::Note).anchored(anchor).haloed()
-        };
-        [
-            text(1.8, 1.2 - lift, Anchor::Start),
-            text(-1.8, 1.2 - lift, Anchor::End),
-            text(1.8, 1.2 + lift, Anchor::Start),
-            text(-1.8, 1.2 + lift, Anchor::End),
-        ]
-    });
-    marks.extend(clear.place_near(ways).map(Item::from));
+    let ways: Vec<Text> = (0..8_i32)
+        .flat_map(|step| {
+            let lift = f64::from(step) * 3.4;
+            let text = |x: f64, y: f64, anchor: Anchor| {
+                let at = spot + Vec2::new(x, y);
+                Text::new(says.clone(), at, Lettering::Note).anchored(anchor).haloed()
+            };
+            [
+                text(1.8, 1.2 - lift, Anchor::Start),
+                text(-1.8, 1.2 - lift, Anchor::End),
+                text(1.8, 1.2 + lift, Anchor::Start),
+                text(-1.8, 1.2 + lift, Anchor::End),
+            ]
+        })
+        .collect();
+    // Over no cable, where that is to be had close by.
+    let covers = |text: &Text| {
+        let letters = text.bounds();
+        covered.iter().any(|one| overlap(*one, letters))
+    };
+    let uncovered = ways.iter().take(12).filter(|text| !covers(text)).cloned();
+    let placed = clear.place(uncovered).or_else(|| clear.place_near(ways.iter().cloned()));
+    marks.extend(placed.map(Item::from));
     let subject = match end {
         End::Board(id) => Subject::Board(id),
         End::Point(id) => Subject::Point(id),

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::plan::{LevelId, Plane, WallId};
 use crate::runs::{Heading, Surrounding};
+use crate::sheet::floor::{Numbered, Opened, OpenedStretch};
 use crate::sheet::house::{House, metres};
 use crate::units::{Mm, Point2, Point3};
 
@@ -20,22 +21,37 @@ pub(crate) struct OpenedWall {
     pub(crate) at: Point2,
     /// What happens.
     pub(crate) what: String,
+    /// Where, stretch by stretch.
+    pub(crate) stretches: Vec<OpenedStretch>,
+}
+
+impl OpenedWall {
+    /// Its number at its place.
+    pub(crate) const fn numbered(&self) -> Numbered {
+        Numbered { number: self.number, wall: self.wall, at: self.at }
+    }
+
+    /// As it is drawn.
+    pub(crate) fn drawn(&self) -> Opened<'_> {
+        Opened { number: self.numbered(), stretches: &self.stretches }
+    }
 }
 
 /// What happens to each wall.
 #[derive(Default)]
-struct Opened {
+struct Tally {
     chased: Mm,
     sideways: Mm,
     surface: Mm,
     drops: u32,
     /// The longest stretch: its length and middle.
     longest: Option<(Mm, Point2)>,
+    stretches: BTreeSet<OpenedStretch>,
 }
 
 /// Every wall that is opened, level by level.
 pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
-    let mut walls: BTreeMap<(usize, WallId), Opened> = BTreeMap::new();
+    let mut walls: BTreeMap<(usize, WallId), Tally> = BTreeMap::new();
     // Cables on one line share a chase: each stretch is counted once.
     let mut seen: BTreeSet<(WallId, Vec<Point3>)> = BTreeSet::new();
     let legs = house.runs.circuits.values().flat_map(|run| &run.legs);
@@ -59,6 +75,13 @@ pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
             _ => continue,
         }
         let (from, to) = (segment.from.on_floor(), segment.to.on_floor());
+        let passes = matches!(segment.through, Surrounding::HollowWall | Surrounding::Cavity)
+            && segment.heading != Heading::Sideways;
+        opened.stretches.insert(OpenedStretch {
+            opens: !passes,
+            from: from.min(to),
+            to: from.max(to),
+        });
         let middle = Point2 { x: (from.x + to.x).half(), y: (from.y + to.y).half() };
         if opened.longest.is_none_or(|(length, _)| segment.length > length) {
             opened.longest = Some((segment.length, middle));
@@ -66,15 +89,15 @@ pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
     }
     let told = walls.into_iter().filter_map(|((_, wall), opened)| {
         let level = house.plan.walls.get(&wall)?.level;
-        Some((wall, level, opened.longest?.1, opened.words()))
+        let (_, at) = opened.longest?;
+        let what = opened.words();
+        let stretches = opened.stretches.into_iter().collect();
+        Some(OpenedWall { number: 0, wall, level, at, what, stretches })
     });
-    (1..)
-        .zip(told)
-        .map(|(number, (wall, level, at, what))| OpenedWall { number, wall, level, at, what })
-        .collect()
+    (1..).zip(told).map(|(number, one)| OpenedWall { number, ..one }).collect()
 }
 
-impl Opened {
+impl Tally {
     fn words(&self) -> String {
         let mut told = Vec::new();
         if self.chased > Mm::ZERO {

@@ -1,5 +1,6 @@
 //! The order list: drums of cable, how they are cut, and what else to buy.
 
+use crate::plan::CircuitId;
 use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
 use crate::sheet::house::{House, metres};
@@ -35,14 +36,18 @@ fn cable(house: &House<'_>, take_off: &TakeOff) -> Vec<Row> {
         Column::figures("left to keep", 24.0),
         Column::hand("ordered", 18.0),
     ]);
-    rows.push(table.heading());
+    if take_off.cuts.is_empty() {
+        rows.push(across("None: no leg with a cable chosen is routed yet."));
+    } else {
+        rows.push(table.heading());
+    }
     for cuts in &take_off.cuts {
         let pieces =
             cuts.sources.iter().map(|source| source.cuts.len()).sum::<usize>() + cuts.uncut.len();
         rows.push(table.row(&[
             Cell::Bold(cuts.cable.to_string()),
             Cell::of(pieces.to_string()),
-            Cell::of(metres(cuts.cut.value)),
+            Cell::of(metres(cuts.cut.value + by_the_metre(cuts))),
             Cell::of(drums(cuts)),
             Cell::of(metres(cuts.left_over.value)),
             Cell::Tick,
@@ -66,11 +71,16 @@ fn drums(cuts: &CutPlan) -> String {
     }
     let mut told: Vec<String> =
         counted.iter().map(|(length, count)| format!("{count} × {}", metres(*length))).collect();
-    let uncut: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
+    let uncut = by_the_metre(cuts);
     if uncut > Mm::ZERO {
         told.push(format!("{} by the metre", metres(uncut)));
     }
     if told.is_empty() { "nothing: off-cuts will do".to_owned() } else { told.join(", ") }
+}
+
+/// What no drum of the stock holds.
+fn by_the_metre(cuts: &CutPlan) -> Mm {
+    cuts.uncut.iter().map(|piece| piece.length).sum()
 }
 
 fn materials(take_off: &TakeOff) -> Vec<Row> {
@@ -103,6 +113,21 @@ fn capital(text: &str) -> String {
 /// Each drum and off-cut with the running marks at which to cut.
 fn cut_plan(house: &House<'_>, cuts: &CutPlan) -> Vec<Row> {
     let mut rows = vec![Row::heading_across(&format!("Cutting {}", cuts.cable), TEXT_WIDTH)];
+    if !cuts.uncut.is_empty() {
+        let pieces = cuts.uncut.iter().map(|piece| {
+            format!("{} of {}", leg(house, piece.circuit, piece.leg), metres(piece.length))
+        });
+        let text = format!(
+            "{} by the metre, in one length or a piece for each leg, since no drum of the stock \
+             holds it: {}.",
+            metres(by_the_metre(cuts)),
+            pieces.collect::<Vec<_>>().join(", ")
+        );
+        rows.push(across(&text));
+    }
+    if cuts.sources.is_empty() {
+        return rows;
+    }
     let proven =
         if cuts.proven { "No way of cutting is better." } else { "A better way may exist." };
     let text = format!(
@@ -139,9 +164,13 @@ fn cut_plan(house: &House<'_>, cuts: &CutPlan) -> Vec<Row> {
 /// `3.2 at 12.600 m, …`.
 fn marks(house: &House<'_>, source: &CutSource) -> String {
     let marks = source.cuts.iter().map(|cut| {
-        let piece = cut.piece;
-        let number = house.plan.circuits.get(&piece.circuit).map_or(0, |circuit| circuit.number);
-        format!("{number}.{} at {}", piece.leg, metres(cut.at))
+        format!("{} at {}", leg(house, cut.piece.circuit, cut.piece.leg), metres(cut.at))
     });
     marks.collect::<Vec<_>>().join(", ")
+}
+
+/// `3.2`.
+fn leg(house: &House<'_>, circuit: CircuitId, leg: u32) -> String {
+    let number = house.plan.circuits.get(&circuit).map_or(0, |circuit| circuit.number);
+    format!("{number}.{leg}")
 }

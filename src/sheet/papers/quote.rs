@@ -4,9 +4,9 @@
 
 use std::collections::BTreeMap;
 
-use crate::plan::{End, Point};
+use crate::plan::{End, LevelId, Point};
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
-use crate::sheet::floor::{Numbered, cautions, ground_on_paper, numbered_floor, scale_bar};
+use crate::sheet::floor::{Opened, cautions, ground_on_paper, opened_floor, scale_bar};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::{House, height};
 use crate::sheet::lettering::Weight;
@@ -17,7 +17,7 @@ use crate::sheet::{FloorOptions, Paper, Scale, Scene};
 use crate::takeoff::{CHOICES_MAX, Choices, LineGroup, Quote};
 use crate::units::Cents;
 
-use super::opened_walls::opened_walls;
+use super::opened_walls::{OpenedWall, opened_walls};
 use super::words;
 
 /// The quote, with and without what is optional; at the end the floors with the
@@ -50,44 +50,46 @@ fn drawings(house: &House<'_>) -> Vec<Scene> {
     let mut sheets = Vec::new();
     for (id, level) in &house.plan.levels {
         let here = opened.iter().filter(|one| one.level == *id);
-        let numbers: Vec<Numbered> =
-            here.map(|one| Numbered { number: one.number, wall: one.wall, at: one.at }).collect();
-        if numbers.is_empty() {
+        let walls: Vec<Opened<'_>> = here.map(OpenedWall::drawn).collect();
+        if walls.is_empty() {
             continue;
         }
         let scales = Scale::STEPS.into_iter().filter(|scale| scale.reduction() >= 50);
-        let fitting = scales.filter_map(|scale| {
-            let options = FloorOptions { scale: Some(scale), ..FloorOptions::of(*id) };
-            // Rather than drawing it and finding that it does not fit.
-            let ground = ground_on_paper(house, &options).ok()?;
-            if ground.width > Gallery::room().width() || ground.height > Gallery::room().height() {
-                return None;
-            }
-            let figure = Figure { items: numbered_floor(house, &options, &numbers).ok()? };
-            let (room, needs) = (Gallery::room(), figure.bounds());
-            let fits = needs.width() <= room.width() && needs.height() <= room.height();
-            fits.then_some((scale, figure))
-        });
-        let Some((scale, figure)) = fitting.into_iter().next() else { continue };
-        let mut notes = vec![
-            Row::heading("Where walls are opened"),
-            Row::paragraph(
-                "Numbers in boxes: walls that are opened, as listed in the quote.",
-                Weight::Regular,
-            ),
-        ];
-        notes.extend(scale_bar(scale, Paper::A3));
-        notes.extend(cautions());
-        let gallery = Gallery {
-            plan: house.plan,
-            shows: format!("{}: where walls are opened", level.name),
-            kind: "quote",
-            scale: Some(scale),
-            notes,
-        };
-        sheets.push(gallery.one(&figure));
+        let sheet = |scale| drawing(house, *id, &level.name, &walls, scale);
+        sheets.extend(scales.filter_map(sheet).next());
     }
     sheets
+}
+
+/// A floor at a scale. None: it does not fit.
+fn drawing(
+    house: &House<'_>,
+    level: LevelId,
+    name: &str,
+    walls: &[Opened<'_>],
+    scale: Scale,
+) -> Option<Scene> {
+    let options = FloorOptions { scale: Some(scale), ..FloorOptions::of(level) };
+    // Rather than drawing it and finding that it does not fit.
+    let (ground, room) = (ground_on_paper(house, &options).ok()?, Gallery::room());
+    if ground.width > room.width() || ground.height > room.height() {
+        return None;
+    }
+    let (items, legend) = opened_floor(house, &options, walls).ok()?;
+    let mut notes = vec![
+        Row::heading("Where walls are opened"),
+        Row::paragraph(
+            "Numbers in boxes: walls that are opened, as listed in the quote. Where the cables \
+             lie is on the sheets of the floors.",
+            Weight::Regular,
+        ),
+    ];
+    notes.extend(legend);
+    notes.extend(scale_bar(scale, Paper::A3));
+    notes.extend(cautions());
+    let shows = format!("{name}: where walls are opened");
+    let plan = house.plan;
+    Gallery { plan, shows, kind: "quote", scale: Some(scale), notes }.one(&Figure { items })
 }
 
 pub(super) const EXCLUSIONS: [&str; 5] = [
@@ -169,6 +171,7 @@ fn openings(house: &House<'_>) -> Vec<Row> {
             Cell::of(one.what),
         ]));
     }
+    rows.push(gap());
     rows.push(across(
         "The numbers stand in boxes on the drawings at the end; walls are named as on the wall \
          elevations. Grooves and holes are closed ready for the plasterer.",
@@ -305,13 +308,17 @@ fn side_by_side(columns: &[(&'static str, &Quote)]) -> Vec<Row> {
     rows
 }
 
+/// Between a text and a table under it.
+fn gap() -> Row {
+    Row::new(2.4, Vec::new()).kept_with_next()
+}
+
 fn signatures() -> Vec<Row> {
     let table = Table::new(vec![
         Column::hand("agreed: client", 60.0),
         Column::hand("agreed: contractor", 60.0),
         Column::hand("date", 52.0),
     ]);
-    let mut room = table.row(&[Cell::Blank, Cell::Blank, Cell::Blank]);
-    room.height += 8.0;
-    vec![table.heading(), room]
+    let agreed = Row::heading_across("Agreed", TEXT_WIDTH);
+    vec![agreed, table.heading(), table.row(&[Cell::Sign, Cell::Sign, Cell::Sign])]
 }

@@ -24,7 +24,10 @@ pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
         expected.circuits.values().any(|tests| tests.wanted().iter().any(|one| one.1 == *test))
     };
     let columns: Vec<Tested> = TESTED.into_iter().filter(|it| is_tested(&it.tests[0])).collect();
-    let schedule = Schedule { house, judged: &judged, columns: &columns };
+    let tests: f64 = columns.iter().map(|one| one.width).sum();
+    let spare = (Gallery::room().width() - OTHERS - tests).max(CIRCUIT);
+    let schedule =
+        Schedule { house, judged: &judged, columns: &columns, circuit: spare.min(CIRCUIT_MAX) };
     let table = schedule.table();
     let wide = table.width();
     let circuits = house.plan.circuits.iter();
@@ -35,8 +38,7 @@ pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
     let (table, odd) = schedule.to_look_at();
     figures.extend(pages(&table, &odd));
     let table = signatures(wide);
-    figures
-        .extend(pages(&table, &[table.row(&[Cell::Blank, Cell::Blank, Cell::Blank, Cell::Blank])]));
+    figures.extend(pages(&table, &[table.row(&[Cell::Sign, Cell::Sign, Cell::Sign, Cell::Sign])]));
     let (plan, shows) = (house.plan, "Test sheet".to_owned());
     let notes = notes(house, expected);
     Gallery { plan, shows, kind: "test sheet", scale: None, notes }.sheets(&figures)
@@ -101,17 +103,19 @@ struct Schedule<'a> {
     house: &'a House<'a>,
     judged: &'a [JudgedReading],
     columns: &'a [Tested],
+    /// How wide the names of circuits may be, mm.
+    circuit: f64,
 }
 
 impl Schedule<'_> {
     fn table(&self) -> Table {
         let mut columns = vec![
-            Column::figures("no.", 9.0),
-            Column::words("circuit, device", CIRCUIT),
-            Column::words("", 19.0),
+            Column::figures("no.", NUMBER),
+            Column::words("circuit, device", self.circuit),
+            Column::words("", LINES),
         ];
         columns.extend(self.columns.iter().map(|one| Column::hand(one.heading, one.width)));
-        columns.push(Column::hand("verdict", 30.0));
+        columns.push(Column::hand("verdict", VERDICT));
         Table::new(columns)
     }
 
@@ -122,7 +126,7 @@ impl Schedule<'_> {
         circuit: &Circuit,
         tests: Option<&CircuitTests>,
     ) -> Row {
-        let room = CIRCUIT - 2.4;
+        let room = self.circuit - 2.4;
         let mut name = wrap(&circuit.name, room, Lettering::Note, Weight::Regular);
         name.truncate(2);
         name.extend(wrap(&device(circuit), room, Lettering::Note, Weight::Regular));
@@ -134,7 +138,7 @@ impl Schedule<'_> {
                 cells.extend(self.columns.iter().map(|one| self.cell(id, tests, one)));
                 cells.push(Cell::Lines(self.verdicts(id)));
             }
-            None => cells.push(Cell::Lines(vec!["nothing yet".to_owned()])),
+            None => cells.push(Cell::of("nothing yet")),
         }
         let blanks = self.columns.iter().map(|_| Cell::Text(String::new()));
         cells.extend(
@@ -153,9 +157,9 @@ impl Schedule<'_> {
             let against: Vec<_> = ends.map(|end| (end, tests.against(end, *test))).collect();
             let most = against.iter().filter_map(|(end, one)| Some((one.expected?, *end)));
             let most = most.max_by(|one, other| one.0.total_cmp(&other.0));
-            lines[0].extend(most.map(|(value, end)| self.at(figure(value), end)));
+            lines[0].extend(most.map(|(value, end)| self.at(figure(*test, value), end)));
             let limit = against.iter().find_map(|(_, one)| one.limit);
-            lines[1].extend(limit.map(limit_of));
+            lines[1].extend(limit.map(|limit| limit_of(*test, limit)));
             lines[2].extend(self.read(id, *test, against.len()));
         }
         let dash =
@@ -182,7 +186,7 @@ impl Schedule<'_> {
             Test::Insulation => own.iter().min_by(by_value),
             _ => own.iter().max_by(by_value),
         };
-        worst.map(|(value, end)| self.at(figure(*value), *end))
+        worst.map(|(value, end)| self.at(figure(test, *value), *end))
     }
 
     /// A figure with the mark of the point it belongs to; the board goes without
@@ -231,8 +235,8 @@ impl Schedule<'_> {
                     self.house.room_of(reading.at)
                 )),
                 Cell::Bold(reading.reads.to_string()),
-                Cell::of(or_dash(one.against.expected.map(figure))),
-                Cell::of(or_dash(one.against.limit.map(limit_of))),
+                Cell::of(or_dash(one.against.expected.map(|value| figure(test, value)))),
+                Cell::of(or_dash(one.against.limit.map(|limit| limit_of(test, limit)))),
                 Cell::Bold(one.verdict.name().to_owned()),
             ])
         });
@@ -241,20 +245,30 @@ impl Schedule<'_> {
     }
 }
 
-/// How wide the names of circuits may be, mm.
+/// How wide the columns beside those of the tests are, mm.
+const NUMBER: f64 = 9.0;
+const LINES: f64 = 19.0;
+const VERDICT: f64 = 30.0;
+const OTHERS: f64 = NUMBER + LINES + VERDICT;
+/// How wide the names of circuits are at least and at most, mm.
 const CIRCUIT: f64 = 46.0;
+const CIRCUIT_MAX: f64 = 84.0;
 
-fn limit_of(limit: Bound) -> String {
+fn limit_of(test: Test, limit: Bound) -> String {
     let sign = match limit {
         Bound::AtMost(_) => "≤",
         Bound::AtLeast(_) => "≥",
     };
-    format!("{sign} {}", figure(limit.value()))
+    format!("{sign} {}", figure(test, limit.value()))
 }
 
-/// A figure to two decimals.
-fn figure(value: f64) -> String {
+/// A figure to two decimals; those of ohms all have them, so that they stand
+/// under each other.
+fn figure(test: Test, value: f64) -> String {
     let value = format!("{value:.2}");
+    if test.unit() == "Ω" {
+        return value;
+    }
     value.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 

@@ -1,5 +1,6 @@
 //! Filling a house with the keys of up to eight sources at once.
 
+use super::beside::Beside;
 use super::join::join;
 use super::lanes::{Flood, Lane, no_way};
 use super::stencil::Entry;
@@ -121,10 +122,17 @@ impl<const L: usize> Filling<'_, L> {
                 }
             }
         }
+        // Where ways over crossings are known, few others need a look.
+        let beside = flood.is_some().then(|| Beside::of(swift, fresh));
         for &gate in &swift.gates[void] {
-            // A target may be a gate as well.
             let most = self.most(gate, &limit);
-            if self.arrive(field, gate, fresh, ALL, over(gate), &most) || nearer.contains(&gate) {
+            let lists = beside.as_ref().map_or([fresh, &[]], |all| all.to(&swift.docks[gate]));
+            let mut less = self.arrive(field, gate, lists[0], ALL, over(gate), &most);
+            if !lists[1].is_empty() {
+                less |= self.arrive(field, gate, lists[1], ALL, no_way(), &most);
+            }
+            // A target may be a gate as well.
+            if less || nearer.contains(&gate) {
                 self.go_on(gate, &limit);
             }
         }

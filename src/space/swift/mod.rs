@@ -7,12 +7,15 @@
 //! no void are prepared by themselves. Pins are left to the plain network.
 
 mod annex;
+mod beside;
+mod busy;
 mod flood;
 mod join;
 mod lanes;
 mod near;
 mod prepare;
 mod raster;
+mod rim;
 mod rows;
 mod stencil;
 mod tracks;
@@ -24,7 +27,8 @@ pub use self::near::Star;
 pub use self::rows::{Ask, Floods, Group, Row, Rows};
 
 use std::cell::OnceCell;
-use std::sync::Arc;
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use self::annex::Annex;
 use self::join::Spot;
@@ -34,7 +38,7 @@ use self::stencil::Stencil;
 use self::tracks::Tracks;
 use self::wall_graph::{WallGraph, WallWays};
 use self::window::Compass;
-use super::{Key, Modes, Space, Step, Terminal};
+use super::{Key, Modes, Reach, Space, Step, Terminal};
 use crate::units::Point2;
 
 /// All ends of a house in one mode, ready for floods.
@@ -66,6 +70,24 @@ pub struct Swift<'a> {
 struct Field {
     tracks: Tracks,
     prices: Prices,
+    /// By their places; kept from one house to the next on the same lines.
+    stencils: Mutex<BTreeMap<(i64, i64), Arc<Stencil>>>,
+}
+
+/// How many stencils are kept: enough for all points and columns of a large
+/// house, and not for all places past which something is dragged in a day.
+const KEPT: usize = 20_000;
+
+impl Field {
+    /// The stencil of a place.
+    fn stencil(&self, bend: Key, spot: Spot) -> Arc<Stencil> {
+        let mut known = self.stencils.lock().unwrap_or_else(PoisonError::into_inner);
+        if known.len() >= KEPT {
+            known.clear();
+        }
+        let made = || Arc::new(Stencil::of(&self.tracks, bend, spot));
+        Arc::clone(known.entry(spot.at()).or_insert_with(made))
+    }
 }
 
 /// The core lines of all voids with their prices, which no end changes.
@@ -77,10 +99,10 @@ impl Planes {
     #[must_use]
     pub fn of(space: &Space) -> Self {
         let bend = Key::new(space.tariff.bend, 0);
-        let fields = space.voids.iter().map(|field| {
-            let tracks = Tracks::of(field)?;
+        let fields = space.voids.iter().zip(busy::lines(space)).map(|(field, more)| {
+            let tracks = Tracks::of(field, more)?;
             let prices = Prices::of(&tracks, bend);
-            Some(Field { tracks, prices })
+            Some(Field { tracks, prices, stencils: Mutex::default() })
         });
         Self(fields.collect())
     }
@@ -92,7 +114,7 @@ struct Dock {
     void: usize,
     spot: Spot,
     /// Made when first asked for.
-    stencil: OnceCell<Stencil>,
+    stencil: OnceCell<Arc<Stencil>>,
 }
 
 /// An end, the ways out of its wall, and the ways to others on it.
@@ -161,6 +183,15 @@ impl<'a> Swift<'a> {
         Preparation::joined(space, planes, modes, terminals, stuck).finish()
     }
 
+    /// For a part of a larger space, where the least prices of the whole count.
+    #[must_use]
+    pub fn within(mut self, reach: &Reach) -> Self {
+        if let (Some(compass), Some(void)) = (&mut self.compass, self.space.voids.first()) {
+            compass.count(reach.least_in(void.frame));
+        }
+        self
+    }
+
     /// Whether it was made for one circuit alone.
     #[must_use]
     pub const fn is_joined(&self) -> bool {
@@ -197,7 +228,7 @@ impl<'a> Swift<'a> {
 
     fn stencil(&self, field: &Field, dock: usize) -> &Stencil {
         let dock = &self.docks[dock];
-        dock.stencil.get_or_init(|| Stencil::of(&field.tracks, self.bend, dock.spot))
+        dock.stencil.get_or_init(|| field.stencil(self.bend, dock.spot))
     }
 
     /// No way between two docks of a void can cost less.

@@ -19,31 +19,33 @@ impl<'a> Swift<'a> {
         Star { rows: self.rows(vec![Ask { source, targets: targets.to_vec() }]) }
     }
 
-    /// Whether no way that leaves the fence costs as little as this one, so
-    /// that a way found inside is the cheapest anywhere: what it costs at
-    /// least to leave the walls of both ends, which must be inside, and to go
-    /// around outside.
-    #[must_use]
-    pub fn is_certain(&self, fence: &Fence, from: usize, to: usize, key: Key) -> bool {
-        self.lacks(fence, from, to, key).is_some_and(|lacks| lacks < 0)
+    /// Whether no way that leaves the fence costs as little as this one between
+    /// two ends: what it takes at least to leave their walls, which must be
+    /// inside, and to go around outside.
+    fn is_fenced(&self, fence: &Fence, from: usize, to: usize, key: Key) -> bool {
+        let (exits, others) = (&self.ends[from].exits, &self.ends[to].exits);
+        let mut pairs = exits.iter().flat_map(|out| others.iter().map(move |back| (out, back)));
+        pairs.all(|(out, back)| {
+            let ends = out.key.cost().get() + back.key.cost().get();
+            let around = fence.around(out.page, back.page);
+            around.is_none_or(|around| key.cost().get() < around + ends)
+        })
     }
+}
 
-    /// By how much a way that leaves the fence could be cheaper than this one,
-    /// hundredths; below 0 where it is dearer. None without a way.
+impl Rows<'_> {
+    /// Whether no way that leaves the fence costs as little as the cheapest
+    /// found inside, so that this is the cheapest anywhere. The walls of both
+    /// ends must be inside.
     #[must_use]
-    pub fn lacks(&self, fence: &Fence, from: usize, to: usize, key: Key) -> Option<i64> {
-        if !key.is_way() {
-            return None;
-        }
-        let mut most = i64::MIN;
-        for out in &self.ends[from].exits {
-            for back in &self.ends[to].exits {
-                let Some(around) = fence.around(out.page, back.page) else { return Some(i64::MIN) };
-                let ends = out.key.cost().get() + back.key.cost().get();
-                most = most.max(key.cost().get() - around - ends);
-            }
-        }
-        Some(most)
+    pub fn is_certain(&self, fence: &Fence, row: usize, target: usize) -> bool {
+        let key = self.key(row, target);
+        let source = self.source(row);
+        let cost = key.cost().get();
+        key.is_way()
+            && (self.swift.is_fenced(fence, source, target, key)
+                || fence.reach.square
+                    && cost < self.rim(fence, row).least(self.swift, fence, target))
     }
 }
 
@@ -52,6 +54,12 @@ impl Star<'_> {
     #[must_use]
     pub fn key(&self, target: usize) -> Key {
         self.rows.key(0, target)
+    }
+
+    /// Whether that is the cheapest anywhere, see [`Rows::is_certain`].
+    #[must_use]
+    pub fn is_certain(&self, fence: &Fence, target: usize) -> bool {
+        self.rows.is_certain(fence, 0, target)
     }
 
     /// The cheapest way to one of the targets, or back from it. None without a

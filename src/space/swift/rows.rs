@@ -2,9 +2,10 @@
 
 use std::cell::OnceCell;
 
-use super::super::Stop;
+use super::super::{Fence, Stop};
 use super::flood::Chunk;
 use super::lanes::LANES;
+use super::rim::Rim;
 use super::{Key, Swift};
 use crate::units::Point3;
 
@@ -130,9 +131,11 @@ impl Floods {
 /// The cheapest ways that were asked for; a row for each source.
 #[derive(Debug)]
 pub struct Rows<'a> {
-    swift: &'a Swift<'a>,
+    pub(super) swift: &'a Swift<'a>,
     floods: Floods,
     rows: Vec<Row>,
+    /// For every row, made when first asked for.
+    rims: Vec<OnceCell<Rim>>,
 }
 
 /// The cheapest ways between the members of a group.
@@ -149,8 +152,8 @@ impl<'a> Swift<'a> {
     #[must_use]
     pub fn rows(&'a self, asks: Vec<Ask>) -> Rows<'a> {
         let mut floods = Floods::default();
-        let rows = asks.into_iter().map(|ask| floods.ask(ask)).collect();
-        Rows { swift: self, floods, rows }
+        let rows: Vec<Row> = asks.into_iter().map(|ask| floods.ask(ask)).collect();
+        Rows { swift: self, floods, rims: rows.iter().map(|_| OnceCell::new()).collect(), rows }
     }
 
     /// The cheapest ways between some ends, by their numbers.
@@ -173,6 +176,28 @@ impl<'a> Swift<'a> {
 }
 
 impl Rows<'_> {
+    /// The end from which a row leads.
+    pub(super) fn source(&self, row: usize) -> usize {
+        self.floods.chunk(self.swift, self.rows[row]).0.source
+    }
+
+    /// Where the ways of a row come to a fence, always the same, for no more
+    /// than its dearest way costs.
+    pub(super) fn rim(&self, fence: &Fence, row: usize) -> &Rim {
+        self.rims[row].get_or_init(|| {
+            let (swift, lane) = (self.swift, self.rows[row].lane);
+            let (Ask { source, targets }, chunk) = self.floods.chunk(swift, self.rows[row]);
+            let keys = targets.iter().map(|to| self.key(row, *to)).filter(|key| key.is_way());
+            let most = keys.map(|key| key.cost().get() + 1).max().unwrap_or(0);
+            match chunk {
+                Filled::One(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
+                Filled::Two(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
+                Filled::Four(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
+                Filled::Eight(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
+            }
+        })
+    }
+
     /// What the cheapest way from the source of a row to one of its targets
     /// costs; [`Key::NONE`] without a way.
     #[must_use]
@@ -190,6 +215,14 @@ impl Rows<'_> {
 }
 
 impl Group<'_> {
+    /// Whether the cheapest way between two members is the cheapest anywhere,
+    /// see [`Rows::is_certain`].
+    #[must_use]
+    pub fn is_certain(&self, fence: &Fence, from: usize, to: usize) -> bool {
+        let (source, target) = (from.min(to), from.max(to));
+        self.rows.is_certain(fence, source, self.members[target])
+    }
+
     /// What the cheapest way between two members costs, by their places in the
     /// group; [`Key::NONE`] without a way.
     #[must_use]

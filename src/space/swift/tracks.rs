@@ -111,9 +111,12 @@ impl Lines {
 }
 
 impl Tracks {
-    /// Lays the lines of a void. None where it covers nothing.
-    pub(super) fn of(field: &VoidField) -> Option<Self> {
+    /// Lays the lines of a void, and more inside it. None where it covers
+    /// nothing.
+    pub(super) fn of(field: &VoidField, more: (Vec<i64>, Vec<i64>)) -> Option<Self> {
         let (mut us, mut vs) = field.edges();
+        us.extend(more.0);
+        vs.extend(more.1);
         for lines in [&mut us, &mut vs] {
             lines.sort_unstable();
             lines.dedup();

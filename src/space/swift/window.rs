@@ -99,6 +99,11 @@ impl Compass {
         })
     }
 
+    /// Makes it hold where a millimetre can cost as little as this.
+    pub(super) fn count(&mut self, (u, v): (i64, i64)) {
+        (self.u, self.v) = (self.u.min(u), self.v.min(v));
+    }
+
     /// What going over from one place to another costs at least.
     pub(super) fn least(self, a: (i64, i64), b: (i64, i64)) -> i64 {
         (a.0 - b.0).abs() * self.u + (a.1 - b.1).abs() * self.v

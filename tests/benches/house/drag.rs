@@ -6,12 +6,13 @@ use wirewend::plan::{
     WallId,
 };
 use wirewend::runs::{self, Memory, chain::Effort};
-use wirewend::space::Space;
+use wirewend::space::{Shell, Space};
 use wirewend::units::{Mm, Point2};
 
 use super::{at, timed};
 
-pub(crate) fn print(plan: &Plan) {
+/// All that is dragged, or points alone if asked.
+pub(crate) fn print(plan: &Plan, asked: &[String]) {
     let points: Vec<PointId> = plan.points.keys().copied().collect();
     let inner = plan.walls.iter().filter(|wall| !wall.1.insulated);
     let walls: Vec<WallId> = inner.map(|wall| *wall.0).collect();
@@ -28,6 +29,9 @@ pub(crate) fn print(plan: &Plan) {
         }
         Edit::Point(Change::Put(id, point))
     });
+    if asked.iter().any(|word| word == "point") {
+        return;
+    }
     row(plan, "a wall dragged", 30, |plan, turn| {
         let id = walls[(turn * 11 + 40) % walls.len()];
         let mut wall = plan.walls[&id].clone();
@@ -55,22 +59,27 @@ pub(crate) fn print(plan: &Plan) {
 
 fn row(plan: &Plan, what: &str, count: usize, edit: impl Fn(&Plan, usize) -> Edit) {
     let mut plan = plan.clone();
-    let mut memory = Memory::default();
+    let (mut memory, mut lengths) = (Memory::default(), lengths::Memory::default());
     let effort = Effort::default();
-    let _ = runs::route_again(&plan, &Space::of(&plan), &effort, &mut memory);
+    let mut shell = Shell::default();
+    let space = Space::again(&plan, &mut shell);
+    let routed = runs::route_again(&plan, &space, &effort, &mut memory);
+    let _ = lengths::measure_again(&plan, &routed, &mut lengths);
     let mut times = Vec::new();
     for turn in 0..count {
         let edit = edit(&plan, turn);
         let (time, routed) = timed(|| {
             plan.apply(edit).expect("it can be dragged");
-            let routed = runs::route_again(&plan, &Space::of(&plan), &effort, &mut memory);
-            let measured = lengths::measure(&plan, &routed);
+            let space = Space::again(&plan, &mut shell);
+            let routed = runs::route_again(&plan, &space, &effort, &mut memory);
+            let measured = lengths::measure_again(&plan, &routed, &mut lengths);
             (routed, measured)
         });
         times.push(time);
         if turn % 10 == 0 {
             let fresh = runs::route(&plan, &Space::of(&plan), &effort);
             assert_eq!(routed.0, fresh, "{what}: as from scratch");
+            assert_eq!(routed.1, lengths::measure(&plan, &fresh), "{what}: as from scratch");
         }
     }
     println!("  {what:<44} {:>9.3} ms   99th  {:>9.3}", at(&mut times, 500), at(&mut times, 990));

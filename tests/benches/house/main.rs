@@ -5,8 +5,8 @@
 //! the whole network, equal values asserted; they are sampled and scaled up,
 //! and the table says by how much. Then the whole plan, steps by step; then
 //! dragging; then growth. After `--`, `growth` runs that alone, and with `areas`,
-//! `undivided` or `far` besides only that table. One core; times are its own,
-//! medians.
+//! `undivided` or `far` besides only that table; `drag` runs only what is dragged,
+//! with `point` besides only points. One core; times are its own, medians.
 //!
 //! `-- --write FOLDER` writes the two houses as plan files instead, for the
 //! frames of the window.
@@ -48,12 +48,18 @@ fn main() {
             plan.points.len(),
             plan.circuits.len()
         );
+        if asked.iter().any(|word| word == "drag") {
+            drag::print(&plan, &asked);
+            continue;
+        }
         whole::print(&plan);
-        drag::print(&plan);
+        drag::print(&plan, &asked);
         distances::print(&plan);
         println!();
     }
-    growth::print(&asked);
+    if !asked.iter().any(|word| word == "drag") {
+        growth::print(&asked);
+    }
 }
 
 /// What something gives and how long this core works on it.

@@ -12,7 +12,7 @@ use super::walk::{Case, Walk};
 
 pub(crate) fn judge(plan: &Plan, runs: &Runs, lengths: &Lengths, book: &mut Complaints) {
     for case in Case::all(plan, runs) {
-        let made = lengths.circuits.get(&case.id).map_or(&[][..], Vec::as_slice);
+        let made = lengths.circuits.get(&case.id).map_or(&[][..], |legs| legs.as_slice());
         if made.len() != case.run.legs.len() {
             let text = format!("{} lengths for {} legs", made.len(), case.run.legs.len());
             book.circuit(Code::LengthMissing, case.id, text);

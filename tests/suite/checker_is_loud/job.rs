@@ -214,7 +214,7 @@ fn lengths(plan: &Plan, runs: &Runs) -> Lengths {
     for (id, run) in &runs.circuits {
         let made: Vec<LegLength> = run.legs.iter().map(|leg| leg_length(plan, leg)).collect();
         pieces.extend(run.legs.iter().zip(&made).map(|(leg, one)| (leg.cable, one.cut.value)));
-        lengths.circuits.insert(*id, made);
+        lengths.circuits.insert(*id, made.into());
     }
     pieces.sort();
     for own in pieces.chunk_by(|one, other| one.0 == other.0) {

@@ -79,7 +79,7 @@ fn legs<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Me
     let marks = labels(&picture.plan);
     let mut lines = Column::new();
     let run = picture.runs.circuits.get(&id).map_or(&[][..], |run| &run.legs);
-    let lengths = picture.lengths.circuits.get(&id).map_or(&[][..], Vec::as_slice);
+    let lengths = picture.lengths.circuits.get(&id).map_or(&[][..], |legs| legs.as_slice());
     for (index, (leg, length)) in run.iter().zip(lengths).enumerate() {
         let from_to = format!("{} to {}", marks.end(leg.from), marks.end(leg.to));
         let cut = app.desk.survey.measure.run(length.cut_or_measured());

@@ -1,15 +1,18 @@
 //! One face of a wall.
 
 mod cables;
+mod marks;
+mod openings;
+mod parts;
 
 use kurbo::{Point, Rect};
 
 use super::dimensions::{self, Named};
 use crate::plan::{End, Face as Side, LevelId, Place, Plane, Subject, Wall, WallId};
-use crate::sheet::clear::{Clear, overlap};
+use crate::sheet::clear::Clear;
 use crate::sheet::gallery::Figure;
 use crate::sheet::house::{House, figure};
-use crate::sheet::lettering::{Lettering, Weight, text_width, wrap};
+use crate::sheet::lettering::{Lettering, Weight, wrap};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
 use crate::sheet::{Ink, Scale, pen};
 use crate::units::Mm;
@@ -19,9 +22,6 @@ const KEEP_OFF: f64 = 50.0;
 
 /// A wall with more pieces of cable than this for each metre is drawn larger.
 const CROWDED: f64 = 3.0;
-
-/// So many of the places of a mark are close to its box.
-const CLOSE: usize = 8;
 
 /// Whom it is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -187,62 +187,6 @@ impl<'a> Face<'a> {
         self.cables = cables;
     }
 
-    /// The face in parts no longer than this, mm, cut where nothing stands.
-    pub(super) fn parts(&self, longest: f64) -> Vec<Self> {
-        let long = self.wall.length();
-        let count = libm::ceil(long / longest - 1e-9).max(1.0);
-        let mut cuts = vec![0.0];
-        let mut step = 1.0;
-        while step < count {
-            cuts.push(self.clear_cut(long * step / count));
-            step += 1.0;
-        }
-        cuts.push(long);
-        cuts.windows(2).map(|pair| self.part_of(pair[0], pair[1])).collect()
-    }
-
-    /// A place near this where no opening is cut and no box or cable is close.
-    fn clear_cut(&self, near: f64) -> f64 {
-        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
-        let openings: Vec<(f64, f64)> = own
-            .map(|one| {
-                let ends = [one.from, one.from + one.width].map(|at| self.across(at.to_f64()));
-                (ends[0].min(ends[1]), ends[0].max(ends[1]))
-            })
-            .collect();
-        let clear = |at: f64| {
-            let open = openings.iter().any(|(from, to)| from - 100.0 < at && at < to + 100.0);
-            let beside = |other: f64| (other - at).abs() < 250.0;
-            let upright = |one: &&Cable| (one.from.x - one.to.x).abs() < 2.0;
-            !open
-                && !self.boxes.iter().any(|one| beside(one.along))
-                && !self.cables.iter().filter(upright).any(|one| beside(one.from.x))
-        };
-        let aside = (0..12_i32).flat_map(|step| [f64::from(step), -f64::from(step)]);
-        aside.map(|step| near + step * 100.0).find(|at| clear(*at)).unwrap_or(near)
-    }
-
-    fn part_of(&self, from: f64, to: f64) -> Self {
-        let within = |at: f64| from - 1.0 <= at && at <= to + 1.0;
-        let clamped = |at: Point| Point::new(at.x.clamp(from, to), at.y);
-        let reaches = |one: &&Cable| {
-            one.from.x.min(one.to.x) < to && from < one.from.x.max(one.to.x)
-                || within(one.from.x) && within(one.to.x)
-        };
-        let cables = self.cables.iter().filter(reaches);
-        Self {
-            house: self.house,
-            wall: self.wall,
-            room: self.room.clone(),
-            part: (from, to),
-            boxes: self.boxes.iter().filter(|one| within(one.along)).cloned().collect(),
-            cables: cables
-                .map(|one| Cable { from: clamped(one.from), to: clamped(one.to), ..one.clone() })
-                .collect(),
-            ..*self
-        }
-    }
-
     /// A place along the wall on paper.
     fn x(&self, at: f64) -> f64 {
         (at.clamp(self.part.0, self.part.1) - self.part.0) * self.per
@@ -261,13 +205,20 @@ impl<'a> Face<'a> {
         // Its height stands there.
         let middle = -self.height * self.per / 2.0;
         clear.take(Rect::new(-4.8, middle - 6.0, -0.4, middle + 6.0));
+        // Numbers of legs and the title stand over it.
+        clear.take(Rect::new(
+            -100.0,
+            -self.height * self.per - 60.0,
+            600.0,
+            -self.height * self.per,
+        ));
         let mut items = Vec::new();
         let mut named: Vec<Named> = Vec::new();
         if purpose == Purpose::Fitting {
             items.extend(self.zones());
         }
         items.extend(self.outline());
-        items.extend(self.openings(&mut clear));
+        items.extend(self.openings(purpose, &mut clear));
         match purpose {
             Purpose::Fitting => items.extend(self.cables(&mut clear, &mut named)),
             Purpose::Keeping => items.extend(self.strips()),
@@ -358,27 +309,6 @@ impl<'a> Face<'a> {
         items
     }
 
-    fn openings(&self, clear: &mut Clear) -> Vec<Item> {
-        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
-        let mut items: Vec<Item> = Vec::new();
-        for opening in own {
-            let (a, b) = (opening.from.to_f64(), (opening.from + opening.width).to_f64());
-            let (a, b) = (self.across(a), self.across(b));
-            let area = self.rect(a.min(b), a.max(b), opening.sill.to_f64(), opening.head.to_f64());
-            if area.width() < 0.5 {
-                continue;
-            }
-            let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
-            items.push(Mark { path: pen::rect(area), fill: Some(Ink::WHITE), stroke }.into());
-            let mut says = vec![format!("head {}", figure(opening.head))];
-            if opening.sill > Mm::ZERO {
-                says.push(format!("sill {}", figure(opening.sill)));
-            }
-            items.extend(opening_figures(&says, area, clear));
-        }
-        items
-    }
-
     /// Strips not to drill in.
     fn strips(&self) -> Vec<Item> {
         let mut items = Vec::new();
@@ -402,74 +332,6 @@ impl<'a> Face<'a> {
         items
     }
 
-    /// Boxes with their marks and heights.
-    fn marks(&self, purpose: Purpose, clear: &mut Clear) -> Vec<Item> {
-        let mut items: Vec<Item> = Vec::new();
-        let mut near: Vec<&Placed> = self.boxes.iter().filter(|one| one.near).collect();
-        near.sort_by(|a, b| a.along.total_cmp(&b.along));
-        let far = self.boxes.iter().filter(|one| !one.near && purpose == Purpose::Fitting);
-        let place = |one: &Placed| Point::new(self.x(one.along), -one.height.to_f64() * self.per);
-        for one in &near {
-            clear.take(Rect::from_center_size(place(one), (2.6, 2.6)));
-        }
-        let edges: Vec<Rect> = self.upright_edges().collect();
-        for one in far {
-            let dashed = Stroke { ink: Ink::BLACK, width: 0.18, pattern: LinePattern::Dashed };
-            let square = Rect::from_center_size(place(one), (2.4, 2.4));
-            items.push(Mark::line(pen::rect(square), dashed).into());
-        }
-        for one in near {
-            let at = place(one);
-            let board = matches!(one.end, End::Board(_));
-            let size = if board { (8.0, 6.0) } else { (2.4, 2.4) };
-            let square = Rect::from_center_size(at, size);
-            let fill = Some(if board { Ink::WHITE } else { Ink::BLACK });
-            let stroke = Some(Stroke::solid(Ink::BLACK, 0.35));
-            let mark = Mark { path: pen::rect(square), fill, stroke };
-            let says = format!("{} {}", self.house.marks.end(one.end), figure(one.height));
-            let reach = square.width() / 2.0 + 1.0;
-            let ways = (0..7_i32).flat_map(|step| {
-                let lift = f64::from(step) * 3.6;
-                let place = |x: f64, y: f64, anchor: Anchor| {
-                    let at = Point::new(at.x + x, at.y + y);
-                    Text::new(says.clone(), at, Lettering::Note).anchored(anchor).haloed()
-                };
-                [
-                    place(reach, 1.2 - lift, Anchor::Start),
-                    place(-reach, 1.2 - lift, Anchor::End),
-                    place(0.0, -square.height() / 2.0 - 1.4 - lift, Anchor::Middle),
-                    place(reach, 1.2 + lift, Anchor::Start),
-                ]
-            });
-            let mut marks: Vec<Item> = vec![mark.into()];
-            // Above the floor: figures stand below it.
-            let ways: Vec<Text> = ways.filter(|text| text.bounds().y1 < 0.2).collect();
-            // Close by and across no edge; else across an edge rather than far off.
-            let crosses = |text: &Text| edges.iter().any(|edge| overlap(*edge, text.bounds()));
-            let near = ways.iter().take(CLOSE).filter(|text| !crosses(text)).cloned();
-            let placed = clear.place(near).or_else(|| clear.place_near(ways));
-            marks.extend(placed.map(Item::from));
-            let subject = match one.end {
-                End::Board(id) => Subject::Board(id),
-                End::Point(id) => Subject::Point(id),
-            };
-            items.push(Group::of(Layer::Points, subject, marks).into());
-        }
-        items
-    }
-
-    /// The ends of the wall and the sides of its openings.
-    fn upright_edges(&self) -> impl Iterator<Item = Rect> {
-        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
-        let sides = own.flat_map(|one| {
-            [one.from, one.from + one.width].map(|at| (at.to_f64(), one.sill, one.head))
-        });
-        let inner = sides.map(|(at, sill, head)| (self.across(at), sill.to_f64(), head.to_f64()));
-        let inner = inner.filter(|(at, ..)| self.part.0 < *at && *at < self.part.1);
-        let ends = [self.part.0, self.part.1].map(|at| (at, 0.0, self.height));
-        inner.chain(ends).map(|(at, low, high)| self.rect(at, at, low, high))
-    }
-
     /// What is measured from the corner, mm.
     fn stations(&self, purpose: Purpose) -> Vec<f64> {
         let mut stations = vec![self.part.1];
@@ -489,41 +351,6 @@ impl<'a> Face<'a> {
         stations.retain(|at| self.part.0 - 1.0 <= *at && *at <= self.part.1 + 1.0);
         stations
     }
-}
-
-/// The figures of an opening: in it, level or else upright, or where it is too
-/// small beside it.
-fn opening_figures(says: &[String], area: Rect, clear: &mut Clear) -> Vec<Item> {
-    let widest = says
-        .iter()
-        .map(|line| text_width(line, Lettering::Note, Weight::Regular))
-        .fold(0.0, f64::max);
-    let rows: f64 = says.iter().map(|_| 4.0).sum();
-    let centre = area.center();
-    let (level, upright) = (
-        widest + 1.0 <= area.width() && rows <= area.height(),
-        widest + 1.0 <= area.height() && rows <= area.width(),
-    );
-    let mut items: Vec<Item> = Vec::new();
-    let mut down = 0.0;
-    for line in says {
-        let text =
-            |x: f64, y: f64| Text::new(line.clone(), (x, y), Lettering::Note).inked(Ink::DARK_GREY);
-        let inside = text(centre.x, centre.y + down).anchored(Anchor::Middle);
-        let turned =
-            Text { at: (centre.x + down, centre.y + 1.0).into(), turn: -90.0, ..inside.clone() };
-        let mut ways = Vec::new();
-        ways.extend(level.then_some(inside));
-        ways.extend((upright && !level).then_some(turned));
-        if !level && !upright {
-            let y = area.y0 + 2.6 + down;
-            ways.push(text(area.x1 + 1.0, y));
-            ways.push(text(area.x0 - 1.0, y).anchored(Anchor::End));
-        }
-        items.extend(clear.place(ways).map(Item::from));
-        down += 4.0;
-    }
-    items
 }
 
 /// Crossed lines over an area.

@@ -9,7 +9,7 @@ use crate::sheet::html::Html;
 use crate::sheet::scene::bounds;
 use crate::sheet::{FloorOptions, circuit_line, fragment, number};
 
-use super::super::opened_walls::opened_walls;
+use super::super::opened_walls::{OpenedWall, opened_walls};
 
 /// Pixels for a millimetre of paper, before a reader enlarges.
 const DOTS: f64 = 4.0;
@@ -24,11 +24,8 @@ pub(super) fn drawing(html: &mut Html, house: &House<'_>) {
     let opened = opened_walls(house);
     for (id, level) in &house.plan.levels {
         let options = FloorOptions::of(*id);
-        let numbers: Vec<Numbered> = opened
-            .iter()
-            .filter(|one| one.level == *id)
-            .map(|one| Numbered { number: one.number, wall: one.wall, at: one.at })
-            .collect();
+        let numbers: Vec<Numbered> =
+            opened.iter().filter(|one| one.level == *id).map(OpenedWall::numbered).collect();
         let (Ok(items), Ok(stands)) =
             (numbered_floor(house, &options, &numbers), stands_at(house, &options))
         else {

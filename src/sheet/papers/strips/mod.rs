@@ -6,7 +6,7 @@ mod trace;
 
 use kurbo::{Point, Rect, Vec2};
 
-use self::trace::{Piece, Trace};
+use self::trace::{PER, Piece, Trace};
 use super::words;
 use crate::plan::{CircuitId, End, Place, Subject};
 use crate::sheet::clear::settled;
@@ -18,6 +18,9 @@ use crate::sheet::panel::Row;
 use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
 use crate::sheet::{Ink, Scale, Scene, pen};
 use crate::units::Mm;
+
+/// How wide the words over and under a strip are at least, mm: three to a sheet.
+const NARROWEST: f64 = 86.0;
 
 /// Strips of every leg of a circuit after the other, several a sheet.
 #[must_use]
@@ -74,12 +77,12 @@ fn strip(house: &House<'_>, cut: &Cut<'_>) -> Figure {
     let mut items = settled(items);
     let around = crate::sheet::bounds(&items).unwrap_or(Rect::ZERO);
     let left = around.x0;
-    let (head, top) = heading(house, cut, left, around.y0, around.width().max(92.0));
-    let foot = sums(cut, left, around.y1, around.width().max(92.0));
+    let (head, top) = heading(house, cut, left, around.y0, around.width().max(NARROWEST));
+    let foot = sums(cut, left, around.y1, around.width().max(NARROWEST));
     items.extend(head);
     items.extend(foot);
     let rule = Stroke::solid(Ink::GREY, 0.18);
-    let width = crate::sheet::bounds(&items).map_or(92.0, |all| all.width());
+    let width = crate::sheet::bounds(&items).map_or(NARROWEST, |all| all.width());
     items.push(Mark::line(pen::line((left, top), (left + width, top)), rule).into());
     let leg = cut.leg;
     let subject = Subject::Leg { circuit: leg.circuit, from: leg.from, to: leg.to };
@@ -245,7 +248,12 @@ fn ends(house: &House<'_>, cut: &Cut<'_>, trace: &Trace<'_>) -> Vec<Item> {
             Place::Ceiling(_) => "ceiling".to_owned(),
             Place::Floor(_) => "floor".to_owned(),
         });
-        let mut y = at.y - 1.4;
+        // Above the floor: the name of the wall stands below it.
+        let level = house.plan.place_of(end).and_then(|place| house.plan.level_of(&place));
+        let level = level.and_then(|id| house.plan.levels.get(&id));
+        let floor = level.map_or(f64::INFINITY, |level| -level.floor.to_f64() * PER);
+        let lowest = if at.y < floor { floor - 8.6 } else { f64::INFINITY };
+        let mut y = (at.y - 1.4).min(lowest);
         let says = [house.marks.end(end).to_owned(), height, format!("tail {}", figure(tail))];
         for (index, line) in says.into_iter().enumerate() {
             let anchor = if side < 0.0 { Anchor::End } else { Anchor::Start };

@@ -1,0 +1,99 @@
+//! The drawing of a level for those who live in it: its points and what happens
+//! to its walls, without cables.
+
+use kurbo::{Point, Rect, Vec2};
+
+use super::numbered::{AROUND, Numbered, label};
+use super::view::View;
+use super::{Drawing, Extra, FloorOptions, Floors, Job, SheetError, Stand, labels, legend, rooms};
+use crate::plan::Subject;
+use crate::sheet::panel::Row;
+use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
+use crate::sheet::{House, Ink, Scale, pen};
+use crate::units::Point2;
+
+/// A stretch of cable in or on a wall, seen from above.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(in crate::sheet) struct OpenedStretch {
+    /// The wall's face is cut, opened or covered; else a cable only passes
+    /// inside.
+    pub(in crate::sheet) opens: bool,
+    /// From here.
+    pub(in crate::sheet) from: Point2,
+    /// To here; the same place where it goes straight up or down.
+    pub(in crate::sheet) to: Point2,
+}
+
+/// A wall with its number and what happens to it.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::sheet) struct Opened<'a> {
+    pub(in crate::sheet) number: Numbered,
+    pub(in crate::sheet) stretches: &'a [OpenedStretch],
+}
+
+/// How wide the band over an opened wall is, mm, and how large its marks are.
+const BAND: f64 = 2.2;
+const GROUND: Ink = Ink::of(150, 150, 150);
+
+/// The marks of a level about the plan's origin, and the legend to them.
+pub(in crate::sheet) fn opened_floor(
+    house: &House<'_>,
+    options: &FloorOptions,
+    opened: &[Opened<'_>],
+) -> Result<(Vec<Item>, Vec<Row>), SheetError> {
+    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+    let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
+    let floors = &mut Floors::of(house.plan, house.runs, house.lengths);
+    let drawing = Drawing { traced: Vec::new(), ..job.drawing(&view, floors) };
+    let ground = job.ground();
+    let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
+    let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
+    let mut crowd = job.crowd(&drawing, space, &Extra::default());
+    let names = rooms::names(house.plan, options.level, &view, &mut crowd);
+    let mut wanted = names.outside;
+    wanted.extend(opened.iter().map(|one| label(&one.number, &view)));
+    let mut items = vec![drawing.shell.hatching.clone()];
+    items.extend(opened.iter().map(|one| bands(one, &view)));
+    items.push(drawing.shell.walls.draw());
+    items.extend(drawing.shell.openings.iter().cloned());
+    items.extend(opened.iter().map(|one| passes(one, &view)));
+    items.extend(drawing.stands.iter().map(Stand::draw));
+    items.extend(names.inside);
+    items.extend(labels::placed(&wanted, &crowd).into_iter().map(|label| label.item));
+    let mut occurs = job.occurs(&drawing);
+    (occurs.heights, occurs.circuits) = (false, false);
+    let mut all = opened.iter().flat_map(|one| one.stretches);
+    occurs.opened = all.clone().any(|one| one.opens);
+    occurs.passed = all.any(|one| !one.opens);
+    Ok((items, legend::legend(&occurs)))
+}
+
+fn bands(one: &Opened<'_>, view: &View) -> Item {
+    let opens = one.stretches.iter().filter(|stretch| stretch.opens);
+    let items = opens.map(|stretch| band(view.point(stretch.from), view.point(stretch.to)));
+    Group::of(Layer::Walls, Subject::Wall(one.number.wall), items.collect()).into()
+}
+
+fn passes(one: &Opened<'_>, view: &View) -> Item {
+    let passes = one.stretches.iter().filter(|stretch| !stretch.opens);
+    let items = passes.map(|stretch| pass(view.point(stretch.from)));
+    Group::of(Layer::Walls, Subject::Wall(one.number.wall), items.collect()).into()
+}
+
+/// A band over what is opened, square at its ends; a square where it goes
+/// straight up.
+pub(super) fn band(from: Point, to: Point) -> Item {
+    let along = to - from;
+    let ahead = if pen::length(along) < 1e-6 { Vec2::new(1.0, 0.0) } else { pen::unit(along) };
+    let (ahead, aside) = (ahead * (BAND / 2.0), ahead.turn_90() * (BAND / 2.0));
+    let corners =
+        [from - ahead - aside, to + ahead - aside, to + ahead + aside, from - ahead + aside];
+    let stroke = Some(Stroke::solid(Ink::BLACK, 0.18));
+    Mark { path: pen::polygon(&corners), fill: Some(GROUND), stroke }.into()
+}
+
+/// A dot where a cable passes inside.
+pub(super) fn pass(at: Point) -> Item {
+    let stroke = Some(Stroke::solid(Ink::WHITE, 0.25));
+    Mark { path: pen::circle(at, 0.75), fill: Some(Ink::BLACK), stroke }.into()
+}

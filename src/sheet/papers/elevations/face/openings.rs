@@ -1,0 +1,99 @@
+//! The doors and windows in a face of a wall, with their heights.
+
+use kurbo::Rect;
+
+use super::{Face, Purpose};
+use crate::sheet::clear::{Clear, overlap};
+use crate::sheet::house::figure;
+use crate::sheet::lettering::{Lettering, Weight, text_width};
+use crate::sheet::scene::{Anchor, Item, Mark, Stroke, Text};
+use crate::sheet::{Ink, pen};
+use crate::units::Mm;
+
+impl Face<'_> {
+    /// Outlines, each with its figures.
+    pub(super) fn openings(&self, purpose: Purpose, clear: &mut Clear) -> Vec<Item> {
+        let cables = self.cable_areas(purpose);
+        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
+        let mut items: Vec<Item> = Vec::new();
+        for opening in own {
+            let (a, b) = (opening.from.to_f64(), (opening.from + opening.width).to_f64());
+            let (a, b) = (self.across(a), self.across(b));
+            let area = self.rect(a.min(b), a.max(b), opening.sill.to_f64(), opening.head.to_f64());
+            if area.width() < 0.5 {
+                continue;
+            }
+            let stroke = Some(Stroke::solid(Ink::BLACK, 0.25));
+            items.push(Mark { path: pen::rect(area), fill: Some(Ink::WHITE), stroke }.into());
+            let mut says = vec![format!("head {}", figure(opening.head))];
+            if opening.sill > Mm::ZERO {
+                says.push(format!("sill {}", figure(opening.sill)));
+            }
+            items.extend(opening_figures(&says, area, &cables, clear));
+        }
+        items
+    }
+}
+
+/// The figures of an opening: in it, level or else upright, or where it is too
+/// small beside it.
+fn opening_figures(says: &[String], area: Rect, cables: &[Rect], clear: &mut Clear) -> Vec<Item> {
+    let widest = says
+        .iter()
+        .map(|line| text_width(line, Lettering::Note, Weight::Regular))
+        .fold(0.0, f64::max);
+    let rows: f64 = says.iter().map(|_| 4.0).sum();
+    let centre = area.center();
+    let (level, upright) = (
+        widest + 1.0 <= area.width() && rows <= area.height(),
+        widest + 1.0 <= area.height() && rows <= area.width(),
+    );
+    let mut items: Vec<Item> = Vec::new();
+    if !level && !upright {
+        return outside(says, area, (widest, rows), cables, clear);
+    }
+    let mut down = 0.0;
+    for line in says {
+        let text = |x: f64, y: f64| figure_text(line, (x, y)).anchored(Anchor::Middle);
+        let way = if level {
+            text(centre.x, centre.y + down)
+        } else {
+            Text { turn: -90.0, ..text(centre.x + down, centre.y + 1.0) }
+        };
+        items.extend(clear.place([way]).map(Item::from));
+        down += 4.0;
+    }
+    items
+}
+
+fn figure_text(line: &str, at: (f64, f64)) -> Text {
+    Text::new(line, at, Lettering::Note).inked(Ink::DARK_GREY)
+}
+
+/// The figures beside an opening or under it, where no cable comes down.
+fn outside(
+    says: &[String],
+    area: Rect,
+    (wide, high): (f64, f64),
+    cables: &[Rect],
+    clear: &mut Clear,
+) -> Vec<Item> {
+    let middle = area.center().x;
+    let ways = [
+        (area.x1 + 1.0, area.x1 + 1.0, area.y0, Anchor::Start),
+        (area.x0 - 1.0, area.x0 - 1.0 - wide, area.y0, Anchor::End),
+        (middle, middle - wide / 2.0, area.y1 + 0.8, Anchor::Middle),
+    ];
+    let is_open = |way: &&(f64, f64, f64, Anchor)| {
+        let block = Rect::new(way.1, way.2, way.1 + wide, way.2 + high);
+        !cables.iter().any(|cable| overlap(*cable, block))
+    };
+    let (x, _, top, anchor) = *ways.iter().find(is_open).unwrap_or(&ways[0]);
+    let mut y = top + 2.6;
+    let mut items: Vec<Item> = Vec::new();
+    for line in says {
+        items.extend(clear.place([figure_text(line, (x, y)).anchored(anchor)]).map(Item::from));
+        y += 4.0;
+    }
+    items
+}
