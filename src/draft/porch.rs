@@ -17,7 +17,7 @@ use crate::units::Mm;
 /// What hangs so near to a door was drawn for it, mm.
 const OWN: i64 = 2500;
 /// From a box outside to the end of its wall, to openings and to other walls, mm.
-const CLEAR: i64 = 150;
+const CLEAR: i64 = 100;
 
 /// Lights and sockets outside the doors to the open of every dwelling.
 pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
@@ -132,9 +132,9 @@ fn outside(
     let near_first = kit.plan.openings[&door.opening].hinge.is_none_or(|h| !h.at_near_edge);
     let off = kit.distance("entrance_light");
     let at = |near: bool, off: i64| if near { door.from - off } else { door.to + off };
-    for reach in [off..off + 500, off + 500..off + 1500] {
+    for reach in [off..off + 500, off.div_euclid(2)..off, off + 500..off + 1500] {
         for near in [near_first, !near_first] {
-            let mut offs = reach.clone().step_by(100).map(|off| at(near, off));
+            let mut offs = reach.clone().step_by(50).map(|off| at(near, off));
             let free =
                 offs.find(|along| is_free(kit, survey, walls, (door.wall, face), *along, height));
             if free.is_some() {

@@ -1,7 +1,7 @@
 //! Where on a wall something can be set.
 
 use super::kit::Kit;
-use super::survey::{Span, Survey, real};
+use super::survey::{Door, Span, Survey, real};
 use crate::plan::{Face, LevelId, RoomId, WallId};
 use crate::units::{Mm, Point2};
 
@@ -27,8 +27,10 @@ pub(super) fn usable(
     clear: Clear,
 ) -> Vec<Span> {
     let mut usable = Vec::new();
+    let leaves = leaves(kit, survey, room, height);
     for span in survey.spans_of(room) {
-        let mut blocked: Vec<(i64, i64)> = Vec::new();
+        let mut blocked: Vec<(i64, i64)> =
+            leaves.iter().filter_map(|leaf| leaf.hides(kit, span)).collect();
         for id in survey.openings_of(span.wall) {
             let opening = &kit.plan.openings[id];
             let (from, to) = (opening.from.get(), (opening.from + opening.width).get());
@@ -54,6 +56,52 @@ pub(super) fn usable(
         push(&mut usable, span, from, end);
     }
     usable
+}
+
+/// A door that stands open at a right angle, from its hinges on.
+struct Leaf {
+    hinges: (f64, f64),
+    towards: (f64, f64),
+    width: f64,
+}
+
+impl Leaf {
+    /// The stretch of wall behind it.
+    fn hides(&self, kit: &Kit<'_>, span: &Span) -> Option<(i64, i64)> {
+        let is_hidden = |along: &i64| {
+            let (x, y) = seen(kit, span.wall, span.face, *along);
+            let (px, py) = (x - self.hinges.0, y - self.hinges.1);
+            let (nx, ny) = self.towards;
+            let out = (px * nx + py * ny).clamp(0.0, self.width);
+            libm::hypot(px - out * nx, py - out * ny) < BEHIND
+        };
+        let step = usize::try_from(HIDDEN_STEP).unwrap_or(1);
+        let mut hidden = (span.from..=span.to).step_by(step).filter(is_hidden);
+        let first = hidden.next()?;
+        Some((first, hidden.last().unwrap_or(first) + HIDDEN_STEP))
+    }
+}
+
+/// A box so near to an open door is behind it, mm.
+const BEHIND: f64 = 250.0;
+/// From sample to sample along a wall, mm.
+const HIDDEN_STEP: i64 = 50;
+
+/// The doors that open into a room and reach up to a height, of those whose
+/// hinges are known.
+fn leaves(kit: &Kit<'_>, survey: &Survey, room: RoomId, height: Mm) -> Vec<Leaf> {
+    let doors = survey.doors_of(room).iter();
+    let leaf = |door: &Door| {
+        let opening = &kit.plan.openings[&door.opening];
+        let hinge = opening.hinge.filter(|hinge| hinge.opens == door.face)?;
+        let edge = if hinge.at_near_edge { door.from } else { door.to };
+        (height < opening.head).then(|| Leaf {
+            hinges: seen(kit, door.wall, door.face, edge),
+            towards: kit.plan.walls[&door.wall].normal(door.face),
+            width: real(door.to - door.from),
+        })
+    };
+    doors.filter_map(leaf).collect()
 }
 
 fn push(usable: &mut Vec<Span>, span: &Span, from: i64, to: i64) {

@@ -8,7 +8,9 @@ use super::lights::clear_place;
 use super::spans::{Clear, nearest, seen, usable};
 use super::survey::{Door, Survey};
 use super::ways_in::{self, WayIn};
-use crate::plan::{Face, Family, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId};
+use crate::plan::{
+    Face, Family, OpeningKind, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId,
+};
 
 /// Switches for the lights of every room that the draft lit.
 pub(super) fn set(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
@@ -153,10 +155,12 @@ pub(super) fn beside(
         if let Some(off) = offsets.into_iter().find(|off| free(at(near, *off))) {
             let because = match (handle, known) {
                 (true, true) => format!("handle side, {off} mm from the edge"),
+                (true, false) if opening.kind == OpeningKind::Door => {
+                    let known = "its hinges are not drawn, so the side with more wall";
+                    format!("{off} mm from the edge; {known}")
+                }
                 (true, false) => {
-                    format!(
-                        "{off} mm from the edge; its hinges are not drawn, so the side with more wall"
-                    )
+                    format!("{off} mm from the edge; no leaf swings here: the side with more wall")
                 }
                 (false, _) => format!("no wall on the handle side: {off} mm on the other"),
             };

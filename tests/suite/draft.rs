@@ -23,7 +23,8 @@ fn faults_of(plan: &Plan) -> Vec<(&'static str, Subject)> {
     worst.map(|finding| (finding.code, finding.subject)).collect()
 }
 
-fn check(name: &str, bare: &Plan, options: &DraftOptions) -> Plan {
+/// Drafts a bare plan and judges what comes of it.
+pub(crate) fn check(name: &str, bare: &Plan, options: &DraftOptions) -> Plan {
     let rules = RuleBook::shipped();
     let drafted = draft(bare.clone(), &rules, options).unwrap();
     let plan = &drafted.plan;

@@ -4,6 +4,7 @@ use serde_json::{Value, json};
 use wirewend::draft::{Draft, DraftOptions, draft};
 use wirewend::plan::*;
 use wirewend::rules::RuleBook;
+use wirewend::store::{ImportOptions, import};
 use wirewend::units::{Point2, Point3};
 
 use crate::layouts::{ours, outside, read};
@@ -248,4 +249,47 @@ fn a_narrow_room_without_a_name_is_no_bedroom() {
     let plan = drafted(storey(&rooms, &[(0, [2.0, 0.0])], 0.0), Regime::Iec).plan;
     assert_eq!(plan.rooms[&room(&plan, "Room 1")].usage, RoomUse::Bedroom);
     assert_eq!(plan.rooms[&room(&plan, "Room 2")].usage, RoomUse::Hall);
+}
+
+#[test]
+fn where_hinges_are_known_switches_and_sockets_mind_the_leaf() {
+    for file in ["duplex_apartments.ifc.gz", "cc-by-sa/open_smart_home_flat.ifc"] {
+        let bytes = std::fs::read(crate::fixtures::folder().join("imports").join(file)).unwrap();
+        let bare = import(&bytes, file, &ImportOptions::default()).unwrap().plan;
+        let drafted = drafted(bare, Regime::Iec);
+        let because =
+            |part: &str| drafted.reasons.iter().filter(|r| r.because.contains(part)).count();
+        assert!(because("handle side, 150 mm") >= 4, "{file}: beside most doors");
+        assert_eq!(because("hinges are not drawn"), 0, "{file}: all are known");
+        mind_the_leaf(&drafted.plan);
+    }
+}
+
+/// Nothing on a wall stands behind an open door.
+fn mind_the_leaf(plan: &Plan) {
+    let mut looked_at = 0;
+    for opening in plan.openings.values() {
+        let (Some(hinge), wall) = (opening.hinge, &plan.walls[&opening.wall]) else { continue };
+        let edge =
+            if hinge.at_near_edge { opening.from } else { opening.from + opening.width }.to_f64();
+        let at = wall.at(edge);
+        let (nx, ny) = wall.normal(hinge.opens);
+        let along = opening.from + opening.width.half();
+        let height = wirewend::units::Mm::new(1000);
+        let side = Place::Wall(OnWall { wall: opening.wall, along, height, face: hinge.opens });
+        let Some(room) = plan.room_of(&side) else { continue };
+        let on_walls = [PointKind::Socket, PointKind::Switch];
+        let boards = plan.boards.values().filter_map(|board| board.place);
+        let boards = boards.filter(|place| plan.room_of(place) == Some(room));
+        let boards = boards.filter_map(|place| plan.position(&place)).map(Point3::on_floor);
+        for socket in in_room(plan, room, &on_walls).into_iter().chain(boards) {
+            let (px, py) = ((socket.x - at.x).to_f64(), (socket.y - at.y).to_f64());
+            let half = wall.thickness.to_f64() / 2.0;
+            let out = (px * nx + py * ny).clamp(half, half + opening.width.to_f64());
+            let far = libm::hypot(px - out * nx, py - out * ny);
+            assert!(far > 180.0, "{socket:?} is behind the open door at {at:?}");
+            looked_at += 1;
+        }
+    }
+    assert!(looked_at > 20, "boxes in rooms with doors: {looked_at}");
 }

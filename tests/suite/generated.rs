@@ -9,9 +9,8 @@ use wirewend::units::Angle;
 
 use crate::checker;
 use crate::fixtures::terminals;
-use crate::furnish::furnished;
 use crate::generate::{generated_plan, moved, turned};
-use crate::layouts::{ours, outside, read};
+use crate::layouts::{drafted, ours, outside, read};
 
 /// Steps enough for a right order; the best order is not what is judged here.
 const QUICK: Effort = Effort { exact_up_to: 7, kicks: 20, ascent_steps: 60, branch_trees: 0 };
@@ -53,7 +52,7 @@ fn the_checker_has_nothing_to_say_of_thousands_of_generated_plans() {
 #[test]
 fn the_checker_has_nothing_to_say_of_layouts_of_others() {
     for (name, text) in ours().into_iter().chain(outside()) {
-        let said = judge(&furnished(read(&text).0));
+        let said = judge(&drafted(read(&text).0));
         assert!(said.is_empty(), "{name}:\n{}", said.join("\n"));
     }
 }

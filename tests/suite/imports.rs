@@ -10,11 +10,11 @@ mod hostile;
 use std::fs;
 
 use serde_json::Value;
+use wirewend::draft::DraftOptions;
 use wirewend::plan::*;
 use wirewend::store::{Import, ImportOptions, NoteKind, import};
 
 use crate::fixtures::folder;
-use crate::furnish::furnished;
 use crate::layouts;
 use crate::sound::problems;
 
@@ -85,6 +85,53 @@ fn ifc_counts_are_those_of_a_general_library() {
             count(&expected["spaces"]),
             "{name}: rooms in the plan"
         );
+    }
+}
+
+/// Where a door is hung and the way it opens, m.
+type Hung = ([f64; 2], [f64; 2]);
+
+fn hung(plan: &Plan) -> Vec<Hung> {
+    let of = |opening: &Opening| {
+        let (wall, hinge) = (&plan.walls[&opening.wall], opening.hinge?);
+        let far = if hinge.at_near_edge { opening.from } else { opening.from + opening.width };
+        let (at, opens) = (wall.at(far.to_f64()), wall.normal(hinge.opens));
+        Some(([at.x.metres(), at.y.metres()], [opens.0, opens.1]))
+    };
+    plan.openings.values().filter_map(of).collect()
+}
+
+#[test]
+fn ifc_doors_are_hung_as_a_general_library_reads_them() {
+    for (name, file) in IFC {
+        let ours = hung(&imported(file).plan);
+        let number = |value: &Value| value.as_f64().unwrap();
+        let theirs: Vec<Hung> = expected(name)["hinges_m"]
+            .as_object()
+            .unwrap()
+            .values()
+            .map(|door| {
+                ([number(&door[0]), number(&door[1])], [number(&door[2]), number(&door[3])])
+            })
+            .collect();
+        assert_eq!(ours.len(), theirs.len(), "{name}: doors of one leaf");
+        // Plans begin at their lowest corner. A door's place may be at a face
+        // of its wall, its hole is on the centre line.
+        let same = |one: &Hung, other: &Hung, shift: [f64; 2]| {
+            let off = [0, 1].map(|axis| one.0[axis] - other.0[axis] - shift[axis]);
+            let across = off[0] * other.1[0] + off[1] * other.1[1];
+            let along = off[0] * other.1[1] - off[1] * other.1[0];
+            let turned = one.1[0] * other.1[0] + one.1[1] * other.1[1];
+            along.abs() < 0.3 && across.abs() < 0.5 && turned > 0.99
+        };
+        let matched = |shift: [f64; 2]| {
+            theirs.iter().filter(|door| ours.iter().any(|own| same(own, door, shift))).count()
+        };
+        let most = theirs
+            .iter()
+            .map(|door| matched([0, 1].map(|axis| ours[0].0[axis] - door.0[axis])))
+            .max();
+        assert_eq!(most, Some(theirs.len()), "{name}: {ours:?}");
     }
 }
 
@@ -178,13 +225,12 @@ fn ifc_plans_are_those_of_the_layouts_of_the_same_buildings() {
 }
 
 #[test]
-fn imported_plans_are_sound_and_can_be_furnished() {
+fn imported_plans_are_sound_and_drafted_without_a_fault() {
     for (name, file) in IFC {
         let import = imported(file);
         assert_eq!(problems(&import.plan), Vec::<String>::new(), "{name} as imported");
-        let furnished = furnished(import.plan);
-        assert_eq!(problems(&furnished), Vec::<String>::new(), "{name}, furnished");
-        assert!(furnished.points.len() > 30, "{name}: {} points", furnished.points.len());
+        let drafted = crate::draft::check(name, &import.plan, &DraftOptions::default());
+        assert!(drafted.points.len() > 30, "{name}: {} points", drafted.points.len());
     }
 }
 

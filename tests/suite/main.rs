@@ -17,7 +17,6 @@ mod draft_places;
 mod dragged;
 mod exact_houses;
 mod fixtures;
-mod furnish;
 mod generate;
 mod generated;
 mod graph_library;

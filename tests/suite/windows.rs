@@ -5,10 +5,9 @@ use wirewend::runs::{self, Windows, chain::Effort};
 use wirewend::space::{Key, Modes, Network, Rect, Space, Swift, Terminal};
 use wirewend::units::{Mm, Point2};
 
-use crate::furnish::furnished;
 use crate::generate::{Size, generated_plan, sized_plan};
 use crate::invented::{self, HOUSE_A, plain_circuit, plain_point};
-use crate::layouts::{ours, outside, read};
+use crate::layouts::{drafted, ours, outside, read};
 
 const QUICK: Effort = Effort { exact_up_to: 7, kicks: 20, ascent_steps: 60, branch_trees: 0 };
 
@@ -54,7 +53,7 @@ fn generated_plans_are_routed_in_windows_as_in_the_whole() {
 #[test]
 fn layouts_are_routed_in_windows_as_in_the_whole() {
     for (name, text) in ours().into_iter().chain(outside()) {
-        compare(&furnished(read(&text).0), &name);
+        compare(&drafted(read(&text).0), &name);
     }
 }
 

@@ -3,11 +3,11 @@
 use std::collections::BTreeSet;
 
 use super::drawn::{Drawn, metric};
-use super::lines::{self, Band, Fill, Limits, Line, Mark, Signs, Stretch};
+use super::lines::{self, Band, Fill, Hole, Limits, Line, Mark, Signs, Stretch, Swing};
 use super::{ImportOptions, ImportProblem, LengthUnit};
 use crate::plan::RoomUse;
 use crate::store::NoteKind;
-use crate::store::layout::form::{Corner, FormLevel, FormOpening, FormRoom, FormWall};
+use crate::store::layout::form::{Corner, FormHinge, FormLevel, FormOpening, FormRoom, FormWall};
 use crate::store::layout::rooms::usage;
 use crate::store::layout::walls::snapped;
 use crate::units::Mm;
@@ -51,8 +51,10 @@ pub(super) struct Drawing {
     pub(super) lines: Vec<(String, Line)>,
     /// Lines that are drawn as wide as a wall is thick.
     pub(super) bands: Vec<(String, Band)>,
-    /// By layer, centre and radius.
-    pub(super) arcs: Vec<(String, [f64; 2], f64)>,
+    /// By layer.
+    pub(super) arcs: Vec<(String, Swing)>,
+    /// Arcs in the symbols of doors.
+    pub(super) leaves: Vec<Swing>,
     /// By name and layer.
     pub(super) symbols: Vec<(String, String, Mark)>,
     /// Closed outlines, by name and layer.
@@ -70,6 +72,7 @@ impl Drawing {
         self.lines.len()
             + self.bands.len()
             + self.arcs.len()
+            + self.leaves.len()
             + self.symbols.len()
             + self.outlines.len()
             + self.texts.len()
@@ -163,9 +166,9 @@ pub(super) fn read(
         .map(|(_, band)| *band)
         .collect();
     let mut signs = Signs::default();
-    for (layer, centre, radius) in &drawing.arcs {
+    for (layer, swing) in &drawing.arcs {
         if !bears_walls(layer) && (fill_of(layer).is_some() || named(layer, &OPENINGS) || !any) {
-            signs.swings.push((*centre, *radius));
+            signs.swings.push(*swing);
         }
     }
     for (layer, line) in &drawing.lines {
@@ -195,8 +198,13 @@ pub(super) fn read(
     for (_, pane) in &mut signs.panes {
         *pane = line(pane);
     }
-    signs.swings =
-        signs.swings.iter().map(|(centre, radius)| (sized(*centre), radius * unit)).collect();
+    let swing = |swing: &Swing| Swing {
+        centre: sized(swing.centre),
+        radius: swing.radius * unit,
+        middle: sized(swing.middle),
+    };
+    signs.swings = signs.swings.iter().map(swing).collect();
+    let leaves: Vec<Swing> = drawing.leaves.iter().map(swing).collect();
     for mark in &mut signs.marks {
         mark.at = sized(mark.at);
         mark.corners = mark.corners.iter().map(|corner| sized(*corner)).collect();
@@ -225,7 +233,8 @@ pub(super) fn read(
     for (kind, count) in &drawing.passed {
         drawn.notes.add(NoteKind::LeftOut, kind.clone(), format!("{count} in the file; not read"));
     }
-    let level = level(&walls, &outlines, &texts, options, &mut drawn);
+    let leaves: Vec<Swing> = signs.swings.into_iter().chain(leaves).collect();
+    let level = level(&walls, &leaves, &outlines, &texts, options, &mut drawn);
     drawn.levels.push(level);
     Ok(drawn)
 }
@@ -321,7 +330,7 @@ fn scale(
     }
     let score = |unit: f64| {
         let typical =
-            signs.swings.iter().filter(|(_, radius)| (550.0..=1100.0).contains(&(radius * unit)));
+            signs.swings.iter().filter(|swing| (550.0..=1100.0).contains(&(swing.radius * unit)));
         let doors = f64::from(u32::try_from(typical.count()).unwrap_or(u32::MAX));
         let all = f64::from(u32::try_from(signs.swings.len()).unwrap_or(u32::MAX)).max(1.0);
         let thickness = [80.0 / unit, 400.0 / unit];
@@ -349,6 +358,7 @@ fn scale(
 /// The one level of a drawing.
 fn level(
     walls: &[Stretch],
+    leaves: &[Swing],
     outlines: &[(String, String, Vec<[f64; 2]>)],
     texts: &[(String, [f64; 2])],
     options: &ImportOptions,
@@ -378,7 +388,7 @@ fn level(
     for (wall, [a, b]) in level.walls.iter_mut().zip(joined) {
         (wall.a, wall.b) = (a, b);
     }
-    openings(walls, &numbers, shift, &mut level, drawn);
+    openings(walls, leaves, &numbers, shift, &mut level, drawn);
     let drawn_rooms = !outlines.is_empty();
     let rings: Vec<(String, Vec<[f64; 2]>)> = if drawn_rooms {
         outlines.iter().map(|(name, _, ring)| (name.clone(), lines::simplified(ring))).collect()
@@ -418,12 +428,14 @@ fn level(
 
 fn openings(
     walls: &[Stretch],
+    leaves: &[Swing],
     numbers: &[usize],
     shift: [f64; 2],
     level: &mut FormLevel,
     drawn: &mut Drawn,
 ) {
     let mut counts = [0_usize; 3];
+    let mut hung = 0;
     for (wall, index) in numbers.iter().enumerate() {
         let stretch = &walls[*index];
         for hole in &stretch.holes {
@@ -442,11 +454,26 @@ fn openings(
                 .unwrap_or(2)] += 1;
             let (kind, subtype) = (kind.to_owned(), String::new());
             let part = format!("{kind} {} in wall {}", level.openings.len() + 1, index + 1);
-            level.openings.push(FormOpening { kind, subtype, wall, at, width, sill, head, part });
+            let hinge = hinge(stretch, hole, leaves, shift);
+            hung += usize::from(hinge.is_some());
+            level.openings.push(FormOpening {
+                kind,
+                subtype,
+                wall,
+                at,
+                width,
+                sill,
+                head,
+                hinge,
+                part,
+            });
         }
     }
     for (what, count) in ["doors", "windows", "gaps without a sign"].iter().zip(counts) {
         drawn.found(what, count, count);
+    }
+    if counts[0] > 0 {
+        drawn.found("doors whose hinges are drawn", counts[0], hung);
     }
     if counts.iter().sum::<usize>() > 0 {
         let message = format!(
@@ -454,6 +481,19 @@ fn openings(
         );
         drawn.notes.add(NoteKind::Assumed, "openings", message);
     }
+}
+
+/// How the door in a hole is hung, by the nearest arc that is of it.
+fn hinge(stretch: &Stretch, hole: &Hole, leaves: &[Swing], shift: [f64; 2]) -> Option<FormHinge> {
+    if hole.fill != Fill::Door {
+        return None;
+    }
+    let line = &stretch.band.line;
+    let opening = Line { a: line.at(hole.from), b: line.at(hole.to) };
+    let of_it = leaves.iter().filter_map(|leaf| Some((leaf.hung(&opening)?, leaf)));
+    let ((at_a, _), leaf) = of_it.min_by(|one, two| one.0.1.total_cmp(&two.0.1))?;
+    let at = metric::point(if at_a { opening.a } else { opening.b }, shift)?;
+    Some(FormHinge { at, opens: metric::point(leaf.middle, shift)? })
 }
 
 /// A wall of the layout as a band.

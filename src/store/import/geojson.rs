@@ -331,6 +331,7 @@ fn level(
                 width,
                 sill,
                 head,
+                hinge: None,
                 part,
             });
         }

@@ -79,9 +79,23 @@ pub(in crate::store) struct FormOpening {
     pub(in crate::store) sill: Mm,
     #[serde(deserialize_with = "length")]
     pub(in crate::store) head: Mm,
+    /// How a door is hung, where that is known.
+    #[serde(default)]
+    pub(in crate::store) hinge: Option<FormHinge>,
     /// Where it stands in the layout.
     #[serde(skip)]
     pub(in crate::store) part: String,
+}
+
+/// How a door is hung.
+#[derive(Clone, Copy, Debug, Deserialize)]
+pub(in crate::store) struct FormHinge {
+    /// The edge of the door at which its hinges are.
+    #[serde(deserialize_with = "place")]
+    pub(in crate::store) at: Point2,
+    /// A place on the side to which it opens.
+    #[serde(deserialize_with = "place")]
+    pub(in crate::store) opens: Point2,
 }
 
 /// A room of a layout.

@@ -2,8 +2,8 @@
 
 use super::form::{FormLevel, FormOpening};
 use super::{LayoutReport, NoteKind, next_id};
-use crate::plan::{Opening, OpeningId, OpeningKind, Plan, WallId};
-use crate::units::Mm;
+use crate::plan::{Face, Hinge, Opening, OpeningId, OpeningKind, Plan, WallId};
+use crate::units::{Mm, Point2};
 
 /// What is left of an opening after clipping is dropped below this, mm.
 const SIZE_MIN: Mm = Mm::new(50);
@@ -60,6 +60,13 @@ fn fitted(plan: &Plan, wall: WallId, opening: &FormOpening) -> Option<Opening> {
     let (sill, head) = (opening.sill.max(Mm::ZERO), opening.head.min(height));
     let (width, tall) = (to - from, head - sill);
     let kind = kind(opening);
+    let hinge = opening.hinge.filter(|_| kind == OpeningKind::Door).map(|hinge| {
+        let far = |to: Point2| ((to.x - drawn.a.x).to_f64(), (to.y - drawn.a.y).to_f64());
+        let (at, opens) = (far(hinge.at), far(hinge.opens));
+        let on_left = ux * opens.1 - uy * opens.0 > 0.0;
+        let opens = if on_left { Face::Left } else { Face::Right };
+        Hinge { at_near_edge: at.0 * ux + at.1 * uy < along, opens }
+    });
     (width >= SIZE_MIN && tall >= SIZE_MIN).then_some(Opening {
         wall,
         kind,
@@ -67,7 +74,7 @@ fn fitted(plan: &Plan, wall: WallId, opening: &FormOpening) -> Option<Opening> {
         width,
         sill,
         head,
-        hinge: None,
+        hinge,
     })
 }
 

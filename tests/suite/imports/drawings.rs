@@ -4,12 +4,12 @@
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
+use wirewend::draft::DraftOptions;
 use wirewend::plan::*;
 use wirewend::store::{ImportOptions, LengthUnit, NoteKind, import};
 
 use super::{DOORS, area, bytes, expected, found, of_kind};
 use crate::fixtures::folder;
-use crate::furnish::furnished;
 use crate::sound::problems;
 
 const DRAWN: [&str; 3] = ["large_two_block.dxf", "large_two_block.svg", "large_two_block.geojson"];
@@ -52,6 +52,10 @@ fn drawn_layouts_come_back() {
         let report = import.report.to_string();
         assert_eq!(of_kind(plan, &DOORS), doors, "{file}: doors\n{report}");
         assert_eq!(of_kind(plan, &[OpeningKind::Window]), windows, "{file}: windows\n{report}");
+        // The blocks of the drawing have arcs about the end of their opening.
+        let hinges = plan.openings.values().filter_map(|opening| opening.hinge);
+        let drawn = if file.ends_with("dxf") { doors } else { 0 };
+        assert_eq!(hinges.count(), drawn, "{file}: hinges\n{report}");
         let named: Vec<&Room> =
             plan.rooms.values().filter(|room| room.name.starts_with("Office ")).collect();
         let mut areas: Vec<f64> = named.iter().map(|room| area(&room.outline)).collect();
@@ -60,7 +64,8 @@ fn drawn_layouts_come_back() {
         for (ours, theirs) in areas.iter().zip(&rooms) {
             assert!((ours - theirs).abs() < 0.01 * theirs, "{file}: {ours} m², drawn {theirs} m²");
         }
-        assert!(furnished(import.plan).points.len() > 30, "{file}: can be furnished");
+        let drafted = crate::draft::check(file, plan, &DraftOptions::default());
+        assert!(drafted.points.len() > 30, "{file}: {} points", drafted.points.len());
     }
 }
 
@@ -137,6 +142,9 @@ fn a_working_drawing_by_others_is_understood() {
     // A leaf for every swing but those of double doors, and the garage door.
     let swings = usize::try_from(expected["swings"].as_u64().unwrap()).unwrap();
     assert!(of_kind(&import.plan, &DOORS).abs_diff(swings) <= 2, "{report}");
+    // How a door is hung is known where its arc is drawn.
+    let hung = found(&import, "doors whose hinges are drawn");
+    assert!(hung.1 * 10 >= hung.0 * 8, "{report}");
     let names: Vec<&str> = import.plan.rooms.values().map(|room| room.name.as_str()).collect();
     let texts = expected["underlined_texts"].as_array().unwrap();
     let known =
@@ -145,7 +153,8 @@ fn a_working_drawing_by_others_is_understood() {
     let left_out = import.report.layout.count(NoteKind::LeftOut);
     assert!(left_out >= 3, "dimensions, hatches and leaders: {report}");
     assert_eq!(problems(&import.plan), Vec::<String>::new(), "as imported");
-    assert!(furnished(import.plan).points.len() > 30, "can be furnished");
+    let drafted = crate::draft::check("working drawing", &import.plan, &DraftOptions::default());
+    assert!(drafted.points.len() > 30, "{} points", drafted.points.len());
 }
 
 /// A room of 5 by 4 m with a wall across it, every wall one line, without a

@@ -7,7 +7,7 @@ mod text;
 use std::collections::BTreeMap;
 
 use super::drawing::{Drawing, PARTS_MAX, fill_of};
-use super::lines::{Band, Line, Mark};
+use super::lines::{Band, Fill, Line, Mark, Swing};
 use super::{ImportForm, ImportProblem};
 use entity::{Entity, Place};
 use groups::Groups;
@@ -155,7 +155,12 @@ impl Reader<'_> {
         }
         // A door opens by a quarter turn or so, not all the way round.
         if sweep.abs() < 3.2 {
-            self.drawing.arcs.push((layer.to_owned(), place.of(centre), radius * place.size()));
+            let half = from + sweep / 2.0;
+            let (x, y) = (radius * libm::cos(half), radius * libm::sin(half));
+            let middle = place.of([centre[0] + x, centre[1] + y]);
+            let centre = place.of(centre);
+            let radius = libm::hypot(middle[0] - centre[0], middle[1] - centre[1]);
+            self.drawing.arcs.push((layer.to_owned(), Swing { centre, radius, middle }));
         }
         let pieces = libm::ceil(sweep.abs() / std::f64::consts::TAU * CIRCLE_PIECES).max(1.0);
         let at = |step: f64| {
@@ -207,6 +212,9 @@ impl Reader<'_> {
             inside.entity(inner, &place, layer, depth + 1)?;
         }
         self.set_in = inside.set_in;
+        if fill == Fill::Door {
+            self.drawing.leaves.extend(inside.drawing.arcs.iter().map(|(_, swing)| *swing));
+        }
         let ends = inside.drawing.lines.iter().flat_map(|(_, line)| [line.a, line.b]);
         let at = place.of(block.base);
         let corners: Vec<[f64; 2]> = ends.collect();

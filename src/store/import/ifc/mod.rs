@@ -19,7 +19,7 @@ use super::drawn::{Drawn, Notes, metric};
 use super::step::{Entity, StepFile, Trouble, Value};
 use super::{ImportForm, ImportProblem};
 use crate::store::NoteKind;
-use crate::store::layout::form::{FormOpening, FormWall};
+use crate::store::layout::form::{FormHinge, FormOpening, FormWall};
 use model::Model;
 use relations::Relations;
 use storeys::Storeys;
@@ -287,9 +287,18 @@ impl Reading<'_> {
         };
         let slides = word == "door" && openings::slides(self.model, &entity, self.relations);
         let subtype = if slides { "sliding_door" } else { "" }.to_owned();
+        let hung = if word == "door" && !slides {
+            openings::hung(self.model, &entity, self.relations, &hole)
+        } else {
+            None
+        };
+        let hinge = hung.and_then(|[at, opens]| {
+            let (at, opens) = (metric::point(at, shift)?, metric::point(opens, shift)?);
+            Some(FormHinge { at, opens })
+        });
         let part = part(&entity);
-        let opening =
-            FormOpening { kind: word.to_owned(), subtype, wall, at, width, sill, head, part };
+        let kind = word.to_owned();
+        let opening = FormOpening { kind, subtype, wall, at, width, sill, head, hinge, part };
         storeys.list[storey].openings.push(opening);
         Ok(true)
     }

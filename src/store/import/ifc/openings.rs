@@ -82,11 +82,35 @@ pub(super) fn filler(
     Ok(Shape { places, ..Shape::default() })
 }
 
-/// Whether a door slides, by its own or its type's operation.
-pub(super) fn slides(model: &Model<'_>, door: &Entity, relations: &Relations) -> bool {
+/// How a door works in words of the schema, by its own or its type's operation.
+fn operation(model: &Model<'_>, door: &Entity, relations: &Relations) -> Vec<String> {
     let kind = relations.kind.get(&door.id).and_then(|id| model.file.entity(*id).ok());
-    let words = [door.word(11).to_owned()]
-        .into_iter()
-        .chain(kind.iter().flat_map(|kind| [8, 10].map(|at| kind.word(at).to_owned())));
-    words.into_iter().any(|word| word.contains("SLIDING"))
+    let of_kind = kind.iter().flat_map(|kind| [8, 10].map(|at| kind.word(at).to_owned()));
+    std::iter::once(door.word(11).to_owned()).chain(of_kind).collect()
+}
+
+/// Whether a door slides.
+pub(super) fn slides(model: &Model<'_>, door: &Entity, relations: &Relations) -> bool {
+    operation(model, door, relations).iter().any(|word| word.contains("SLIDING"))
+}
+
+/// The edge at which a door of one leaf is hung, and a place on the side to
+/// which it opens. ISO 16739, `IfcDoorTypeOperationEnum`: it opens towards the
+/// y axis of its place; left and right are as seen along that axis.
+pub(super) fn hung(
+    model: &Model<'_>,
+    door: &Entity,
+    relations: &Relations,
+    hole: &Hole,
+) -> Option<[[f64; 2]; 2]> {
+    let words = operation(model, door, relations);
+    let swings = |side: &str| words.iter().any(|word| word == side);
+    let side = match (swings("SINGLE_SWING_LEFT"), swings("SINGLE_SWING_RIGHT")) {
+        (true, false) => -0.5,
+        (false, true) => 0.5,
+        _ => return None,
+    };
+    let frame = model.place_of(door).ok()?;
+    let from = |along: &[f64; 3], by: f64| [hole.at[0] + along[0] * by, hole.at[1] + along[1] * by];
+    Some([from(&frame.x, side * hole.width), from(&frame.y, hole.width)])
 }

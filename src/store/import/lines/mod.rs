@@ -8,4 +8,4 @@ mod walls;
 pub(super) use bands::{Band, Limits, bands};
 pub(super) use line::{Line, area, edges, simplified};
 pub(super) use rooms::rooms;
-pub(super) use walls::{Fill, Mark, Signs, Stretch, walls};
+pub(super) use walls::{Fill, Hole, Mark, Signs, Stretch, Swing, walls};

@@ -41,8 +41,31 @@ pub(in crate::store::import) struct Signs {
     pub(in crate::store::import) marks: Vec<Mark>,
     /// Lines on the layers of doors and windows, and which of the two.
     pub(in crate::store::import) panes: Vec<(Fill, Line)>,
-    /// Arcs, by centre and radius: the swing of a door.
-    pub(in crate::store::import) swings: Vec<([f64; 2], f64)>,
+    /// Arcs: the swings of doors.
+    pub(in crate::store::import) swings: Vec<Swing>,
+}
+
+/// The arc that the leaf of a door sweeps.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::store::import) struct Swing {
+    /// Where the hinges are.
+    pub(in crate::store::import) centre: [f64; 2],
+    /// About the width of the leaf.
+    pub(in crate::store::import) radius: f64,
+    /// The middle of the arc, on the side to which the door opens.
+    pub(in crate::store::import) middle: [f64; 2],
+}
+
+impl Swing {
+    /// At which end of an opening it is hung, if it is of that opening:
+    /// whether at the line's `a`, and how far off.
+    pub(in crate::store::import) fn hung(&self, opening: &Line) -> Option<(bool, f64)> {
+        let width = opening.length();
+        let off = |end: [f64; 2]| libm::hypot(end[0] - self.centre[0], end[1] - self.centre[1]);
+        let (a, b) = (off(opening.a), off(opening.b));
+        let fits = self.radius >= 0.4 * width && self.radius <= 1.2 * width;
+        (fits && a.min(b) <= 0.2 * width + 150.0).then_some((a <= b, a.min(b)))
+    }
 }
 
 /// An opening, from and to so far along its wall.
@@ -179,9 +202,6 @@ fn joins(
 /// What is drawn in a gap.
 fn fill(hole: &Band, signs: &Signs) -> Fill {
     let width = hole.line.length();
-    let near = |end: [f64; 2], place: [f64; 2], reach: f64| {
-        libm::hypot(end[0] - place[0], end[1] - place[1]) <= reach
-    };
     let on = |mark: &&Mark| {
         let reach = reach(mark, &hole.line);
         apart(mark, &hole.line) <= hole.thickness / 2.0 + 100.0
@@ -192,12 +212,7 @@ fn fill(hole: &Band, signs: &Signs) -> Fill {
     if let Some(mark) = signs.marks.iter().find(on) {
         return mark.fill;
     }
-    let swing = |(centre, radius): &([f64; 2], f64)| {
-        let hinge = near(hole.line.a, *centre, 0.2 * width + 150.0)
-            || near(hole.line.b, *centre, 0.2 * width + 150.0);
-        hinge && *radius >= 0.4 * width && *radius <= 1.2 * width
-    };
-    if signs.swings.iter().any(swing) {
+    if signs.swings.iter().any(|swing| swing.hung(&hole.line).is_some()) {
         return Fill::Door;
     }
     let pane = |line: &Line| {
