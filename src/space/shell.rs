@@ -78,7 +78,7 @@ impl Space {
 impl Drawn {
     fn of(plan: &Plan) -> Self {
         Self {
-            habits: plan.habits.clone(),
+            habits: plan.habits,
             levels: plan.levels.clone(),
             voids: plan.voids.clone(),
             walls: plan.walls.clone(),
