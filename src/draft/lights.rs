@@ -5,9 +5,9 @@ use super::bodies::{self, Body};
 use super::inner::Inner;
 use super::kit::Kit;
 use super::outline::{area_m2, bounds, depth, direction, heart, place};
-use super::spans::{Clear, is_near_area, nearest, seen, usable};
+use super::spans::{Clear, nearest, seen, usable};
 use super::survey::{Survey, real};
-use crate::plan::{Family, PointId, PointKind, RoomId, RoomUse, Subject};
+use crate::plan::{Family, Plane, PointId, PointKind, RoomId, RoomUse, Subject};
 use crate::units::Point2;
 
 /// Hangs the lights of a room that has none, and its fan.
@@ -245,28 +245,34 @@ fn fan_place(kit: &Kit<'_>, survey: &Survey, room: RoomId) -> Option<(Point2, &'
         .iter()
         .map(|door| seen(kit, door.wall, door.face, (door.from + door.to).div_euclid(2)))
         .collect();
-    let level = kit.plan.rooms[&room].level;
     let from_door = |at: Point2| {
         let off = |door: &(f64, f64)| libm::hypot(at.x.to_f64() - door.0, at.y.to_f64() - door.1);
         doors.iter().map(off).fold(f64::INFINITY, f64::min)
     };
-    let wet = |at: Point2| {
-        is_near_area(kit, level, (at.x.to_f64(), at.y.to_f64()), &["bath", "shower"], 0)
-    };
-    let any_wet = kit.plan.areas.values().any(|area| {
-        area.outline.iter().any(|corner| depth(outline, corner.x.to_f64(), corner.y.to_f64()) > 0.0)
-    });
+    let inside = |corner: &Point2| depth(outline, corner.x.to_f64(), corner.y.to_f64()) > 0.0;
+    let baths: Vec<&[Point2]> = kit
+        .plan
+        .areas
+        .values()
+        .filter(|area| matches!(area.on, Plane::Void(_)) && area.outline.iter().any(inside))
+        .filter(|area| {
+            let name = area.name.to_lowercase();
+            name.contains("bath") || name.contains("shower")
+        })
+        .map(|area| area.outline.as_slice())
+        .collect();
+    let wet = |at: Point2| baths.iter().any(|bath| depth(bath, at.x.to_f64(), at.y.to_f64()) > 0.0);
     let heart = heart(outline)?;
     let worth = |at: Point2| {
         let far = from_door(at);
         let off = if far.is_finite() { -far } else { heart.distance(at) };
-        if any_wet && wet(at) { off - 1.0e6 } else { off }
+        if wet(at) { off - 1.0e6 } else { off }
     };
     let inner = Inner::of(kit, room);
     let at = [(400.0, 600.0), (250.0, 450.0), (150.0, 300.0)]
         .into_iter()
         .find_map(|off| clear_place_by(outline, &lights, &inner, off, worth))?;
-    let why = match (any_wet && wet(at), doors.is_empty()) {
+    let why = match (wet(at), doors.is_empty()) {
         (true, _) => "over the bath or shower",
         (false, true) => "clear of the lights",
         (false, false) => "far from the door, as air comes in under it",
