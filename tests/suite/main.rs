@@ -27,6 +27,7 @@ mod imports;
 #[path = "../benches/house/invented.rs"]
 mod invented;
 mod journal;
+mod large_storeys;
 mod layouts;
 mod on_paper;
 mod papers;

@@ -8,9 +8,9 @@
 //! - Up to [`EXACT_POINTS_MAX`] points: every way of sharing them out is looked
 //!   at, so the answer is the best.
 //! - More: circuits are emptied in places and filled again where that is
-//!   cheapest, over and over (slack induction by string removals, Christiaens
-//!   and Vanden Berghe 2020), too full ones for a toll, and each is put in its
-//!   best order at the end. Two such searches go on side by side; then both
+//!   cheapest, over and over (slack induction by string removals, strings whole
+//!   or split, Christiaens and Vanden Berghe 2020), too full ones for a toll, and
+//!   each is put in its best order at the end. Two such searches go on side by side; then both
 //!   go on from the better one where they differ.
 //!
 //! Either way a bound says how much could be left.

@@ -23,6 +23,8 @@ pub(super) struct Filler {
 /// Where a point goes, and what that adds.
 #[derive(Clone, Copy)]
 struct Found {
+    /// With the toll.
+    dear: i64,
     weight: i32,
     group: u32,
     between: (u32, u32),
@@ -33,12 +35,28 @@ impl Filler {
         Self { blink: BLINK, extra: Vec::new() }
     }
 
-    /// Puts every absent point on a circuit.
-    pub(super) fn fill(&mut self, now: &mut Circuits<'_>, toll: Toll, dice: &mut Dice) {
+    /// Puts every absent point on a circuit; whether that comes to no more than
+    /// so much above what was last kept, toll included. If not, the rest is left
+    /// out as soon as that shows: no point makes the others cheaper.
+    pub(super) fn fill(
+        &mut self,
+        now: &mut Circuits<'_>,
+        toll: Toll,
+        most: i64,
+        dice: &mut Dice,
+    ) -> bool {
         let mut absent = std::mem::take(&mut now.absent);
         sort(now, &mut absent, dice);
+        let mut filled = true;
+        let mut spare = most - now.gained() - toll.of(now.over);
         for point in absent.drain(..) {
-            match self.cheapest(now, point, toll, dice) {
+            let found = self.cheapest(now, point, toll, dice);
+            spare -= found.as_ref().map_or(i64::from(now.legs.alone(point)), |found| found.dear);
+            if spare < 0 {
+                filled = false;
+                break;
+            }
+            match found {
                 Some(found) => {
                     now.put(point, found.group, found.between);
                     now.weight += i64::from(found.weight);
@@ -47,6 +65,7 @@ impl Filler {
             }
         }
         now.absent = absent;
+        filled
     }
 
     /// None: a circuit of its own.
@@ -169,5 +188,5 @@ fn found(now: &Circuits<'_>, point: u32, extra: &[i32], best: Offer) -> Option<F
         (link.group, between)
     };
     let dear = i32::try_from(best.dear()).unwrap_or(i32::MAX);
-    Some(Found { weight: dear - extra[group as usize], group, between })
+    Some(Found { dear: best.dear(), weight: dear - extra[group as usize], group, between })
 }

@@ -1,13 +1,18 @@
-//! Takes stretches of neighbouring circuits out.
+//! Takes stretches of neighbouring circuits out, whole or but for some points
+//! in their middles.
 
 use super::circuits::{Circuits, NOWHERE};
 use super::legs::narrow;
 use crate::runs::chain::dice::Dice;
 
-/// The longest stretch that is taken out of one circuit.
-const STRETCH: usize = 4;
+/// The most points that are taken out of one circuit.
+const STRETCH: usize = 6;
 /// The most circuits that are touched at once.
 const CIRCUITS: usize = 3;
+/// Of so many stretches one is taken in two parts.
+const PARTED: usize = 2;
+/// The most points that stay between them.
+const STAY: usize = 8;
 
 /// Takes stretches out of the circuits around a point.
 pub(super) fn ruin(now: &mut Circuits<'_>, seed: u32, dice: &mut Dice) {
@@ -25,15 +30,31 @@ pub(super) fn ruin(now: &mut Circuits<'_>, seed: u32, dice: &mut Dice) {
         }
         touched[count] = group;
         count += 1;
-        let (from, points) = stretch(now, point, dice);
-        now.take(from, points);
+        take(now, point, dice);
     }
 }
 
-/// A stretch with a point in it: where it begins and how many points it has.
-fn stretch(now: &Circuits<'_>, point: u32, dice: &mut Dice) -> (u32, u32) {
+/// Takes a stretch with a point in it out, or two that are a few points apart:
+/// what stays keeps circuits full while what is around it changes.
+fn take(now: &mut Circuits<'_>, point: u32, dice: &mut Dice) {
     let size = now.size(now.link(point).group) as usize;
-    let wanted = narrow(1 + dice.below(STRETCH.min(size)));
+    let wanted = 1 + dice.below(STRETCH.min(size));
+    if wanted == 1 || wanted == size || dice.below(PARTED) > 0 {
+        let (from, points) = stretch(now, point, narrow(wanted), dice);
+        now.take(from, points);
+        return;
+    }
+    let stay = 1 + dice.below(STAY.min(size - wanted));
+    let (from, _) = stretch(now, point, narrow(wanted + stay), dice);
+    let before = 1 + dice.below(wanted - 1);
+    let after = (0..before + stay).fold(from, |at, _| now.link(at).after);
+    now.take(from, narrow(before));
+    now.take(after, narrow(wanted - before));
+}
+
+/// So many points with one among them, if the circuit has them: where they begin
+/// and how many they are.
+fn stretch(now: &Circuits<'_>, point: u32, wanted: u32, dice: &mut Dice) -> (u32, u32) {
     let (mut from, mut to, mut points) = (point, point, 1);
     let mut ahead = narrow(dice.below(wanted as usize));
     while ahead > 0 && now.link(from).before != 0 {

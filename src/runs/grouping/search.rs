@@ -7,7 +7,7 @@ use super::task::{GroupingEffort, Work};
 use super::toll::Room;
 
 /// The heat of the searches by themselves, from first to last.
-const APART: (f64, f64) = (0.45, 0.0225);
+const APART: (f64, f64) = (0.45, 0.05);
 /// The heat where they differ.
 const TOGETHER: (f64, f64) = (0.0675, 0.02);
 /// So many times the best is searched where the streams differ.

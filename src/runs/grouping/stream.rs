@@ -12,6 +12,9 @@ use crate::runs::chain::dice::Dice;
 /// The longest leg is looked for again after so many steps.
 const MEASURE: u32 = 128;
 
+/// More than all legs and tolls together.
+const NO_LIMIT: i64 = i64::MAX >> 1;
+
 /// A search with a stream of chance of its own.
 #[derive(Debug)]
 pub(super) struct Stream<'w> {
@@ -29,7 +32,7 @@ impl<'w> Stream<'w> {
     pub(super) fn new(legs: &'w Legs, loads: &'w [Room], limit: Room, stream: u64) -> Self {
         let mut now = Circuits::first(legs, loads, limit);
         let (mut dice, mut filler) = (Dice::of_stream(stream), Filler::new());
-        filler.fill(&mut now, Toll::ALL, &mut dice);
+        filler.fill(&mut now, Toll::ALL, NO_LIMIT, &mut dice);
         now.keep();
         let mut best = Picture::default();
         now.take_picture(&mut best);
@@ -56,10 +59,10 @@ impl<'w> Stream<'w> {
                 some => some[dice.below(some.len())],
             };
             ruin(now, seed, dice);
-            filler.fill(now, toll, dice);
-            let dearer = now.gained() + toll.of(now.over) - before;
+            let most = before + heat.slack(step, dice);
+            let filled = filler.fill(now, toll, most, dice);
             let within = now.within();
-            if dearer <= heat.slack(step, dice) {
+            if filled {
                 now.keep();
                 if within && now.weight < best.weight {
                     now.take_picture(best);

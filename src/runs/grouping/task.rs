@@ -67,7 +67,7 @@ pub struct GroupingEffort {
 impl Default for GroupingEffort {
     /// Suits a house: two hundred points in a tenth of a second on two cores.
     fn default() -> Self {
-        Self { steps: 130_000, streams: 2, bound_steps: 15 }
+        Self { steps: 85_000, streams: 2, bound_steps: 15 }
     }
 }
 

@@ -9,7 +9,7 @@ use super::task::Load;
 /// For how many steps a toll stands.
 const STEPS: u32 = 128;
 /// In so many of them circuits should keep to their limits.
-const WITHIN: u32 = 100;
+const WITHIN: u32 = 80;
 /// The toll is this many times the mean at first, in 1024ths.
 const FIRST: i64 = 1024;
 /// No toll is higher: dearer than two missing legs.
