@@ -10,6 +10,7 @@
 use kurbo::{BezPath, PathEl, Point, Vec2};
 
 use super::Ink;
+use super::digits::Digits;
 use super::scene::{Anchor, Item, Layer, LinePattern, Mark, Scene, Text};
 
 /// How far straight pieces may stray from a curve, mm of paper.
@@ -21,7 +22,8 @@ const STRAY: f64 = 0.02;
 pub fn dxf(scene: &Scene) -> Vec<u8> {
     let grow = scene.scale.map_or(1.0, |scale| f64::from(scale.reduction()));
     let (width, height) = scene.page.size();
-    let mut file = File { bytes: Vec::with_capacity(1 << 20), grow, height, layer: Layer::Frame };
+    let mut file = File { bytes: Vec::with_capacity(1 << 18), grow, height, layer: String::new() };
+    file.layer_of(Layer::Frame);
     file.header(width * grow, height * grow);
     file.tables();
     file.pair(0, "SECTION");
@@ -69,38 +71,43 @@ struct File {
     bytes: Vec<u8>,
     grow: f64,
     height: f64,
-    layer: Layer,
+    /// The name of the layer.
+    layer: String,
 }
 
 impl File {
     fn pair(&mut self, code: u16, value: &str) {
-        push_whole(&mut self.bytes, u64::from(code));
-        self.put("\r\n");
-        self.put(value);
-        self.put("\r\n");
+        self.code(code);
+        // All but letterings are plain, and of those signs are one byte each.
+        if value.is_ascii() {
+            self.bytes.extend_from_slice(value.as_bytes());
+        } else {
+            self.bytes.extend(value.chars().map(|sign| u8::try_from(sign).unwrap_or(b'?')));
+        }
+        self.bytes.extend_from_slice(b"\r\n");
     }
 
-    /// A byte for every sign.
-    fn put(&mut self, text: &str) {
-        if text.is_ascii() {
-            self.bytes.extend_from_slice(text.as_bytes());
-        } else {
-            self.bytes.extend(text.chars().map(|sign| u8::try_from(sign).unwrap_or(b'?')));
-        }
+    fn code(&mut self, code: u16) {
+        self.bytes.extend_from_slice(Digits::whole(u64::from(code)).bytes());
+        self.bytes.extend_from_slice(b"\r\n");
     }
 
     fn number(&mut self, code: u16, value: f64) {
-        let thousandths = if value.is_finite() { libm::round(value * 1000.0) } else { 0.0 };
-        #[expect(clippy::cast_possible_truncation, reason = "far below 2^53")]
-        let thousandths = thousandths as i64;
-        push_whole(&mut self.bytes, u64::from(code));
-        self.put(if thousandths < 0 { "\r\n-" } else { "\r\n" });
-        let magnitude = thousandths.unsigned_abs();
-        push_whole(&mut self.bytes, magnitude.div_euclid(1000));
-        // Three digits behind the point, leading noughts too.
-        let part = magnitude.rem_euclid(1000);
-        let digits = [part.div_euclid(100), part.div_euclid(10) % 10, part % 10].map(digit);
-        self.bytes.extend_from_slice(&[b'.', digits[0], digits[1], digits[2], b'\r', b'\n']);
+        self.code(code);
+        self.bytes.extend_from_slice(Digits::fixed(value, 3).bytes());
+        self.bytes.extend_from_slice(b"\r\n");
+    }
+
+    fn layer_of(&mut self, layer: Layer) {
+        self.layer.clear();
+        self.layer.extend(layer.name().chars().map(|sign| sign.to_ascii_uppercase()));
+    }
+
+    /// The layer of what follows.
+    fn on_layer(&mut self) {
+        self.bytes.extend_from_slice(b"8\r\n");
+        self.bytes.extend_from_slice(self.layer.as_bytes());
+        self.bytes.extend_from_slice(b"\r\n");
     }
 
     fn place(&mut self, code: u16, at: Point) {
@@ -169,7 +176,8 @@ impl File {
             Item::Path(mark) => self.mark(mark),
             Item::Text(text) => self.lettering(text),
             Item::Group(group) => {
-                let before = std::mem::replace(&mut self.layer, group.layer);
+                let before = self.layer.clone();
+                self.layer_of(group.layer);
                 for item in &group.items {
                     self.item(item);
                 }
@@ -201,10 +209,9 @@ impl File {
     }
 
     fn begin(&mut self, kind: &str, ink: Ink) {
-        let (name, colour) = (self.layer.name().to_uppercase(), colour(ink).to_string());
         self.pair(0, kind);
-        self.pair(8, &name);
-        self.pair(62, &colour);
+        self.on_layer();
+        self.pair(62, Digits::whole(u64::from(colour(ink))).text());
     }
 
     /// A filled shape as triangles, where it bulges nowhere inwards; of others
@@ -257,15 +264,14 @@ impl File {
         for code in [40, 41] {
             self.number(code, width * self.grow);
         }
-        let layer = self.layer.name().to_uppercase();
         for place in places {
             self.pair(0, "VERTEX");
-            self.pair(8, &layer);
+            self.on_layer();
             self.place(10, *place);
             self.number(30, 0.0);
         }
         self.pair(0, "SEQEND");
-        self.pair(8, &layer);
+        self.on_layer();
     }
 
     fn lettering(&mut self, text: &Text) {
@@ -288,26 +294,6 @@ impl File {
         self.place(11, text.at);
         self.number(31, 0.0);
     }
-}
-
-/// A whole number: a sheet has a hundred thousand of them.
-fn push_whole(bytes: &mut Vec<u8>, value: u64) {
-    let mut digits = [0; 20];
-    let (mut at, mut left) = (digits.len(), value);
-    loop {
-        at -= 1;
-        digits[at] = digit(left % 10);
-        left = left.div_euclid(10);
-        if left == 0 {
-            break;
-        }
-    }
-    bytes.extend_from_slice(&digits[at..]);
-}
-
-/// The sign of a number below ten.
-fn digit(value: u64) -> u8 {
-    b'0' + u8::try_from(value).unwrap_or(0)
 }
 
 /// The lines of a path, curves as straight pieces, and which are closed.

@@ -8,6 +8,7 @@
 mod booklet;
 mod cautions;
 mod clear;
+mod digits;
 mod dxf;
 mod floor;
 mod frame;

@@ -13,6 +13,7 @@ use kurbo::{BezPath, PathEl, Point};
 use svg::node::Blob;
 use svg::node::element::{Rectangle, Title};
 
+use super::digits::Digits;
 use super::scene::{Anchor, Group, Item, Mark, Scene, Stroke, Text};
 use super::{Ink, Weight};
 use crate::plan::{End, Subject};
@@ -243,38 +244,7 @@ pub fn number(value: f64) -> String {
 
 /// As [`number`], at the end of a text.
 pub(super) fn push_number(text: &mut String, value: f64) {
-    let hundredths = if value.is_finite() { libm::round(value * 100.0) } else { 0.0 };
-    #[expect(clippy::cast_possible_truncation, reason = "paper is small")]
-    let hundredths = hundredths as i64;
-    if hundredths < 0 {
-        text.push('-');
-    }
-    let magnitude = hundredths.unsigned_abs();
-    let (whole, part) = (magnitude.div_euclid(100), magnitude.rem_euclid(100));
-    // Digits from the last to the first: a sheet has a hundred thousand numbers.
-    let mut digits = [0_u8; 20];
-    let mut start = digits.len();
-    let mut left = whole;
-    loop {
-        start -= 1;
-        digits[start] = digit(left.rem_euclid(10));
-        left = left.div_euclid(10);
-        if left == 0 {
-            break;
-        }
-    }
-    text.extend(digits[start..].iter().map(|digit| char::from(*digit)));
-    if part > 0 {
-        text.push('.');
-        text.push(char::from(digit(part.div_euclid(10))));
-        if part.rem_euclid(10) > 0 {
-            text.push(char::from(digit(part.rem_euclid(10))));
-        }
-    }
-}
-
-fn digit(value: u64) -> u8 {
-    b'0' + u8::try_from(value).unwrap_or(0)
+    text.push_str(Digits::short(value, 2).text());
 }
 
 #[cfg(test)]

@@ -33,10 +33,14 @@ impl Kind {
 struct Piece {
     taken: Rect,
     kind: Kind,
-    owner: Option<u32>,
-    /// The first cell it touches, column and row.
-    cell: (u32, u32),
+    owner: u32,
+    /// Of the cell in which it is listed: whether it begins in its column and
+    /// in its row.
+    begins: (bool, bool),
 }
+
+/// The owner of what is nobody's.
+const NOBODY: u32 = u32::MAX;
 
 /// Everything on the sheet that lettering must keep clear of, in square cells
 /// of paper: whoever asks looks at the few around a place.
@@ -75,8 +79,8 @@ impl Crowd {
 
     /// Adds a box.
     pub(super) fn add(&mut self, taken: Rect, kind: Kind, owner: Option<usize>) {
-        let owner = owner.map(named);
-        self.pieces.push(Piece { taken, kind, owner, cell: (0, 0) });
+        let owner = owner.map_or(NOBODY, named);
+        self.pieces.push(Piece { taken, kind, owner, begins: (true, true) });
     }
 
     /// Adds a line of some width, in short pieces.
@@ -124,10 +128,9 @@ impl Crowd {
         // How many pieces each cell has, then where its last ends, then, as
         // they are filled in from behind, where its first begins.
         self.starts = vec![0; self.columns * self.rows + 1];
-        for at in 0..self.pieces.len() {
-            let (columns, rows) = self.cells(self.pieces[at].taken);
-            self.pieces[at].cell = (named(*columns.start()), named(*rows.start()));
-            for row in rows {
+        let touched: Vec<_> = self.pieces.iter().map(|piece| self.cells(piece.taken)).collect();
+        for (columns, rows) in &touched {
+            for row in rows.clone() {
                 for column in columns.clone() {
                     self.starts[row * self.columns + column] += 1;
                 }
@@ -140,14 +143,13 @@ impl Crowd {
         }
         let Some(any) = self.pieces.first().copied() else { return self.listed.clear() };
         self.listed = vec![any; end];
-        for at in (0..self.pieces.len()).rev() {
-            let piece = self.pieces[at];
-            let (columns, rows) = self.cells(piece.taken);
-            for row in rows {
+        for (piece, (columns, rows)) in self.pieces.iter().zip(touched).rev() {
+            for row in rows.clone() {
                 for column in columns.clone() {
                     let start = &mut self.starts[row * self.columns + column];
                     *start -= 1;
-                    self.listed[*start] = piece;
+                    let begins = (column == *columns.start(), row == *rows.start());
+                    self.listed[*start] = Piece { begins, ..*piece };
                 }
             }
         }
@@ -174,23 +176,25 @@ impl Crowd {
             return;
         }
         let (columns, rows) = self.cells(wanted);
-        let (left, top) = (named(*columns.start()), named(*rows.start()));
+        let top = *rows.start();
         for row in rows {
-            for column in columns.clone() {
-                let at = row * self.columns + column;
-                // In the cell where both begin, and in no other.
-                let (column, row) = (named(column), named(row));
-                for piece in &self.listed[self.starts[at]..self.starts[at + 1]] {
-                    let taken = piece.taken;
-                    let apart = taken.x1 < wanted.x0
-                        || wanted.x1 < taken.x0
-                        || taken.y1 < wanted.y0
-                        || wanted.y1 < taken.y0
-                        || piece.cell.0.max(left) != column
-                        || piece.cell.1.max(top) != row;
-                    if !apart && is_enough(piece) {
-                        return;
-                    }
+            // Cells of a row lie one behind the other. A piece counts in the
+            // first column and row that both touch, and in no other.
+            let cells = row * self.columns;
+            let first = self.starts[cells + columns.start()];
+            let second = self.starts[cells + columns.start() + 1];
+            let end = self.starts[cells + columns.end() + 1];
+            let edge = self.listed[first..second].iter();
+            let others = self.listed[second..end].iter().filter(|piece| piece.begins.0);
+            for piece in edge.chain(others) {
+                let taken = piece.taken;
+                let apart = taken.x1 < wanted.x0
+                    || wanted.x1 < taken.x0
+                    || taken.y1 < wanted.y0
+                    || wanted.y1 < taken.y0
+                    || (row != top && !piece.begins.1);
+                if !apart && is_enough(piece) {
+                    return;
                 }
             }
         }
@@ -205,10 +209,10 @@ impl Crowd {
     /// What it costs to cover this box; pieces of `owner` are free. Once it is
     /// more than `limit` no more is counted.
     pub(super) fn cost(&self, wanted: Rect, owner: Option<usize>, limit: f64) -> f64 {
-        let owner = owner.map(named);
+        let owner = owner.map_or(NOBODY, named);
         let mut costs: f64 = 0.0;
         self.touched(wanted, |piece| {
-            if owner.is_none() || piece.owner != owner {
+            if owner == NOBODY || piece.owner != owner {
                 // A symbol is one large piece: the more of it, the worse.
                 let both = wanted.intersect(piece.taken);
                 let area = both.width().max(0.0) * both.height().max(0.0);
@@ -267,5 +271,5 @@ fn cell(from: f64) -> Option<usize> {
 
 /// Counts on a sheet, kept short.
 fn named(at: usize) -> u32 {
-    u32::try_from(at).unwrap_or(u32::MAX)
+    u32::try_from(at).unwrap_or(NOBODY)
 }

@@ -6,6 +6,7 @@
 //! is fixed, so the same sheet always comes out the same.
 
 use std::collections::BinaryHeap;
+use std::sync::OnceLock;
 
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 
@@ -180,10 +181,11 @@ impl Spots {
     }
 
     /// Keeps a place in mind; 1 where it was looked at and is free.
-    fn add(&mut self, maybe: Maybe, label: &Label, crowd: &Crowd, look: bool) -> usize {
+    fn add(&mut self, mut maybe: Maybe, label: &Label, crowd: &Crowd, look: bool) -> usize {
         let mut cost = maybe.spot.cost;
         if look {
-            cost += maybe.covers(label, crowd, FREE - cost);
+            // What is counted to its end is not counted again by the choice.
+            cost = maybe.count(label, crowd, FREE).unwrap_or(cost);
         }
         self.rest.push(Cheapest { cost, index: self.maybes.len(), what: () });
         self.maybes.push(maybe);
@@ -379,7 +381,8 @@ fn around<'a>(
     crowd: &'a Crowd,
     ring: f64,
 ) -> impl Iterator<Item = (usize, Maybe)> + 'a {
-    let places = directions().into_iter().enumerate().map(move |(step, out)| {
+    let places = directions().iter().enumerate().map(move |(step, out)| {
+        let out = *out;
         // On a square ring, so that labels line up with what they name.
         let stretch = out / out.x.abs().max(out.y.abs());
         let centre = label.beside.center()
@@ -399,11 +402,14 @@ fn around<'a>(
 }
 
 /// Even directions all around.
-fn directions() -> [Vec2; DIRECTIONS] {
-    std::array::from_fn(|step| {
-        #[expect(clippy::cast_precision_loss, reason = "two dozen")]
-        let angle = step as f64 * core::f64::consts::PI / 12.0;
-        Vec2::new(libm::cos(angle), libm::sin(angle))
+fn directions() -> &'static [Vec2; DIRECTIONS] {
+    static ALL: OnceLock<[Vec2; DIRECTIONS]> = OnceLock::new();
+    ALL.get_or_init(|| {
+        std::array::from_fn(|step| {
+            #[expect(clippy::cast_precision_loss, reason = "two dozen")]
+            let angle = step as f64 * core::f64::consts::PI / 12.0;
+            Vec2::new(libm::cos(angle), libm::sin(angle))
+        })
     })
 }
 

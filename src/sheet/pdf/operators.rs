@@ -5,6 +5,7 @@
 
 use kurbo::{BezPath, PathEl, Point};
 
+use crate::sheet::digits::Digits;
 use crate::sheet::scene::Stroke;
 use crate::sheet::{Ink, svg};
 
@@ -36,20 +37,8 @@ impl Operators {
 
     /// The same, numbers to six decimals: for what others are multiplied by.
     pub(super) fn fine_op(&mut self, numbers: &[f64], operator: &str) {
-        use std::fmt::Write as _;
         for number in numbers {
-            let millionths = if number.is_finite() { libm::round(number * 1e6) } else { 0.0 };
-            #[expect(clippy::cast_possible_truncation, reason = "paper is small")]
-            let millionths = millionths as i64;
-            let sign = if millionths < 0 { "-" } else { "" };
-            let magnitude = millionths.unsigned_abs();
-            let (whole, part) = (magnitude.div_euclid(1_000_000), magnitude.rem_euclid(1_000_000));
-            // Whole numbers, since writing fractions to so many places is slow.
-            let _ = write!(self.text, "{sign}{whole}");
-            if part > 0 {
-                let _ = write!(self.text, ".{part:06}");
-                self.text.truncate(self.text.trim_end_matches('0').len());
-            }
+            self.text.push_str(Digits::short(*number, 6).text());
             self.text.push(' ');
         }
         self.text.push_str(operator);
