@@ -2,9 +2,9 @@
 
 use kurbo::{Rect, Size};
 
-use super::labels::{self, Label};
+use super::labels::{self, Label, Placed};
 use super::view::View;
-use super::{Extra, FloorOptions, Floors, Job, SheetError, Stand, rooms, runs};
+use super::{Drawing, Extra, FloorOptions, Floors, Job, SheetError, Stand, rooms, runs};
 use crate::plan::{Subject, WallId};
 use crate::sheet::House;
 use crate::sheet::lettering::{Lettering, Weight, text_width};
@@ -21,7 +21,7 @@ pub(in crate::sheet) struct Numbered {
 }
 
 /// Room for numbers around the drawing, mm.
-pub(super) const AROUND: f64 = 12.0;
+const AROUND: f64 = 12.0;
 
 /// The marks of a level as [`bare_floor`](super::bare_floor) has them, with
 /// room names and numbers but no other lettering.
@@ -33,14 +33,7 @@ pub(in crate::sheet) fn numbered_floor(
     let job = Job::of(house.plan, house.runs, house.lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
     let drawing = job.drawing(&view, &mut Floors::of(house.plan, house.runs, house.lengths));
-    let ground = job.ground();
-    let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
-    let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
-    let mut crowd = job.crowd(&drawing, space, &Extra::default());
-    let names = rooms::names(house.plan, options.level, &view, &mut crowd);
-    let mut wanted = names.outside;
-    wanted.extend(numbers.iter().map(|one| label(one, &view)));
-    let placed = labels::placed(&wanted, &crowd);
+    let (inside, placed) = lettered(&job, &drawing, &view, numbers.iter());
     let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
     // Each under its own leg, so that it is hidden with it.
     let halo = |traced| Group::of(Layer::Runs, runs::subject(traced), runs::halos(traced)).into();
@@ -51,9 +44,27 @@ pub(in crate::sheet) fn numbered_floor(
     items.extend(drawing.traced.iter().map(|traced| runs::draw(traced, &taken)));
     items.extend(super::ends::lead_ins(&drawing.traced, &drawing.stands));
     items.extend(drawing.stands.iter().map(Stand::draw));
-    items.extend(names.inside);
+    items.extend(inside);
     items.extend(placed.into_iter().map(|label| label.item));
     Ok(items)
+}
+
+/// The names of rooms, and the numbers with the names that found no room, where
+/// a drawing leaves them most.
+pub(super) fn lettered<'a>(
+    job: &Job<'_>,
+    drawing: &Drawing<'_>,
+    view: &View,
+    numbers: impl Iterator<Item = &'a Numbered>,
+) -> (Vec<Item>, Vec<Placed>) {
+    let ground = job.ground();
+    let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
+    let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
+    let mut crowd = job.crowd(drawing, space, &Extra::default());
+    let names = rooms::names(job.plan, job.options.level, view, &mut crowd);
+    let mut wanted = names.outside;
+    wanted.extend(numbers.map(|one| label(one, view)));
+    (names.inside, labels::placed(&wanted, &crowd))
 }
 
 /// How much paper a level takes at least at a scale (1:50 unless one is asked
@@ -79,7 +90,7 @@ pub(in crate::sheet) fn stands_at(
     Ok(stands.iter().map(|stand| (stand.end, stand.bounds().center())).collect())
 }
 
-pub(super) fn label(one: &Numbered, view: &View) -> Label {
+fn label(one: &Numbered, view: &View) -> Label {
     let content = one.number.to_string();
     let wide = text_width(&content, Lettering::Note, Weight::Bold).max(2.0) + 2.2;
     let size = Size::new(wide, Lettering::Note.mm() + 2.2);

@@ -1,11 +1,11 @@
 //! The drawing of a level for those who live in it: its points and what happens
 //! to its walls, without cables.
 
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Vec2};
 
-use super::numbered::{AROUND, Numbered, label};
+use super::numbered::{Numbered, lettered};
 use super::view::View;
-use super::{Drawing, Extra, FloorOptions, Floors, Job, SheetError, Stand, labels, legend, rooms};
+use super::{Drawing, FloorOptions, Floors, Job, SheetError, Stand, legend};
 use crate::plan::Subject;
 use crate::sheet::panel::Row;
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
@@ -45,21 +45,16 @@ pub(in crate::sheet) fn opened_floor(
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
     let floors = &mut Floors::of(house.plan, house.runs, house.lengths);
     let drawing = Drawing { traced: Vec::new(), ..job.drawing(&view, floors) };
-    let ground = job.ground();
-    let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
-    let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
-    let mut crowd = job.crowd(&drawing, space, &Extra::default());
-    let names = rooms::names(house.plan, options.level, &view, &mut crowd);
-    let mut wanted = names.outside;
-    wanted.extend(opened.iter().map(|one| label(&one.number, &view)));
+    let numbers = opened.iter().map(|one| &one.number);
+    let (inside, placed) = lettered(&job, &drawing, &view, numbers);
     let mut items = vec![drawing.shell.hatching.clone()];
     items.extend(opened.iter().map(|one| bands(one, &view)));
     items.push(drawing.shell.walls.draw());
     items.extend(drawing.shell.openings.iter().cloned());
     items.extend(opened.iter().map(|one| passes(one, &view)));
     items.extend(drawing.stands.iter().map(Stand::draw));
-    items.extend(names.inside);
-    items.extend(labels::placed(&wanted, &crowd).into_iter().map(|label| label.item));
+    items.extend(inside);
+    items.extend(placed.into_iter().map(|label| label.item));
     let mut occurs = job.occurs(&drawing);
     (occurs.heights, occurs.circuits) = (false, false);
     let mut all = opened.iter().flat_map(|one| one.stretches);
