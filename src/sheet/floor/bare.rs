@@ -47,12 +47,9 @@ pub fn bare_floor(
     }
     let ground = job.ground();
     let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
-    Ok(job.body(
-        &drawing,
-        &view,
-        Rect::from_points(from, to).inflate(AROUND, AROUND),
-        Extra::default(),
-    ))
+    let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
+    let names = floors.names(options.level, &view);
+    Ok(job.body(&drawing, names, space, Extra::default()))
 }
 
 /// A piece of a circuit's line with its mark, as a key to it, from the origin

@@ -2,6 +2,7 @@
 
 use kurbo::{BezPath, PathEl, Point, Rect};
 
+use super::tally::Tally;
 use crate::sheet::pen;
 
 /// How much it costs to cover a piece of something.
@@ -54,6 +55,8 @@ pub(super) struct Crowd {
     /// Where the pieces of each cell begin in `listed`, and an end.
     starts: Vec<usize>,
     listed: Vec<Piece>,
+    /// What covering a place costs at least.
+    tally: Tally,
     /// The space lettering must stay in.
     pub(super) space: Rect,
 }
@@ -73,6 +76,7 @@ impl Crowd {
             rows: 0,
             starts: Vec::new(),
             listed: Vec::new(),
+            tally: Tally::default(),
             space,
         }
     }
@@ -122,6 +126,8 @@ impl Crowd {
     pub(super) fn settle(&mut self) {
         let whole = self.pieces.iter().map(|it| it.taken).reduce(|all, one| all.union(one));
         let whole = whole.unwrap_or(Rect::ZERO);
+        let costs = self.pieces.iter().map(|it| (it.taken, it.kind.cost(), it.kind.cost() / 4.0));
+        self.tally = Tally::of(whole, costs);
         self.origin = whole.origin();
         let count = |length: f64| cell(length).map_or(1, |at| at + 1).min(CELLS);
         (self.columns, self.rows) = (count(whole.width()), count(whole.height()));
@@ -223,6 +229,11 @@ impl Crowd {
         costs
     }
 
+    /// What it costs at least to cover this box, nobody's pieces free.
+    pub(super) fn at_least(&self, wanted: Rect) -> f64 {
+        self.tally.at_least(wanted)
+    }
+
     /// Whether a box covers nothing but cables.
     pub(super) fn only_runs(&self, wanted: Rect) -> bool {
         let mut only = true;
@@ -233,28 +244,14 @@ impl Crowd {
         only
     }
 
-    /// What it costs to draw a thin line across; once it is more than `limit` no
-    /// more is counted.
-    pub(super) fn line_cost(
-        &self,
-        (from, to): (Point, Point),
-        owner: Option<usize>,
-        limit: f64,
-    ) -> f64 {
-        let length = pen::length(to - from);
-        let steps = libm::ceil(length / 1.0).max(1.0);
-        let step = (to - from) / steps;
-        let mut costs = 0.0;
-        let mut done = 0.0;
-        while done < steps && costs <= limit {
-            let spot = Rect::from_points(from + step * done, from + step * (done + 1.0));
-            costs += self.cost(spot, owner, f64::INFINITY) * 0.12;
-            done += 1.0;
-        }
-        costs
+    /// What it costs to draw a thin line across.
+    pub(super) fn line_cost(&self, line: (Point, Point)) -> f64 {
+        self.tally.line(line) * THIN
     }
 }
 
+/// The share of what a square costs that a line across it does.
+const THIN: f64 = 0.12;
 /// So many cells each way at most; a sheet has four hundred.
 const CELLS: usize = 2000;
 

@@ -12,6 +12,7 @@ use kurbo::{Affine, Point, Rect, Size, Vec2};
 
 use super::cheapest::Cheapest;
 use super::crowd::Crowd;
+use super::standing::{Standing, touch};
 use crate::plan::Subject;
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
 use crate::sheet::{Ink, pen};
@@ -48,14 +49,14 @@ pub(super) struct Placed {
 
 /// A place for a label.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Spot {
+pub(super) struct Spot {
     at: Rect,
     /// What it costs by itself, before neighbours count.
     cost: f64,
     leader: Option<(Point, Point)>,
     /// The box around its clear space and its leader: what does not touch it
     /// costs nothing.
-    reach: Rect,
+    pub(super) reach: Rect,
 }
 
 impl Spot {
@@ -121,8 +122,7 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
         order.push((freedom, index));
     }
     order.sort_unstable();
-    let mut chosen: Vec<Option<Spot>> = vec![None; labels.len()];
-    let mut reaches: Vec<Rect> = vec![NOWHERE; labels.len()];
+    let mut standing = Standing::none(labels.len(), crowd.space);
     // What moved, in its order, and how much of it each label knows of.
     let mut moves: Vec<Rect> = Vec::new();
     let mut known: Vec<usize> = vec![0; labels.len()];
@@ -134,27 +134,24 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
             if round > 0 && !spots[*index].is_touched(since) {
                 continue;
             }
-            let near = Near::of(*index, &chosen, &reaches);
+            let near = Near { index: *index, standing: &standing };
             let best = spots[*index].best(&labels[*index], near, crowd);
-            if chosen[*index] != best {
-                let reach = best.map_or(NOWHERE, |spot| spot.reach);
-                moves.extend([reaches[*index], reach]);
-                (chosen[*index], reaches[*index]) = (best, reach);
+            let old = standing.of(*index);
+            if old != best {
+                moves.extend([old, best].into_iter().flatten().map(|spot| spot.reach));
+                standing.put(*index, best);
             }
         }
         if round > 0 && moves.len() == before {
             break;
         }
     }
-    let places = labels.iter().zip(chosen);
+    let places = labels.iter().enumerate().map(|(index, label)| (label, standing.of(index)));
     places
         .filter_map(|(label, chosen)| chosen.map(|spot| (label, spot)))
         .map(|(label, spot)| Placed { at: spot.at, item: draw(label, &spot) })
         .collect()
 }
-
-/// The reach of a label that has no place: it touches nothing.
-const NOWHERE: Rect = Rect::new(f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY);
 
 impl Spots {
     /// The places of a label on its line and on the near rings, and how many of
@@ -182,8 +179,8 @@ impl Spots {
 
     /// Keeps a place in mind; 1 where it was looked at and is free.
     fn add(&mut self, mut maybe: Maybe, label: &Label, crowd: &Crowd, look: bool) -> usize {
-        let mut cost = maybe.spot.cost;
-        if look {
+        let mut cost = maybe.at_least(crowd);
+        if look && cost < FREE {
             // What is counted to its end is not counted again by the choice.
             cost = maybe.count(label, crowd, FREE).unwrap_or(cost);
         }
@@ -199,7 +196,7 @@ impl Spots {
 
     /// The cheapest place among the other labels where they are now. A place
     /// is looked at only while what it costs at least is less than the best.
-    fn best(&mut self, label: &Label, mut near: Near<'_>, crowd: &Crowd) -> Option<Spot> {
+    fn best(&mut self, label: &Label, near: Near<'_>, crowd: &Crowd) -> Option<Spot> {
         let mut best: Option<(f64, Spot)> = None;
         let mut looked_at: Option<Rect> = None;
         let mut offer = |spot: &Spot, best: &mut Option<(f64, Spot)>| {
@@ -245,29 +242,18 @@ impl Spots {
 }
 
 /// The other labels around the places of one.
+#[derive(Clone, Copy)]
 struct Near<'a> {
     index: usize,
-    chosen: &'a [Option<Spot>],
-    /// The reach of each that is chosen.
-    reaches: &'a [Rect],
-    within: Option<Rect>,
-    spots: Vec<Spot>,
+    standing: &'a Standing,
 }
 
-impl<'a> Near<'a> {
-    const fn of(index: usize, chosen: &'a [Option<Spot>], reaches: &'a [Rect]) -> Self {
-        Self { index, chosen, reaches, within: None, spots: Vec::new() }
-    }
-
+impl Near<'_> {
     /// Keeps a place where it is cheaper, the other labels counted.
-    fn offer(&mut self, spot: &Spot, best: &mut Option<(f64, Spot)>) {
-        if !self.within.is_some_and(|within| holds(within, spot.reach)) {
-            let within = self.within.map_or(spot.reach, |within| within.union(spot.reach));
-            self.gather(within.inflate(AROUND, AROUND));
-        }
+    fn offer(&self, spot: &Spot, best: &mut Option<(f64, Spot)>) {
         let limit = best.map_or(f64::INFINITY, |(least, _)| least);
         let mut cost = spot.cost;
-        for other in self.spots.iter().filter(|other| touch(spot.reach, other.reach)) {
+        for other in self.standing.around(self.index, spot.reach) {
             cost += friction(spot, other);
             if cost >= limit {
                 return;
@@ -277,21 +263,6 @@ impl<'a> Near<'a> {
             *best = Some((cost, *spot));
         }
     }
-
-    fn gather(&mut self, within: Rect) {
-        let touching = self.reaches.iter().enumerate();
-        let touching = touching.filter(|(at, reach)| touch(within, **reach) && *at != self.index);
-        self.spots.clear();
-        self.spots.extend(touching.filter_map(|(at, _)| self.chosen[at]));
-        self.within = Some(within);
-    }
-}
-
-/// How far around its places the neighbours of a label are gathered, mm.
-const AROUND: f64 = 10.0;
-
-const fn holds(all: Rect, one: Rect) -> bool {
-    all.x0 <= one.x0 && all.y0 <= one.y0 && one.x1 <= all.x1 && one.y1 <= all.y1
 }
 
 impl Maybe {
@@ -304,7 +275,7 @@ impl Maybe {
     fn count(&mut self, label: &Label, crowd: &Crowd, limit: f64) -> Option<f64> {
         let Spot { cost, leader, .. } = self.spot;
         let more = match (self.to_count?, leader) {
-            (Count::Leader, Some(leader)) => crowd.line_cost(leader, label.owner, limit - cost),
+            (Count::Leader, Some(leader)) => crowd.line_cost(leader),
             _ => self.covers(label, crowd, limit - cost),
         };
         if cost + more <= limit {
@@ -313,6 +284,15 @@ impl Maybe {
             self.to_count = leads.then_some(Count::Leader);
         }
         Some(cost + more)
+    }
+
+    /// What the place costs at least, before anything is counted.
+    fn at_least(&self, crowd: &Crowd) -> f64 {
+        let Spot { at, cost, .. } = self.spot;
+        match self.to_count {
+            Some(Count::Covers) => cost + crowd.at_least(at.inflate(CLEAR, CLEAR)),
+            _ => cost,
+        }
     }
 
     /// What the label covers here.
@@ -324,10 +304,6 @@ impl Maybe {
             _ => crowd.cost(self.spot.at.inflate(CLEAR, CLEAR), None, limit),
         }
     }
-}
-
-fn touch(one: Rect, other: Rect) -> bool {
-    one.x0 <= other.x1 && other.x0 <= one.x1 && one.y0 <= other.y1 && other.y0 <= one.y1
 }
 
 /// What two places cost each other.
@@ -361,6 +337,12 @@ fn seats<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = Maybe> 
 }
 
 impl Label {
+    /// The same further along the paper.
+    pub(super) fn moved(&self, by: Vec2) -> Self {
+        let seats = self.seats.iter().map(|seat| *seat + by).collect();
+        Self { beside: self.beside + by, tip: self.tip + by, seats, ..self.clone() }
+    }
+
     /// What a place on a ring costs at least.
     const fn on_ring(&self, ring: f64) -> f64 {
         // It leaves its own line.

@@ -15,8 +15,10 @@ mod openings;
 mod points;
 mod rooms;
 mod runs;
+mod standing;
 mod strands;
 mod tags;
+mod tally;
 mod view;
 mod walls;
 mod worst;
@@ -35,6 +37,7 @@ pub use self::bare::{bare_floor, circuit_line};
 use self::crowd::{Crowd, Kind};
 use self::legend::Occurs;
 use self::points::Stand;
+use self::rooms::Names;
 use self::runs::Traced;
 use self::view::View;
 use self::walls::Walls;
@@ -121,13 +124,16 @@ pub struct Floors<'a> {
     lengths: &'a Lengths,
     worst: Vec<(CircuitId, GoverningStretch)>,
     shells: Vec<(LevelId, View, Rc<Shell>)>,
+    /// The names of rooms about the plan's origin: at the same places on every
+    /// sheet of a level, clear of all its circuits.
+    names: Vec<(LevelId, View, Names)>,
 }
 
 impl<'a> Floors<'a> {
     /// Of a routed and measured plan.
     #[must_use]
     pub const fn of(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, worst: Vec::new(), shells: Vec::new() }
+        Self { plan, runs, lengths, worst: Vec::new(), shells: Vec::new(), names: Vec::new() }
     }
 
     /// The same, with the stretch marked on which each circuit can carry least.
@@ -164,6 +170,24 @@ impl<'a> Floors<'a> {
             }
         }
         Err(job.too_large(&settings))
+    }
+
+    fn names(&mut self, level: LevelId, view: &View) -> Names {
+        let (view, by) = view.unanchored();
+        let known = self.names.iter().find(|one| one.0 == level && one.1 == view);
+        if let Some((_, _, names)) = known {
+            return names.moved(by);
+        }
+        let all = FloorOptions::of(level);
+        let Ok(job) = Job::of(self.plan, self.runs, self.lengths, &all) else {
+            return Names::default();
+        };
+        let drawing = job.drawing(&view, self);
+        let mut crowd = job.crowd(&drawing, Rect::ZERO, &Extra::default());
+        crowd.settle();
+        let names = rooms::names(self.plan, level, &view, &crowd);
+        self.names.push((level, view, names.clone()));
+        names.moved(by)
     }
 
     fn shell(&mut self, level: LevelId, view: &View) -> Rc<Shell> {
@@ -319,7 +343,8 @@ impl<'a> Job<'a> {
         if drawing.stands.iter().any(|stand| space.union(stand.bounds()) != space) {
             return None;
         }
-        let body = self.body(&drawing, &view, space, Extra { worst, dimensions });
+        let names = floors.names(self.options.level, &view);
+        let body = self.body(&drawing, names, space, Extra { worst, dimensions });
         let whole = bounds(&body).is_none_or(|all| space.union(all) == space);
         if !whole {
             return None;
@@ -374,9 +399,10 @@ impl<'a> Job<'a> {
     }
 
     /// Everything inside the drawing space, in painting order.
-    fn body(&self, drawing: &Drawing<'_>, view: &View, space: Rect, extra: Extra) -> Vec<Item> {
+    fn body(&self, drawing: &Drawing<'_>, names: Names, space: Rect, extra: Extra) -> Vec<Item> {
         let mut crowd = self.crowd(drawing, space, &extra);
-        let names = rooms::names(self.plan, self.options.level, view, &mut crowd);
+        names.take(&mut crowd);
+        crowd.settle();
         let mut wanted = names.outside;
         wanted.extend(self.labels(drawing));
         let placed = labels::placed(&wanted, &crowd);
@@ -398,6 +424,7 @@ impl<'a> Job<'a> {
         items
     }
 
+    /// What lettering must keep clear of, not settled yet.
     fn crowd(&self, drawing: &Drawing<'_>, space: Rect, extra: &Extra) -> Crowd {
         let mut crowd = Crowd::new(space);
         for item in &extra.dimensions {
@@ -422,7 +449,6 @@ impl<'a> Job<'a> {
                 crowd.add_path(&pen::polyline(&line), runs::WIDTH, Kind::Run, Some(index));
             }
         }
-        crowd.settle();
         crowd
     }
 

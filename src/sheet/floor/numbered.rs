@@ -61,7 +61,10 @@ pub(super) fn lettered<'a>(
     let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
     let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
     let mut crowd = job.crowd(drawing, space, &Extra::default());
-    let names = rooms::names(job.plan, job.options.level, view, &mut crowd);
+    crowd.settle();
+    let names = rooms::names(job.plan, job.options.level, view, &crowd);
+    names.take(&mut crowd);
+    crowd.settle();
     let mut wanted = names.outside;
     wanted.extend(numbers.map(|one| label(one, view)));
     (names.inside, labels::placed(&wanted, &crowd))

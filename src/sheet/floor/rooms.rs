@@ -3,7 +3,7 @@
 use std::collections::BinaryHeap;
 
 use geo::{Area as _, BoundingRect as _, Contains as _, Polygon};
-use kurbo::{Point, Rect, Size, Vec2};
+use kurbo::{Affine, Point, Rect, Size, Vec2};
 
 use super::cheapest::Cheapest;
 use super::crowd::{Crowd, Kind};
@@ -16,21 +16,42 @@ use crate::sheet::scene::{Anchor, Group, Item, Layer, Text};
 use crate::sheet::{Ink, Weight, text_width};
 
 /// Names that found room, and those that must stand outside with a leader.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Names {
     /// Inside their rooms.
     pub(super) inside: Vec<Item>,
     /// Outside.
     pub(super) outside: Vec<Label>,
+    /// The room that those inside take.
+    taken: Vec<Rect>,
+}
+
+impl Names {
+    /// Adds them to what lettering must keep clear of.
+    pub(super) fn take(&self, crowd: &mut Crowd) {
+        for at in &self.taken {
+            crowd.add(*at, Kind::Mark, None);
+        }
+    }
+
+    /// The same further along the paper.
+    pub(super) fn moved(&self, by: Vec2) -> Self {
+        let onto = Affine::translate(by);
+        let outside = self.outside.iter().map(|label| label.moved(by));
+        Self {
+            inside: self.inside.iter().map(|item| item.placed(onto)).collect(),
+            outside: outside.collect(),
+            taken: self.taken.iter().map(|at| *at + by).collect(),
+        }
+    }
 }
 
 /// Between the foot of a name and the top of its area, mm: clear of descenders.
 const BETWEEN: f64 = 2.0;
 
-/// Places the names of a level's rooms, and adds them to the crowd.
-pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &mut Crowd) -> Names {
+/// Places the names of a level's rooms.
+pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &Crowd) -> Names {
     let mut names = Names::default();
-    let mut taken = Vec::new();
     for (id, room) in plan.rooms.iter().filter(|(_, room)| room.level == level) {
         if room.outline.len() < 3 {
             continue;
@@ -42,17 +63,13 @@ pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &mut Crowd)
         let found = legends.iter().find_map(|one| Some((best(&outline, one.size(), crowd)?, one)));
         match found {
             Some((at, legend)) => {
-                taken.push(at);
+                names.taken.push(at);
                 let items = legend.draw(at);
                 names.inside.push(Group::of(Layer::Rooms, Subject::Room(*id), items).into());
             }
             None => names.outside.extend(outside(*id, &room.name, &area, &outline)),
         }
     }
-    for at in taken {
-        crowd.add(at, Kind::Mark, None);
-    }
-    crowd.settle();
     names
 }
 
@@ -162,7 +179,11 @@ fn best(outline: &Polygon<f64>, size: Size, crowd: &Crowd) -> Option<Rect> {
             break;
         }
         let limit = best.map_or(f64::INFINITY, |(least, _)| least - off);
-        let cost = crowd.cost(at.inflate(1.0, 1.0), None, limit) + off;
+        let around = at.inflate(1.0, 1.0);
+        if crowd.at_least(around) >= limit {
+            continue;
+        }
+        let cost = crowd.cost(around, None, limit) + off;
         if best.is_none_or(|(least, _)| cost < least - 1e-9) && holds(outline, at) {
             best = Some((cost, at));
         }

@@ -33,6 +33,11 @@ impl View {
         Self { scale, origin: Vec2::ZERO }
     }
 
+    /// The same about the plan's origin, and how far that one lies from it.
+    pub(super) const fn unanchored(&self) -> (Self, Vec2) {
+        (Self::anchored(self.scale), self.origin)
+    }
+
     /// A length on paper, mm.
     pub(super) fn length(&self, plan: f64) -> f64 {
         plan * self.scale.paper_per_plan()

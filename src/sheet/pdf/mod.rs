@@ -22,7 +22,7 @@ use super::{Page, Paper};
 /// Points of an inch, as PDF counts, in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
 /// How hard streams are pressed, 1 to 10: more takes longer than it saves.
-const PRESSED: u8 = 2;
+const PRESSED: u8 = 1;
 
 /// One PDF of these sheets, in this order, under a title.
 #[must_use]

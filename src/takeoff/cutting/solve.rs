@@ -135,7 +135,7 @@ fn solve_sorted(job: &Job, effort: &Effort) -> (Plan, Goals) {
                 plan.clone_from(&shaken);
             }
             // What costs money is as good as it gets: the rest is worth less.
-            if !only_lesser && best[..2] == goals.bounds()[..2] {
+            if !only_lesser && is_as_good(job, best, goals.bounds()) {
                 only_lesser = true;
                 until = until.min(sums.work + improve.div_euclid(8));
             }
@@ -178,6 +178,13 @@ fn slack(job: &Job, left: u64, of: u64) -> Slack {
             .unwrap_or(0)
     };
     Slack { scrap: share(i128::from(job.usable), 12), uneven: share(drum * drum, 15) }
+}
+
+/// Whether a plan pays no more than it must and what it wastes above its bound
+/// is under a millimetre a piece, finer than anyone cuts.
+fn is_as_good(job: &Job, [paid, scrap, ..]: [i64; 4], bounds: [i64; 4]) -> bool {
+    let pieces = i64::try_from(job.pieces.len()).unwrap_or(i64::MAX);
+    paid == bounds[0] && scrap - bounds[1] < pieces
 }
 
 /// Whether the bounds are met, so that looking on is of no use.
