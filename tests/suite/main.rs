@@ -27,6 +27,7 @@ mod imports;
 #[path = "../benches/house/invented.rs"]
 mod invented;
 mod journal;
+mod lanes_inside;
 mod large_storeys;
 mod layouts;
 mod on_paper;

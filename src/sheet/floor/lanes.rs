@@ -4,12 +4,14 @@
 //! direction that would lie on or too close to each other get an order across
 //! their bundle, then move apart by as little as keeps the gap between them.
 //! The order follows where the legs turn off, so that they need not cross; what
-//! is left is settled by circuit and leg number.
+//! is left is settled by circuit and leg number. What lies inside the house stays
+//! within its outer faces: over an outer wall lanes give way inwards.
 
 use core::f64::consts::PI;
 
 use kurbo::{Point, Vec2};
 
+use super::outline::{Outline, Seen};
 use crate::sheet::pen;
 
 /// From one line to the next in a bundle, mm on paper.
@@ -47,10 +49,20 @@ struct Placed {
     turn_low: f64,
     turn_high: f64,
     circuit: usize,
+    /// Between which offsets it stays inside the house.
+    room: Option<(f64, f64)>,
 }
 
-/// How far each part moves from where it is, on paper.
-pub(super) fn shifts(parts: &[Part]) -> Vec<Vec2> {
+impl Placed {
+    /// An offset inside the house, or the nearest that is.
+    fn held(&self, offset: f64) -> f64 {
+        self.room.map_or(offset, |(least, most)| offset.clamp(least, most))
+    }
+}
+
+/// How far each part moves from where it is, on paper. Those inside an outline
+/// stay there.
+pub(super) fn shifts(parts: &[Part], outline: &Outline) -> Vec<Vec2> {
     let mut shifts = vec![Vec2::ZERO; parts.len()];
     let mut angles: Vec<(f64, usize)> = parts
         .iter()
@@ -67,7 +79,7 @@ pub(super) fn shifts(parts: &[Part]) -> Vec<Vec2> {
         }
         let (bundle, others) = rest.split_at(end);
         let along = Vec2::new(libm::cos(first), libm::sin(first));
-        spread(parts, bundle, along, &mut shifts);
+        spread(parts, bundle, &outline.seen(along, pen::square_to(along)), &mut shifts);
         rest = others;
     }
     shifts
@@ -79,10 +91,9 @@ fn folded_angle(step: Vec2) -> f64 {
     if angle > PI - SAME_DIRECTION { angle - PI } else { angle }
 }
 
-fn spread(parts: &[Part], bundle: &[(f64, usize)], along: Vec2, shifts: &mut [Vec2]) {
-    let across = pen::square_to(along);
+fn spread(parts: &[Part], bundle: &[(f64, usize)], seen: &Seen<'_>, shifts: &mut [Vec2]) {
     let mut placed: Vec<Placed> =
-        bundle.iter().map(|(_, index)| in_frame(*index, &parts[*index], along, across)).collect();
+        bundle.iter().map(|(_, index)| in_frame(*index, &parts[*index], seen)).collect();
     placed.sort_by(|one, other| {
         one.offset
             .total_cmp(&other.offset)
@@ -92,11 +103,12 @@ fn spread(parts: &[Part], bundle: &[(f64, usize)], along: Vec2, shifts: &mut [Ve
     order_within_lines(&mut placed);
     let moved = apart(&placed);
     for (part, offset) in placed.iter().zip(moved) {
-        shifts[part.index] = across * (offset - part.offset);
+        shifts[part.index] = seen.across * (offset - part.offset);
     }
 }
 
-fn in_frame(index: usize, part: &Part, along: Vec2, across: Vec2) -> Placed {
+fn in_frame(index: usize, part: &Part, seen: &Seen<'_>) -> Placed {
+    let (along, across) = (seen.along, seen.across);
     let place = |at: Point| (at.to_vec2().dot(along), at.to_vec2().dot(across));
     let ((from, one), (to, other)) = (place(part.from), place(part.to));
     let offset = f64::midpoint(one, other);
@@ -109,7 +121,8 @@ fn in_frame(index: usize, part: &Part, along: Vec2, across: Vec2) -> Placed {
     let (at_from, at_to) = (side(part.before), side(part.after));
     let (turn_low, turn_high) = if from <= to { (at_from, at_to) } else { (at_to, at_from) };
     let (low, high) = (from.min(to), from.max(to));
-    Placed { index, low, high, offset, turn_low, turn_high, circuit: part.circuit }
+    let room = seen.room(low, high, offset);
+    Placed { index, low, high, offset, turn_low, turn_high, circuit: part.circuit, room }
 }
 
 /// Parts on one line, sorted by offset already, are put in the order in which
@@ -199,13 +212,28 @@ fn apart(placed: &[Placed]) -> Vec<f64> {
         }
     }
     // Whatever that left undone is made good in one direction.
-    for (low, high) in &pairs {
-        let least = offsets[*low] + GAP;
-        if offsets[*high] < least {
-            offsets[*high] = least;
+    inwards(placed, &pairs, &mut offsets);
+    offsets
+}
+
+/// Back inside the house, first from the one side, then from the other.
+fn inwards(placed: &[Placed], pairs: &[(usize, usize)], offsets: &mut [f64]) {
+    let mut next = pairs.iter().peekable();
+    for index in 0..placed.len() {
+        offsets[index] = offsets[index].max(placed[index].held(f64::NEG_INFINITY));
+        while let Some((low, high)) = next.next_if(|(low, _)| *low == index) {
+            offsets[*high] = offsets[*high].max(offsets[*low] + GAP);
         }
     }
-    offsets
+    let mut before: Vec<(usize, usize)> = pairs.iter().map(|(low, high)| (*high, *low)).collect();
+    before.sort_unstable_by(|one, other| other.cmp(one));
+    let mut next = before.iter().peekable();
+    for index in (0..placed.len()).rev() {
+        offsets[index] = placed[index].held(offsets[index]);
+        while let Some((high, low)) = next.next_if(|(high, _)| *high == index) {
+            offsets[*low] = offsets[*low].min(offsets[*high] - GAP);
+        }
+    }
 }
 
 /// Whether two parts lie beside each other along some of their length. Legs of
@@ -226,7 +254,7 @@ mod tests {
     #[test]
     fn three_on_one_line_lie_a_gap_apart_about_it() {
         let parts = [0, 1, 2].map(|circuit| part((0.0, 10.0), (50.0, 10.0), circuit));
-        let ys: Vec<f64> = shifts(&parts).iter().map(|shift| shift.y).collect();
+        let ys: Vec<f64> = shifts(&parts, &Outline::none()).iter().map(|shift| shift.y).collect();
         assert!(
             (ys[0] + GAP).abs() < 0.01 && ys[1].abs() < 0.01 && (ys[2] - GAP).abs() < 0.01,
             "{ys:?}"
@@ -241,7 +269,7 @@ mod tests {
             part((0.0, 14.0), (50.0, 14.0), 1),
             part((20.0, 0.0), (20.0, 50.0), 1),
         ];
-        assert_eq!(shifts(&parts), vec![Vec2::ZERO; 4]);
+        assert_eq!(shifts(&parts, &Outline::none()), vec![Vec2::ZERO; 4]);
     }
 
     /// Both run along one line; the first turns off upwards (y smaller) before
@@ -251,7 +279,7 @@ mod tests {
         let mut early = part((0.0, 10.0), (30.0, 10.0), 5);
         early.after = Some(Point::new(30.0, 0.0));
         let late = part((0.0, 10.0), (60.0, 10.0), 1);
-        let moved = shifts(&[early, late]);
+        let moved = shifts(&[early, late], &Outline::none());
         assert!(moved[0].y < moved[1].y, "{moved:?}");
     }
 }

@@ -12,6 +12,7 @@ mod legend;
 mod numbered;
 mod opened;
 mod openings;
+mod outline;
 mod points;
 mod rooms;
 mod runs;
@@ -36,6 +37,7 @@ use kurbo::Rect;
 pub use self::bare::{bare_floor, circuit_line};
 use self::crowd::{Crowd, Kind};
 use self::legend::Occurs;
+use self::outline::Outline;
 use self::points::Stand;
 use self::rooms::Names;
 use self::runs::Traced;
@@ -198,6 +200,7 @@ impl<'a> Floors<'a> {
         let walls = Walls::of(self.plan, level, view);
         let shell = Rc::new(Shell {
             hatching: walls.hatching(),
+            outline: Outline::of(&walls.closed, self.plan, level, view),
             openings: openings::draw(self.plan, level, view),
             walls,
         });
@@ -213,6 +216,7 @@ impl<'a> Floors<'a> {
 #[derive(Debug)]
 struct Shell {
     walls: Walls,
+    outline: Outline,
     hatching: Item,
     openings: Vec<Item>,
 }
@@ -361,10 +365,11 @@ impl<'a> Job<'a> {
     fn drawing(&self, view: &View, floors: &mut Floors<'a>) -> Drawing<'a> {
         let (level, only) = (self.options.level, self.options.circuit);
         let strands = strands::strands(self.plan, self.runs, level, only, view);
+        let shell = floors.shell(level, view);
         Drawing {
-            shell: floors.shell(level, view),
             stands: points::stands(self.plan, self.runs, level, only, view),
-            traced: runs::traced(strands),
+            traced: runs::traced(strands, &shell.outline),
+            shell,
         }
     }
 

@@ -5,6 +5,7 @@ use kurbo::{BezPath, Point, Rect, Vec2};
 use lyon::algorithms::walk::{RegularPattern, WalkerEvent, walk_along_path};
 
 use super::lanes::{self, Part};
+use super::outline::Outline;
 use super::strands::{Drop, Medium, Strand, Stretch};
 use crate::plan::Subject;
 use crate::sheet::scene::{Group, Item, Layer, LinePattern, Mark, Stroke};
@@ -57,8 +58,8 @@ pub(in crate::sheet) fn ink(index: usize) -> Ink {
     CIRCUIT_INKS[index % CIRCUIT_INKS.len()]
 }
 
-/// Puts strands into lanes.
-pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
+/// Puts strands into lanes, which stay inside an outline.
+pub(super) fn traced<'a>(strands: Vec<Strand<'a>>, outline: &Outline) -> Vec<Traced<'a>> {
     let mut parts: Vec<Part> = Vec::new();
     let mut units: Vec<Vec<Vec<Unit>>> = Vec::new();
     for strand in &strands {
@@ -78,7 +79,7 @@ pub(super) fn traced(strands: Vec<Strand<'_>>) -> Vec<Traced<'_>> {
         });
         units.push(of_strand.collect());
     }
-    let shifts = lanes::shifts(&parts);
+    let shifts = lanes::shifts(&parts, outline);
     let mut next = shifts.into_iter();
     strands
         .into_iter()

@@ -32,6 +32,8 @@ pub(super) const OUTLINE: f64 = 0.5;
 pub(super) struct Walls {
     /// What they cover, openings taken out.
     pub(super) all: MultiPolygon<f64>,
+    /// What they cover, openings and all.
+    pub(super) closed: MultiPolygon<f64>,
     /// The same by build; no place is in two of them.
     by_build: Vec<(WallBuild, MultiPolygon<f64>)>,
     /// Fences and railings: outlines only.
@@ -63,7 +65,8 @@ impl Walls {
             .filter(|wall| wall.build == WallBuild::Screen)
             .map(|wall| pen::polygon(&corners(wall, view)))
             .collect();
-        Self { all: taken.difference(&holes), by_build, screens, slant: slant(&walls) }
+        let (all, slant) = (taken.difference(&holes), slant(&walls));
+        Self { all, closed: taken, by_build, screens, slant }
     }
 
     /// Their hatching.
