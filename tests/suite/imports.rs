@@ -4,6 +4,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on fails by panicking")]
 
+mod costs;
 mod drawings;
 mod hostile;
 

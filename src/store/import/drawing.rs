@@ -214,7 +214,10 @@ pub(super) fn read(
     }
     let texts: Vec<(String, [f64; 2])> =
         drawing.texts.iter().map(|(text, at)| (text.clone(), sized(*at))).collect();
-    let mut bands = lines::bands(&faces, &Limits::default());
+    let mut bands = lines::bands(&faces, &Limits::default()).ok_or(ImportProblem::TooMany {
+        what: "looks at lines of walls that lie over each other",
+        most: lines::LOOKS_MAX,
+    })?;
     bands.extend(wide);
     single(&mut bands, &faces, any, options, &mut drawn);
     if bands.len() > PIECES_MAX {
@@ -336,7 +339,9 @@ fn scale(
         let thickness = [80.0 / unit, 400.0 / unit];
         let length = |bands: &[Band]| bands.iter().map(|band| band.line.length()).sum::<f64>();
         let whole: f64 = faces.iter().map(Line::length).sum();
-        doors / all + 2.0 * length(&lines::bands(faces, &Limits { thickness })) / whole.max(1e-9)
+        doors / all
+            + 2.0 * length(&lines::bands(faces, &Limits { thickness }).unwrap_or_default())
+                / whole.max(1e-9)
     };
     let mut best: Option<(f64, LengthUnit)> = None;
     for (_, unit) in LengthUnit::ALL.into_iter().filter(|(_, unit)| fits(unit.millimetres())) {

@@ -17,6 +17,9 @@ use crate::units::Mm;
 
 /// The largest file, bytes: all of it is held at once.
 const BYTES_MAX: usize = 32 * 1024 * 1024;
+/// The most values in a file, by what stands before them: with 40 bytes or so
+/// for each, and more for each object.
+const VALUES_MAX: usize = 4_000_000;
 /// The most sides of rooms on a level.
 const SIDES_MAX: usize = 4_000;
 /// The most sides in a file, and the most pieces that those of a level are cut
@@ -47,6 +50,10 @@ pub(super) fn read(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<
         |place: String, problem: String| (place, ImportProblem::form(ImportForm::GeoJson, problem));
     if bytes.len() > BYTES_MAX {
         return Err(bad(String::new(), format!("larger than {BYTES_MAX} bytes")));
+    }
+    if bytes.iter().filter(|byte| b"[{,:".contains(byte)).count() > VALUES_MAX {
+        let problem = ImportProblem::TooMany { what: "values", most: VALUES_MAX };
+        return Err((String::new(), problem));
     }
     let value: Value = serde_json::from_slice(bytes)
         .map_err(|error| bad(format!("line {}", error.line()), error.to_string()))?;
@@ -359,7 +366,7 @@ fn around(rings: &[Ring]) -> Option<(Vec<Band>, usize)> {
         })
         .collect();
     let faces: Vec<Line> = sides.iter().map(|(_, side)| *side).collect();
-    let mut bands = lines::bands(&faces, &Limits::default());
+    let mut bands = lines::bands(&faces, &Limits::default())?;
     // Two sides of a narrow room are no wall.
     bands.retain(|band| {
         let middle = band.line.at(band.line.length() / 2.0);

@@ -3,7 +3,12 @@
 use std::collections::BTreeMap;
 
 use super::groups::{Flaw, Groups};
+use crate::store::import::drawing::PARTS_MAX;
 
+/// The codes of numbers that mean something here.
+const NUMBERS: [i32; 13] = [10, 20, 11, 21, 40, 41, 42, 43, 50, 51, 67, 70, 230];
+/// The most corners of a polyline.
+pub(super) const CORNERS_MAX: usize = PARTS_MAX;
 /// The most entities in a file.
 const ENTITIES_MAX: usize = 1_000_000;
 
@@ -83,12 +88,21 @@ impl Entity {
                         _ => {}
                     }
                 }
-                self.numbers.entry(code).or_insert(number);
+                if self.corners.len() > CORNERS_MAX {
+                    return Err((line, too_many_corners()));
+                }
+                if NUMBERS.contains(&code) {
+                    self.numbers.entry(code).or_insert(number);
+                }
             }
             _ => {}
         }
         Ok(())
     }
+}
+
+fn too_many_corners() -> String {
+    format!("a polyline with more than {CORNERS_MAX} corners")
 }
 
 /// Reads the header, the blocks and the entities.

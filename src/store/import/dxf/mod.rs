@@ -14,7 +14,7 @@ use groups::Groups;
 
 /// The deepest that blocks are set into blocks.
 const DEPTH_MAX: usize = 12;
-/// The most entities that are set in by way of blocks.
+/// The most entities, and corners of polylines, that are set in by way of blocks.
 const SET_IN_MAX: usize = 1_000_000;
 /// Straight pieces in which a full circle is drawn.
 const CIRCLE_PIECES: f64 = 36.0;
@@ -61,10 +61,7 @@ impl Reader<'_> {
         depth: usize,
     ) -> Result<(), Failure> {
         self.set_in += 1;
-        if self.drawing.is_full() || self.set_in > SET_IN_MAX {
-            let most = PARTS_MAX;
-            return Err((entity.at(), ImportProblem::TooMany { what: "parts of a drawing", most }));
-        }
+        self.not_full(entity)?;
         // What is drawn on layer 0 of a block is on the layer of the block.
         let layer = if entity.layer == "0" && depth > 0 { outer } else { &entity.layer };
         let bent = |problem: String| (entity.at(), ImportProblem::form(ImportForm::Dxf, problem));
@@ -76,6 +73,7 @@ impl Reader<'_> {
                 self.line(layer, place.of(a), place.of(b));
             }
             "LWPOLYLINE" | "POLYLINE" => {
+                self.set_in += entity.corners.len();
                 let width = entity.number(43).or_else(|| entity.number(40)).unwrap_or(0.0);
                 self.polyline(layer, &entity.corners, entity.closed(), width, place);
             }
@@ -96,9 +94,17 @@ impl Reader<'_> {
                     self.drawing.texts.push((text, at));
                 }
             }
-            "INSERT" => self.insert(entity, place, layer, depth)?,
+            "INSERT" => return self.insert(entity, place, layer, depth),
             "POINT" | "ATTDEF" | "SEQEND" | "VIEWPORT" => {}
             other => *self.passed.entry(other.chars().take(24).collect()).or_default() += 1,
+        }
+        self.not_full(entity)
+    }
+
+    fn not_full(&self, entity: &Entity) -> Result<(), Failure> {
+        if self.drawing.is_full() || self.set_in > SET_IN_MAX {
+            let most = PARTS_MAX;
+            return Err((entity.at(), ImportProblem::TooMany { what: "parts of a drawing", most }));
         }
         Ok(())
     }
@@ -122,6 +128,10 @@ impl Reader<'_> {
         let ends = corners.iter().zip(corners.iter().cycle().skip(1));
         let sides = if closed { corners.len() } else { corners.len().saturating_sub(1) };
         for ([ax, ay, bulge], [bx, by, _]) in ends.take(sides) {
+            // One polyline may be more than all that is read.
+            if self.drawing.is_full() {
+                return;
+            }
             ring.push(place.of([*ax, *ay]));
             if bulge.abs() > 1e-6 {
                 let (centre, radius, from, sweep) = entity::bulged([*ax, *ay], [*bx, *by], *bulge);

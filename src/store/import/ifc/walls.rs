@@ -36,7 +36,7 @@ pub(super) fn pieces(model: &Model<'_>, wall: &Entity) -> Result<(Vec<Piece>, bo
     }
     let edges: Vec<Line> = shape.rings.iter().flat_map(|ring| lines::edges(ring)).collect();
     let limits = lines::Limits { thickness: [20.0, 1000.0] };
-    let bands = lines::bands(&edges, &limits);
+    let bands = lines::bands(&edges, &limits).unwrap_or_default();
     if bands.is_empty() {
         return Ok((vec![whole], shape.clipped));
     }

@@ -16,6 +16,12 @@ const LENGTH_MIN: f64 = 20.0;
 /// walls; a narrower one is a cavity or a lining within one wall.
 const PARTS: f64 = 1.5;
 
+/// So many lines side by side are looked at, again at every end of one. A
+/// house takes some ten thousand.
+pub(in crate::store::import) const LOOKS_MAX: usize = 5_000_000;
+/// The most bands, each held against every other.
+const BANDS_MAX: usize = 10_000;
+
 /// What makes two lines a wall.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::store::import) struct Limits {
@@ -56,19 +62,19 @@ struct Track {
 }
 
 /// Every stretch along which lines run beside each other as the faces of a
-/// wall do.
-pub(in crate::store::import) fn bands(lines: &[Line], limits: &Limits) -> Vec<Band> {
-    let mut bands = Vec::new();
+/// wall do. None where too many lie over each other, as in no building.
+pub(in crate::store::import) fn bands(lines: &[Line], limits: &Limits) -> Option<Vec<Band>> {
+    let (mut bands, mut looks) = (Vec::new(), LOOKS_MAX);
     for ([ux, uy], group) in by_direction(lines) {
         let tracks = tracks(&group, [ux, uy]);
-        for ([low, high], [from, to]) in stretches(&tracks, limits) {
+        for ([low, high], [from, to]) in stretches(&tracks, limits, &mut looks)? {
             let (low, high) = (tracks[low].off, tracks[high].off);
             let middle = f64::midpoint(low, high);
             let at = |along: f64| [along * ux - middle * uy, along * uy + middle * ux];
             bands.push(Band { line: Line { a: at(from), b: at(to) }, thickness: high - low });
         }
     }
-    without_ends(bands)
+    (bands.len() <= BANDS_MAX).then(|| without_ends(bands))
 }
 
 /// Lines of one direction each, with the direction of the longest.
@@ -132,7 +138,11 @@ fn tracks(group: &[Line], [ux, uy]: [f64; 2]) -> Vec<Track> {
 
 /// From end to end of any line: which tracks are there side by side, and
 /// which of them are two faces of a wall.
-fn stretches(tracks: &[Track], limits: &Limits) -> Vec<([usize; 2], [f64; 2])> {
+fn stretches(
+    tracks: &[Track],
+    limits: &Limits,
+    looks: &mut usize,
+) -> Option<Vec<([usize; 2], [f64; 2])>> {
     let mut events: Vec<(f64, bool, usize)> = Vec::new();
     for (index, track) in tracks.iter().enumerate() {
         for [from, to] in &track.spans {
@@ -156,7 +166,7 @@ fn stretches(tracks: &[Track], limits: &Limits) -> Vec<([usize; 2], [f64; 2])> {
         if next.is_some_and(|next| next - along < 0.5) {
             continue;
         }
-        let faces = faces(tracks, &here, limits);
+        let faces = faces(tracks, &here, limits, looks)?;
         let ended: Vec<[usize; 2]> =
             open.keys().filter(|pair| !faces.contains(*pair)).copied().collect();
         for pair in ended {
@@ -168,29 +178,41 @@ fn stretches(tracks: &[Track], limits: &Limits) -> Vec<([usize; 2], [f64; 2])> {
         }
     }
     done.retain(|(_, [from, to])| to - from >= LENGTH_MIN);
-    done
+    Some(done)
 }
 
 /// Which of the tracks side by side are the outer faces of a wall.
-fn faces(tracks: &[Track], here: &BTreeSet<usize>, limits: &Limits) -> BTreeSet<[usize; 2]> {
+fn faces(
+    tracks: &[Track],
+    here: &BTreeSet<usize>,
+    limits: &Limits,
+    looks: &mut usize,
+) -> Option<BTreeSet<[usize; 2]>> {
     let mut found = BTreeSet::new();
     let mut chain: Vec<usize> = Vec::new();
     for index in here {
         let wide = |last: &usize| tracks[*index].off - tracks[*last].off > limits.thickness[1];
         if chain.last().is_some_and(wide) {
-            split(tracks, &chain, limits, &mut found);
+            split(tracks, &chain, limits, &mut found, looks)?;
             chain.clear();
         }
         chain.push(*index);
     }
-    split(tracks, &chain, limits, &mut found);
-    found
+    split(tracks, &chain, limits, &mut found, looks)?;
+    Some(found)
 }
 
 /// One wall out of a chain of lines, or several where one space is far wider.
-fn split(tracks: &[Track], chain: &[usize], limits: &Limits, found: &mut BTreeSet<[usize; 2]>) {
+fn split(
+    tracks: &[Track],
+    chain: &[usize],
+    limits: &Limits,
+    found: &mut BTreeSet<[usize; 2]>,
+    looks: &mut usize,
+) -> Option<()> {
     let mut chains = vec![chain];
     while let Some(chain) = chains.pop() {
+        *looks = looks.checked_sub(chain.len())?;
         let [first, .., last] = chain else { continue };
         let total = tracks[*last].off - tracks[*first].off;
         let mut spaces: Vec<(f64, usize)> = chain
@@ -207,6 +229,7 @@ fn split(tracks: &[Track], chain: &[usize], limits: &Limits, found: &mut BTreeSe
             found.insert([*first, *last]);
         }
     }
+    Some(())
 }
 
 /// Without bands that are none: between the two ends of a short wall, inside

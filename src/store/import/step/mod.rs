@@ -40,6 +40,10 @@ struct Record {
     to: usize,
 }
 
+/// The longest entity that is read, bytes: its parameters take up to 32 times
+/// as many.
+const ENTITY_BYTES_MAX: usize = 8 * 1024 * 1024;
+
 /// An entity with its parameters.
 #[derive(Debug)]
 pub(super) struct Entity {
@@ -94,6 +98,9 @@ impl<'a> StepFile<'a> {
         self.read.set(read);
         if read > READ_MAX {
             return Err(Trouble::Exhausted);
+        }
+        if record.to - record.from > ENTITY_BYTES_MAX {
+            return Err(Trouble::Flaw(format!("#{id}: longer than {ENTITY_BYTES_MAX} bytes")));
         }
         let (name, args) = value::entity(&self.bytes[record.from..record.to])
             .map_err(|flaw| Trouble::Flaw(format!("#{id}: {flaw}")))?;

@@ -1,6 +1,7 @@
 //! SVG: shapes with their transforms, groups as layers, texts as names.
 
 mod element;
+mod outside;
 
 use kurbo::{Affine, BezPath, PathEl, Point, Shape as _};
 use roxmltree::{Document, Node, ParsingOptions};
@@ -14,6 +15,10 @@ use element::{label, length, number, path, style, transform};
 const DEPTH_MAX: usize = 64;
 /// The most elements, copies included.
 const ELEMENTS_MAX: usize = 500_000;
+/// The longest outline, bytes; what is read of it takes up to 40 times as many.
+const PATH_BYTES_MAX: usize = 4 * 1024 * 1024;
+/// The bytes of all outlines, copies included.
+const READ_MAX: usize = 64 * 1024 * 1024;
 /// A stroke this wide against the whole drawing is a wall and not a line.
 const WIDE: f64 = 0.005;
 
@@ -27,10 +32,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, Failure> {
         .map_err(|_| bad(String::new(), "it is not UTF-8 text".into()))?;
     let most = u32::try_from(ELEMENTS_MAX).unwrap_or(u32::MAX);
     let options = ParsingOptions { allow_dtd: true, nodes_limit: most };
-    // The reader calls itself for every element within an element.
-    if depth(bytes) > DEPTH_MAX * 4 {
-        return Err(bad(String::new(), format!("elements more than {} deep", DEPTH_MAX * 4)));
-    }
+    outside::bounded(bytes).map_err(|problem| bad(String::new(), problem))?;
     let document = Document::parse_with_options(text, options)
         .map_err(|error| bad(format!("line {}", error.pos().row), error.to_string()))?;
     let root = document.root_element();
@@ -38,7 +40,8 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, Failure> {
         return Err(bad(String::new(), "its root is not an svg element".into()));
     }
     let view = root.attribute("viewBox").map(element::numbers).filter(|view| view.len() == 4);
-    let mut reader = Reader { drawing: Drawing::default(), count: 0, extent: 0.0, passed: 0 };
+    let mut reader =
+        Reader { drawing: Drawing::default(), count: 0, read: 0, extent: 0.0, passed: 0 };
     if let Some(view) = &view {
         reader.extent = view[2].max(view[3]);
         if let Some(width) = root.attribute("width").and_then(length).filter(|_| view[2] > 0.0) {
@@ -55,25 +58,11 @@ pub(super) fn read(bytes: &[u8]) -> Result<Drawing, Failure> {
     Ok(reader.drawing)
 }
 
-/// How deep elements are nested, told without reading them.
-fn depth(bytes: &[u8]) -> usize {
-    let (mut depth, mut most) = (0_usize, 0);
-    for pair in bytes.windows(2) {
-        match pair {
-            [b'<', b'/'] | [b'/', b'>'] => depth = depth.saturating_sub(1),
-            [b'<', next] if next.is_ascii_alphabetic() => {
-                depth += 1;
-                most = most.max(depth);
-            }
-            _ => {}
-        }
-    }
-    most
-}
-
 struct Reader {
     drawing: Drawing,
     count: usize,
+    /// Bytes of outlines.
+    read: usize,
     /// The larger side of the drawing; 0 where it is not stated.
     extent: f64,
     passed: usize,
@@ -138,6 +127,16 @@ impl Reader {
                 Ok(())
             }
             "rect" | "line" | "polyline" | "polygon" | "path" | "circle" | "ellipse" => {
+                // A copy is read as its original was.
+                let drawn = ["d", "points"].iter().filter_map(|name| node.attribute(*name));
+                let length = drawn.map(str::len).max().unwrap_or(0);
+                self.read += length;
+                if length > PATH_BYTES_MAX || self.read > READ_MAX {
+                    let problem = format!(
+                        "an outline of more than {PATH_BYTES_MAX} bytes, or all with more than {READ_MAX}"
+                    );
+                    return Err(bad(problem));
+                }
                 let outline = path(node).map_err(bad)?;
                 self.shape(node, own * outline, layer, name, own);
                 Ok(())
