@@ -165,7 +165,7 @@ fn the_worst_json_files_cost_little() {
         ("maps", plan(&format!("[{}0]}}", "{\"\":0},".repeat(1_900_000))), "expected an object"),
         ("zeros", plan(&format!("[{}0]}}", "0,".repeat(31 << 20))), "more than"),
         ("deep", plan(&"[".repeat(60 << 20)), "deeper"),
-        ("digits", plan(&"9".repeat(60 << 20)), "found 9999"),
+        ("digits", plan(&"9".repeat(60 << 20)), "the file ends here"),
     ] {
         costs_little(&format!("{name}.wend"), &text, says);
     }
