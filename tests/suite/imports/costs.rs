@@ -109,7 +109,7 @@ fn the_worst_dxf_files_cost_little() {
     costs_little("numbers.dxf", &dxf("", &numbers), "no walls and no rooms");
     let mut over = String::new();
     for at in 0..19_900 {
-        let (x, y, tilt) = (at % 141 * 37, at / 141 * 41, at % 3 * 4000);
+        let (x, y, tilt) = (at % 141 * 37, i32::div_euclid(at, 141) * 41, at % 3 * 4000);
         let (to, up) = (x + 5000, y + tilt);
         write!(over, "0\nLINE\n8\nWALL\n10\n{x}\n20\n{y}\n11\n{to}\n21\n{up}\n").unwrap();
     }
