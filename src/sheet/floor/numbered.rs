@@ -89,7 +89,7 @@ pub(in crate::sheet) fn stands_at(
 ) -> Result<Vec<(crate::plan::End, kurbo::Point)>, SheetError> {
     let job = Job::of(house.plan, house.runs, house.lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
-    let stands = super::points::stands(job.plan, job.runs, options.level, None, &view);
+    let stands = super::points::stands(job.plan, job.runs, options.level, &view);
     Ok(stands.iter().map(|stand| (stand.end, stand.bounds().center())).collect())
 }
 

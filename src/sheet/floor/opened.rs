@@ -44,7 +44,9 @@ pub(in crate::sheet) fn opened_floor(
     let job = Job::of(house.plan, house.runs, house.lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
     let floors = &mut Floors::of(house.plan, house.runs, house.lengths);
-    let drawing = Drawing { traced: Vec::new(), ..job.drawing(&view, floors) };
+    let shell = floors.shell(options.level, &view);
+    let stands = floors.stands(options.level, None, &view);
+    let drawing = Drawing { shell, stands, traced: Vec::new() };
     let numbers = opened.iter().map(|one| &one.number);
     let (inside, placed) = lettered(&job, &drawing, &view, numbers);
     let mut items = vec![drawing.shell.hatching.clone()];

@@ -2,13 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use miniz_oxide::deflate::compress_to_vec_zlib;
 use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
 use pdf_writer::{Filter, Finish as _, Name, Pdf, Rect, Ref, Str};
 use subsetter::GlyphRemapper;
 use ttf_parser::GlyphId;
 
-use super::{Numbers, short};
+use super::{Numbers, pressed, short};
 use crate::sheet::lettering::{BOLD, Font, Glyph, REGULAR, SIGNS, Weight, glyph};
 use crate::sheet::scene::{Item, Scene, Text};
 
@@ -161,7 +160,7 @@ impl Fonts {
             about.font_file2(program);
         }
         about.finish();
-        let bytes = compress_to_vec_zlib(&subset(font, &used.remap), 6);
+        let bytes = pressed(&subset(font, &used.remap));
         let mut stream = file.stream(program, &bytes);
         stream.filter(Filter::FlateDecode);
         if outlines {
@@ -172,7 +171,7 @@ impl Fonts {
         for (number, sign) in &used.reads {
             cmap.pair(*number, *sign);
         }
-        let bytes = compress_to_vec_zlib(cmap.finish().as_slice(), 6);
+        let bytes = pressed(cmap.finish().as_slice());
         file.stream(reads, &bytes).filter(Filter::FlateDecode);
         type0
     }

@@ -10,7 +10,6 @@ mod content;
 mod fonts;
 mod operators;
 
-use miniz_oxide::deflate::compress_to_vec_zlib;
 use pdf_writer::{Filter, Finish as _, Name, Pdf, Rect, Ref, TextStr};
 
 use self::content::{Form, Shared, Stream};
@@ -21,8 +20,16 @@ use super::{Page, Paper};
 
 /// Points of an inch, as PDF counts, in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
-/// How hard streams are pressed, 1 to 10: more takes longer than it saves.
-const PRESSED: u8 = 1;
+/// How hard streams are pressed, 1 to 9: more takes longer than it saves.
+const PRESSED: u32 = 1;
+
+/// A stream as the file holds it.
+fn pressed(bytes: &[u8]) -> Vec<u8> {
+    use std::io::Write as _;
+    let room = Vec::with_capacity(bytes.len().div_euclid(3) + 64);
+    let mut press = flate2::write::ZlibEncoder::new(room, flate2::Compression::new(PRESSED));
+    press.write_all(bytes).and_then(|()| press.finish()).expect("memory takes all that is written")
+}
 
 /// One PDF of these sheets, in this order, under a title.
 #[must_use]
@@ -74,7 +81,7 @@ impl File {
         let (wide, high) = Page::landscape(Paper::A0).size();
         let (groups, outlines) = (self.groups.clone(), self.outlines.clone());
         for (stream, id) in shared.streams.iter().zip(groups) {
-            let bytes = compress_to_vec_zlib(&stream.bytes, PRESSED);
+            let bytes = pressed(&stream.bytes);
             let mut form = self.pdf.form_xobject(id, &bytes);
             form.bbox(Rect::new(0.0, 0.0, short(wide), short(wide.max(high))));
             resources(form.resources(), &self.faces, &self.groups, &self.outlines, stream);
@@ -83,7 +90,7 @@ impl File {
         // Numbered as they were met, not as they are sorted.
         for ((font, glyph), number) in &shared.outlines {
             let (bytes, around) = content::outline(*font, *glyph);
-            let bytes = compress_to_vec_zlib(&bytes, PRESSED);
+            let bytes = pressed(&bytes);
             let mut form = self.pdf.form_xobject(outlines[*number], &bytes);
             let [x0, y0, x1, y1] = around.map(short);
             form.bbox(Rect::new(x0, y0, x1, y1)).filter(Filter::FlateDecode);
@@ -97,7 +104,7 @@ impl File {
         page.media_box(Rect::new(0.0, 0.0, width, height)).parent(tree).contents(body);
         resources(page.resources(), &self.faces, &self.groups, &self.outlines, stream);
         page.finish();
-        let bytes = compress_to_vec_zlib(&stream.bytes, PRESSED);
+        let bytes = pressed(&stream.bytes);
         self.pdf.stream(body, &bytes).filter(Filter::FlateDecode);
     }
 }
