@@ -194,10 +194,7 @@ impl<'a> Floors<'a> {
         let Ok(job) = Job::of(self.plan, self.runs, self.lengths, &all) else {
             return Names::default();
         };
-        let drawing = job.drawing(&view, self);
-        let mut crowd = job.crowd(&drawing, Rect::ZERO, &Extra::default());
-        crowd.settle();
-        let names = rooms::names(self.plan, level, &view, &crowd);
+        let names = job.names(&job.drawing(&view, self), &view);
         self.names.push((level, view, names.clone()));
         names.moved(by)
     }
@@ -436,6 +433,13 @@ impl<'a> Job<'a> {
             })
             .reduce(|all, one| all.union(one))
             .unwrap_or(Rect::ZERO)
+    }
+
+    /// The names of rooms where they cover least.
+    fn names(&self, drawing: &Drawing<'_>, view: &View) -> Names {
+        let mut crowd = self.crowd(drawing, Rect::ZERO, &Extra::default());
+        crowd.settle();
+        rooms::names(self.plan, self.options.level, view, &crowd)
     }
 
     /// Everything inside the drawing space, in painting order.
