@@ -47,7 +47,7 @@ pub use id::{
     AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
     VoidId, WallId,
 };
-pub use label::{Labels, labels};
+pub use label::{Labels, circuits_by_board, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;
 pub use place::outline_holds;

@@ -26,13 +26,20 @@ pub fn read_readings(
     let mut rows: BTreeMap<(CircuitId, End, Test), u64> = BTreeMap::new();
     for row in table.rows().filter(|row| !row.field(3).is_empty()) {
         let number = row.field(0);
-        let circuit = plan.circuits.iter().find(|(_, one)| one.number.to_string() == number);
-        let Some((circuit, _)) = circuit else {
+        let has_number = |id: &CircuitId| plan.circuits[id].number.to_string() == number;
+        let mut circuits = plan.circuits.keys().copied().filter(has_number);
+        let Some(first) = circuits.next() else {
             return Err(
                 row.error(0, format!("found {}, expected the number of a circuit", shown(number)))
             );
         };
-        let (circuit, at) = (*circuit, row.end(1)?);
+        let at = row.end(1)?;
+        // Every board counts its circuits from 1: where it was read tells whose.
+        let is_at = |id: &CircuitId| match at {
+            End::Board(board) => plan.circuits[id].board == Some(board),
+            End::Point(point) => plan.points[&point].circuit == Some(*id),
+        };
+        let circuit = if is_at(&first) { first } else { circuits.find(is_at).unwrap_or(first) };
         let test = Test::ALL.into_iter().find(|test| test.name() == row.field(2));
         let Some(test) = test else { return Err(row.unknown(2, &Test::ALL.map(Test::name))) };
         let reads = read_reading(test, row.field(3)).map_err(|problem| row.error(3, problem))?;

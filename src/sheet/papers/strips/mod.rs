@@ -93,7 +93,11 @@ fn strip(house: &House<'_>, cut: &Cut<'_>) -> Figure {
 fn heading(house: &House<'_>, cut: &Cut<'_>, left: f64, top: f64, width: f64) -> (Vec<Item>, f64) {
     let (from, to) = (house.marks.end(cut.leg.from), house.marks.end(cut.leg.to));
     let cable = cut.leg.cable.map_or("cable not chosen".to_owned(), |cable| cable.to_string());
-    let first = format!("{}  {from} to {to}: cut {}", cut.number(), metres(cut.length.cut.value));
+    let first = format!(
+        "{}  {from} to {to}: cut {}",
+        house.marks.leg(cut.circuit, cut.leg.number),
+        metres(cut.length.cut.value)
+    );
     let measured = cut
         .length
         .measured
