@@ -8,7 +8,8 @@ use serde_json::json;
 use wirewend::checks::{self, Checked, Verdict};
 use wirewend::lengths::LegLength;
 use wirewend::plan::{
-    Edit, End, Labels, LegEntry, Plan, Project, Reading, ReadingEntry, Status, Test, labels,
+    Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading, ReadingEntry, Status, Test,
+    labels,
 };
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{House, csv, cut_list, reading_list};
@@ -56,6 +57,12 @@ pub(super) struct LegGiven {
     /// Its length: 12.4, 12.4m or 980mm; none takes it away.
     #[arg(long, requires_all = ["leg", "to"])]
     length: Option<String>,
+    /// Who measured it.
+    #[arg(long, value_name = "WHO", requires = "leg", default_value = "")]
+    by: String,
+    /// The day, as 2026-11-25.
+    #[arg(long, value_name = "DAY", requires = "leg", default_value = "")]
+    on: String,
 }
 
 /// Readings at one place.
@@ -143,7 +150,8 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
         let found = leg_of(&job, leg)?;
         let length = store::read_length(length).map_err(|text| format!("--length: {text}"))?;
         let (circuit, from, to) = (found.circuit, found.from, found.to);
-        entries.push(LegEntry { circuit, from, to, length });
+        let (by, on) = (one.by.clone(), day(&one.on)?);
+        entries.push(LegEntry { circuit, from, to, length, by, on });
     }
     let edit = (!entries.is_empty()).then(|| job.plan.measured_with(&entries));
     let (job, said) = enter(job, edit, entries.len(), how)?;
@@ -246,18 +254,23 @@ fn readings_of(plan: &Plan, given: &ReadingsGiven) -> Result<Vec<ReadingEntry>, 
             format!("circuit {number} comes from no board; say where with --point")
         })?),
     };
+    let on = day(&given.on)?;
     let entry = |(test, text): (Test, &str)| {
         let reads = store::read_reading(test, text)
             .map_err(|problem| format!("{}: {problem}", test.name()))?;
         Ok(match reads {
             Some(reads) => {
-                let (by, on) = (given.by.clone(), given.on.clone());
+                let (by, on) = (given.by.clone(), on.clone());
                 ReadingEntry::Put(Reading { circuit, at, reads, by, on })
             }
             None => ReadingEntry::Remove { circuit, at, test },
         })
     };
     given.given().into_iter().map(entry).collect()
+}
+
+fn day(text: &str) -> Result<String, String> {
+    store::read_day(text).map_err(|problem| format!("--on: {problem}"))
 }
 
 /// Planned and measured, leg by leg.
@@ -276,6 +289,8 @@ fn lengths(text: &mut String, job: &Job) {
         for (leg, length) in run.legs.iter().zip(lengths) {
             all += 1;
             let cut = length.cut.value;
+            let measurement = job.plan.measurement(leg.circuit, [leg.from, leg.to]);
+            let who = measurement.map_or_else(String::new, Measured::who_and_when);
             let (is, by) = match length.measured {
                 Some(is) => {
                     (planned, built, count) = (planned + cut, built + is, count + 1);
@@ -284,7 +299,7 @@ fn lengths(text: &mut String, job: &Job) {
                 None => (String::new(), String::new()),
             };
             let row = format!(
-                "{:<7} {:<12} {:<12} {:>10} {is:>11} {by:>11}",
+                "{:<7} {:<12} {:<12} {:>10} {is:>11} {by:>11}  {who}",
                 circuit.map_or_else(String::new, |circuit| marks.leg(circuit, leg.number)),
                 marks.end(leg.from),
                 marks.end(leg.to),

@@ -10,6 +10,7 @@ mod as_built;
 mod backdrop;
 mod board;
 mod circuit;
+mod day;
 mod difference;
 mod edit;
 mod finding;
@@ -40,6 +41,7 @@ pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
 };
+pub use day::is_day;
 pub use edit::{Change, Edit, EditError};
 pub use finding::{Finding, Severity, Subject};
 pub use history::History;

@@ -21,11 +21,14 @@ pub fn cut_list(house: &House<'_>) -> List {
         "tail to m",
         "cut m",
         "measured m",
+        "by",
+        "on",
         "way",
     ];
     let text = |text: &str| Value::Text(text.to_owned());
     let rows = house.cuts().into_iter().map(|cut| {
         let cable = cut.leg.cable.map_or(Value::Empty, |cable| Value::Text(cable.to_string()));
+        let measured = house.measurement(&cut);
         vec![
             Value::Text(cut.number()),
             text(cut.circuit.board.map_or("", |id| house.marks.board(id))),
@@ -39,6 +42,8 @@ pub fn cut_list(house: &House<'_>) -> List {
             Value::Metres(cut.length.tail_to),
             Value::Metres(cut.length.cut.value),
             cut.length.measured.map_or(Value::Empty, Value::Metres),
+            text(measured.map_or("", |one| &one.by)),
+            text(measured.map_or("", |one| &one.on)),
             Value::Text(way(house.plan, cut.leg)),
         ]
     });

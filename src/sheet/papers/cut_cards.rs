@@ -2,7 +2,7 @@
 
 use kurbo::{Affine, Point, Rect};
 
-use crate::plan::Subject;
+use crate::plan::{Measured, Subject};
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
 use crate::sheet::house::{Cut, House, metres};
 use crate::sheet::lettering::{Lettering, Weight, fitted, wrap};
@@ -63,6 +63,10 @@ fn card(house: &House<'_>, cut: &Cut<'_>) -> (f64, Vec<Item>) {
     card.entry("way", &words::way(house.plan, cut.leg));
     let mark = label_text(house, cut);
     card.entry("ends", &format!("write on both: {mark}"));
+    let who = house.measurement(cut).map(Measured::who_and_when).filter(|who| !who.is_empty());
+    if let Some(who) = who {
+        card.entry("built", &format!("measured {who}"));
+    }
     card.boxes(cut);
     let subject = Subject::Leg { circuit: cut.leg.circuit, from, to };
     let height = card.y + 2.0;
