@@ -1,5 +1,6 @@
 //! `wirewend papers`: every paper of a job, written into a folder.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -8,7 +9,7 @@ use wirewend::checks::{check, expected_tests};
 use wirewend::lengths::Lengths;
 #[cfg(feature = "window")]
 use wirewend::plan::Plan;
-use wirewend::plan::{CircuitId, LevelId, Plane, Regime};
+use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
@@ -130,6 +131,7 @@ fn make(
     if let Some(before) = before {
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
+    apart(&mut set);
     number(&mut set);
     let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
     let mut lists = Vec::new();
@@ -219,7 +221,8 @@ fn papers(
             "isometric" => {
                 for (id, circuit) in &job.plan.circuits {
                     let scene = isometric(house, *id);
-                    set.extend(scene.map(|one| (format!("isometric-{}", circuit.number), one)));
+                    let number = file_part(&house.marks.number(circuit));
+                    set.extend(scene.map(|one| (format!("isometric-{number}"), one)));
                 }
             }
             name => {
@@ -253,6 +256,7 @@ fn floors(
     said: &mut String,
 ) -> Vec<(String, Scene)> {
     let mut set = Vec::new();
+    let marks = labels(&job.plan);
     for id in job.plan.levels.keys() {
         let circuits: Vec<Option<_>> = if by_circuit {
             job.plan.circuits.keys().map(|circuit| Some(*circuit)).collect()
@@ -269,7 +273,7 @@ fn floors(
             let options = FloorOptions { circuit, ..FloorOptions::of(*id) };
             let number = circuit
                 .and_then(|id| job.plan.circuits.get(&id))
-                .map_or_else(String::new, |circuit| format!("-circuit-{}", circuit.number));
+                .map_or_else(String::new, |it| format!("-{}", file_part(&marks.circuit(it))));
             match drawn.sheet(&options) {
                 Ok(scene) => set.push((format!("floor-{id}{number}"), scene)),
                 Err(error) => {
@@ -295,6 +299,25 @@ fn is_on(job: &Job, circuit: CircuitId, level: LevelId) -> bool {
             Plane::Wall(id) => plan.walls.get(&id).is_some_and(|wall| wall.level == level),
             Plane::Void(id) => above.contains(&id),
         })
+}
+
+/// A name as part of a file's: letters and digits, the rest as dashes.
+fn file_part(name: &str) -> String {
+    let sign = |sign: char| if sign.is_alphanumeric() { sign } else { '-' };
+    name.chars().map(sign).collect()
+}
+
+/// Gives sheets whose files would have the same name names of their own.
+fn apart(set: &mut [(String, Scene)]) {
+    let mut taken: BTreeSet<String> = BTreeSet::new();
+    for (name, _) in set {
+        let first = name.clone();
+        let mut count = 2;
+        while !taken.insert(name.to_lowercase()) {
+            *name = format!("{first}-{count}");
+            count += 1;
+        }
+    }
 }
 
 /// Sheets of one paper with the names of their files.

@@ -70,7 +70,8 @@ fn as_built(of: &Job) -> Job {
         for (leg, length) in run.legs.iter().zip(&of.lengths.circuits[id]).step_by(2) {
             let (circuit, from, to) = (*id, leg.from, leg.to);
             let length = length.cut.value + Mm::new(130);
-            plan.measured.push(Measured { circuit, from, to, length });
+            let (by, on) = ("A. Hand".to_owned(), "2026-11-25".to_owned());
+            plan.measured.push(Measured { circuit, from, to, length, by, on });
         }
     }
     let tests = expected_tests(&plan, &of.runs, &of.lengths, &RuleBook::shipped());
@@ -525,6 +526,30 @@ fn the_quote_counts_every_point_and_adds_up() {
 
 /// The stretch where a cable can carry least is a band under it, told in the
 /// legend, on the sheet of every circuit that has one.
+/// With and without what is optional: a table that a page can hold is not
+/// broken, and says in what money its amounts are.
+#[test]
+fn prices_side_by_side_stand_on_one_page() {
+    let mut seen = 0;
+    for job in jobs() {
+        let house = job.house();
+        let choices = choices(&job.plan, &job.take_off);
+        if choices.items.is_empty() {
+            continue;
+        }
+        let sheets = quote_sheets(&house, &choices);
+        let said = |scene: &Scene| -> Vec<String> {
+            texts(&scene.items).iter().map(|text| text.content.clone()).collect()
+        };
+        let heading = format!("amounts in {}", job.plan.prices.currency);
+        let pages =
+            sheets.iter().map(|scene| said(scene).iter().filter(|it| **it == heading).count());
+        assert_eq!(pages.sum::<usize>(), 1, "{}: one heading, not repeated on a page", job.name);
+        seen += 1;
+    }
+    assert!(seen > 0, "a job with something optional");
+}
+
 #[test]
 fn the_worst_stretch_of_a_circuit_is_marked() {
     let job = &jobs()[0];

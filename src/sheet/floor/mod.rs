@@ -588,7 +588,8 @@ impl<'a> Job<'a> {
     fn title(&self) -> String {
         match self.circuit {
             Some(circuit) => {
-                format!("{}: circuit {}, {}", self.level.name, circuit.number, circuit.name)
+                let number = marks(self.plan).circuit(circuit);
+                format!("{}: {number}, {}", self.level.name, circuit.name)
             }
             None => format!("{}: points and cable runs", self.level.name),
         }

@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use crate::plan::{End, LevelId, Point};
-use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
+use crate::sheet::booklet::{Booklet, TEXT_WIDTH, together};
 use crate::sheet::floor::{Opened, cautions, ground_on_paper, opened_floor, scale_bar};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::{House, height};
@@ -34,7 +34,7 @@ pub fn quote_sheets(house: &House<'_>, floors: &mut Floors<'_>, choices: &Choice
     rows.extend(rooms(house, false));
     let opened = opened_walls(house);
     rows.extend(openings(house, &opened));
-    rows.extend(price(quote));
+    rows.extend(together(price(quote)));
     rows.extend(optional(house, choices));
     rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
     rows.extend(EXCLUSIONS.iter().map(|text| across(text)));
@@ -267,7 +267,7 @@ fn optional(house: &House<'_>, choices: &Choices) -> Vec<Row> {
         let text = format!("{number}: {}; {} less without it.", item.name, money(all, saved));
         rows.push(across(&text));
     }
-    rows.extend(side_by_side(&alternatives(choices)));
+    rows.extend(together(side_by_side(&alternatives(choices))));
     rows.push(across(&format!(
         "Without all of these the total is {}, which is {} less. What is left out changes ways \
          and drums, so that savings need not add up.",
@@ -281,7 +281,9 @@ fn side_by_side(columns: &[(&'static str, &Quote)]) -> Vec<Row> {
     const NAME: f64 = 38.0;
     let count = u32::try_from(columns.len()).unwrap_or(1).max(1);
     let width = ((TEXT_WIDTH - NAME) / f64::from(count)).min(30.0);
-    let mut of = vec![Column::words("", NAME)];
+    let currency = columns.first().map_or("", |(_, quote)| &quote.currency);
+    let what = if currency.is_empty() { String::new() } else { format!("amounts in {currency}") };
+    let mut of = vec![Column::worded(what, NAME)];
     of.extend(columns.iter().map(|(name, _)| Column::figures(name, width)));
     let table = Table::new(of);
     let sums: Vec<_> = columns.iter().map(|(_, quote)| group_sums(quote)).collect();

@@ -80,7 +80,7 @@ fn circuits(html: &mut Html, house: &House<'_>) {
         let line = circuit_line(index, 12.0).placed(Affine::translate((1.0, 2.0)));
         html.raw("<svg viewBox=\"0 0 14 4\" fill=\"none\" aria-hidden=\"true\">");
         html.raw(&fragment(&[line])).raw("</svg>");
-        html.text(&format!("{} {}", circuit.number, circuit.name)).raw("</label>\n");
+        html.text(&format!("{} {}", house.marks.number(circuit), circuit.name)).raw("</label>\n");
     }
     html.raw("</fieldset>\n");
 }
