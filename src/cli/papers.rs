@@ -124,13 +124,16 @@ fn make(
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
-    let mut set = papers(job, &house, (&take_off, &choices, book), only, watch, &mut said)?;
+    let checked = check(&job.plan, &job.runs, &job.lengths, book);
+    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let made = (&take_off, &choices, book);
+    let mut set = papers(job, (&house, &mut floors), made, only, watch, &mut said)?;
     if let Some(before) = before {
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
     apart(&mut set);
     number(&mut set);
-    let page = wants(PAGE).then(|| quote_page(&house, &take_off, &choices));
+    let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
     let mut lists = Vec::new();
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
@@ -197,15 +200,13 @@ pub(crate) fn write(
 /// The sheets of the papers asked for, each with the name of its file.
 fn papers(
     job: &Job,
-    house: &House<'_>,
+    (house, drawn): (&House<'_>, &mut Floors<'_>),
     (take_off, choices, book): (&TakeOff, &Choices, &RuleBook),
     only: &[String],
     watch: &Watch,
     said: &mut String,
 ) -> Option<Vec<(String, Scene)>> {
     let mut set: Vec<(String, Scene)> = Vec::new();
-    let checked = check(&job.plan, &job.runs, &job.lengths, book);
-    let mut drawn = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     for name in NAMES {
         watch.step();
         if watch.is_stopped() {
@@ -215,8 +216,8 @@ fn papers(
             continue;
         }
         match name {
-            "floors" => set.extend(floors(job, &mut drawn, false, watch, said)),
-            "circuits" => set.extend(floors(job, &mut drawn, true, watch, said)),
+            "floors" => set.extend(floors(job, drawn, false, watch, said)),
+            "circuits" => set.extend(floors(job, drawn, true, watch, said)),
             "isometric" => {
                 for (id, circuit) in &job.plan.circuits {
                     let scene = isometric(house, *id);
@@ -230,7 +231,7 @@ fn papers(
                     "strips" => run_strips(house),
                     "cards" => cut_cards(house),
                     "order" => order_list(house, take_off),
-                    "quote" => quote_sheets(house, choices),
+                    "quote" => quote_sheets(house, drawn, choices),
                     "board" => board_charts(house),
                     "tests" => test_sheets(
                         house,

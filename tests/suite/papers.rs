@@ -90,6 +90,15 @@ impl Job {
         House::new(&self.plan, &self.runs, &self.lengths)
     }
 
+    fn floors(&self) -> Floors<'_> {
+        Floors::of(&self.plan, &self.runs, &self.lengths)
+    }
+
+    fn quote(&self) -> Vec<Scene> {
+        let choices = choices(&self.plan, &self.take_off);
+        quote_sheets(&self.house(), &mut self.floors(), &choices)
+    }
+
     /// What leaving out the last point changes.
     fn variation(&self) -> Vec<Scene> {
         let mut old = self.plan.clone();
@@ -122,7 +131,7 @@ impl Job {
         scenes.extend(run_strips(&house));
         scenes.extend(cut_cards(&house));
         scenes.extend(order_list(&house, &self.take_off));
-        scenes.extend(quote_sheets(&house, &choices(&self.plan, &self.take_off)));
+        scenes.extend(self.quote());
         scenes.extend(self.variation());
         scenes.extend(board_charts(&house));
         scenes.extend(test_sheets(&house, &tests));
@@ -491,7 +500,7 @@ fn a_picture_has_its_size_and_is_not_blank() {
 fn the_quote_counts_every_point_and_adds_up() {
     for job in jobs() {
         let quote = &job.take_off.quote;
-        let scenes = quote_sheets(&job.house(), &choices(&job.plan, &job.take_off));
+        let scenes = job.quote();
         let pages = scenes.iter().filter(|scene| scene.scale.is_none());
         let notes = pages.flat_map(|scene| &scene.items).filter_map(|item| match item {
             Item::Group(group) if group.layer == Layer::Notes => Some(group),
@@ -556,7 +565,7 @@ fn a_terrace_house_fits_on_a3() {
 fn the_worst_stretch_of_a_circuit_is_marked() {
     let job = &jobs()[0];
     let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
-    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let mut floors = job.floors().marking(&checked);
     let level = *job.plan.levels.keys().next().unwrap();
     let mut marked = 0;
     for (id, figures) in &checked.circuits {

@@ -13,7 +13,7 @@ use crate::sheet::lettering::Weight;
 use crate::sheet::lists::Value;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::sheet::{FloorOptions, Paper, Scale, Scene};
+use crate::sheet::{FloorOptions, Floors, Paper, Scale, Scene};
 use crate::takeoff::{CHOICES_MAX, Choices, LineGroup, Quote};
 use crate::units::Cents;
 
@@ -23,7 +23,7 @@ use super::words;
 /// The quote, with and without what is optional; at the end the floors with the
 /// numbers of the walls that are opened.
 #[must_use]
-pub fn quote_sheets(house: &House<'_>, choices: &Choices) -> Vec<Scene> {
+pub fn quote_sheets(house: &House<'_>, floors: &mut Floors<'_>, choices: &Choices) -> Vec<Scene> {
     let none = Quote::default();
     let quote = choices.with_all().unwrap_or(&none);
     let mut rows = vec![across(
@@ -32,7 +32,8 @@ pub fn quote_sheets(house: &House<'_>, choices: &Choices) -> Vec<Scene> {
          move before you sign: after plastering every change costs more.",
     )];
     rows.extend(rooms(house, false));
-    rows.extend(openings(house));
+    let opened = opened_walls(house);
+    rows.extend(openings(house, &opened));
     rows.extend(together(price(quote)));
     rows.extend(optional(house, choices));
     rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
@@ -40,13 +41,12 @@ pub fn quote_sheets(house: &House<'_>, choices: &Choices) -> Vec<Scene> {
     rows.extend(signatures());
     let plan = house.plan;
     let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
-    sheets.extend(drawings(house));
+    sheets.extend(drawings(house, floors, &opened));
     sheets
 }
 
 /// The floors on which walls are opened, with the numbers of the walls.
-fn drawings(house: &House<'_>) -> Vec<Scene> {
-    let opened = opened_walls(house);
+fn drawings(house: &House<'_>, floors: &mut Floors<'_>, opened: &[OpenedWall]) -> Vec<Scene> {
     let mut sheets = Vec::new();
     for (id, level) in &house.plan.levels {
         let here = opened.iter().filter(|one| one.level == *id);
@@ -55,7 +55,7 @@ fn drawings(house: &House<'_>) -> Vec<Scene> {
             continue;
         }
         let scales = Scale::STEPS.into_iter().filter(|scale| scale.reduction() >= 50);
-        let sheet = |scale| drawing(house, *id, &level.name, &walls, scale);
+        let sheet = |scale| drawing((house, &mut *floors), *id, &level.name, &walls, scale);
         sheets.extend(scales.filter_map(sheet).next());
     }
     sheets
@@ -63,7 +63,7 @@ fn drawings(house: &House<'_>) -> Vec<Scene> {
 
 /// A floor at a scale. None: it does not fit.
 fn drawing(
-    house: &House<'_>,
+    (house, floors): (&House<'_>, &mut Floors<'_>),
     level: LevelId,
     name: &str,
     walls: &[Opened<'_>],
@@ -75,7 +75,7 @@ fn drawing(
     if ground.width > room.width() || ground.height > room.height() {
         return None;
     }
-    let (items, legend) = opened_floor(house, &options, walls).ok()?;
+    let (items, legend) = opened_floor(floors, &options, walls).ok()?;
     let mut notes = vec![
         Row::heading("Where walls are opened"),
         Row::paragraph(
@@ -153,8 +153,7 @@ pub(super) fn what(point: &Point) -> String {
 }
 
 /// Where walls are opened, wall by wall.
-fn openings(house: &House<'_>) -> Vec<Row> {
-    let opened = opened_walls(house);
+fn openings(house: &House<'_>, opened: &[OpenedWall]) -> Vec<Row> {
     if opened.is_empty() {
         return Vec::new();
     }
@@ -168,7 +167,7 @@ fn openings(house: &House<'_>) -> Vec<Row> {
         rows.push(table.row(&[
             Cell::Bold(format!("({})", one.number)),
             Cell::Bold(words::wall(house.plan, one.wall)),
-            Cell::of(one.what),
+            Cell::of(one.what.as_str()),
         ]));
     }
     rows.push(gap());
