@@ -49,6 +49,14 @@ impl<'a> House<'a> {
         self.labels.get_or_init(|| labels(self.plan)).end(end)
     }
 
+    /// A circuit by its number, with its board where there are several.
+    pub(super) fn circuit_name(&self, circuit: &Circuit) -> String {
+        if self.plan.boards.len() < 2 {
+            return format!("circuit {}", circuit.number);
+        }
+        self.labels.get_or_init(|| labels(self.plan)).circuit(circuit)
+    }
+
     /// Where an end is, if it is placed.
     pub(super) fn place(&self, end: End) -> Option<Point3> {
         self.plan.position_on_face(&self.plan.place_of(end)?)
@@ -100,10 +108,11 @@ pub(super) struct Case<'a> {
 impl Case<'_> {
     /// The circuit as people call it: `circuit 3 (kitchen)`.
     pub(super) fn name(&self) -> String {
+        let number = self.house.circuit_name(self.circuit);
         if self.circuit.name.is_empty() {
-            format!("circuit {}", self.circuit.number)
+            number
         } else {
-            format!("circuit {} ({})", self.circuit.number, self.circuit.name)
+            format!("{number} ({})", self.circuit.name)
         }
     }
 

@@ -120,14 +120,14 @@ fn not_judged(plan: &Plan, labels: &Labels, reading: &Reading, why: &str) -> Fin
         "{} at {} of {} cannot be judged: {why}",
         reading.reads.test().name(),
         labels.end(reading.at),
-        circuit_name(plan, reading.circuit),
+        circuit_name(plan, labels, reading.circuit),
     );
     let remedy = "complete the plan, or judge it by the local rules";
     Finding::new(CODE, Severity::Missing, subject(reading), message, remedy)
 }
 
-fn circuit_name(plan: &Plan, id: CircuitId) -> String {
-    plan.circuits.get(&id).map_or_else(|| id.to_string(), |one| format!("circuit {}", one.number))
+fn circuit_name(plan: &Plan, labels: &Labels, id: CircuitId) -> String {
+    plan.circuits.get(&id).map_or_else(|| id.to_string(), |one| labels.circuit(one))
 }
 
 fn subject(reading: &Reading) -> Subject {
@@ -182,7 +182,8 @@ impl Judge<'_> {
 
     /// Beyond its limit.
     fn beyond(&self, against: &Against) -> Finding {
-        let (at, circuit) = (self.label(), circuit_name(self.plan, self.reading.circuit));
+        let circuit = circuit_name(self.plan, self.labels, self.reading.circuit);
+        let at = self.label();
         let mut severity = Severity::Fault;
         let (message, remedy) = match self.reading.reads.test() {
             Test::Insulation => (

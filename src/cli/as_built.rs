@@ -8,10 +8,10 @@ use serde_json::json;
 use wirewend::checks::{self, Checked, Verdict};
 use wirewend::lengths::LegLength;
 use wirewend::plan::{
-    Edit, End, Labels, LegEntry, Plan, Project, Reading, ReadingEntry, Status, Test, labels,
+    Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading, ReadingEntry, Status, Test,
+    labels,
 };
 use wirewend::rules::RuleBook;
-use wirewend::runs::Leg;
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::store;
 use wirewend::units::Mm;
@@ -19,6 +19,7 @@ use wirewend::units::Mm;
 use super::cuts::metres;
 use super::findings;
 use super::job::Job;
+use super::named::{circuit_of, leg_of};
 
 /// Printed under both.
 const CAUTION: &str = "\
@@ -50,20 +51,27 @@ pub(super) struct Entered {
 #[derive(clap::Args)]
 pub(super) struct LegGiven {
     /// The leg, as drawings number it, or by the marks of its ends: 3.2 or
-    /// S1/S2.
+    /// S1/S2; DB2/3.2 where several boards feed a circuit 3.
     #[arg(long, requires = "length")]
     leg: Option<String>,
     /// Its length: 12.4, 12.4m or 980mm; none takes it away.
     #[arg(long, requires_all = ["leg", "to"])]
     length: Option<String>,
+    /// Who measured it.
+    #[arg(long, value_name = "WHO", requires = "leg", default_value = "")]
+    by: String,
+    /// The day, as 2026-11-25.
+    #[arg(long, value_name = "DAY", requires = "leg", default_value = "")]
+    on: String,
 }
 
 /// Readings at one place.
 #[derive(clap::Args)]
 pub(super) struct ReadingsGiven {
-    /// The number of the circuit.
+    /// The number of the circuit: 3, or DB2/3 where several boards feed a
+    /// circuit 3.
     #[arg(long)]
-    circuit: Option<u16>,
+    circuit: Option<String>,
     /// The mark of the point; without it, at the board.
     #[arg(long, requires = "circuit", value_name = "MARK")]
     point: Option<String>,
@@ -142,7 +150,8 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
         let found = leg_of(&job, leg)?;
         let length = store::read_length(length).map_err(|text| format!("--length: {text}"))?;
         let (circuit, from, to) = (found.circuit, found.from, found.to);
-        entries.push(LegEntry { circuit, from, to, length });
+        let (by, on) = (one.by.clone(), day(&one.on)?);
+        entries.push(LegEntry { circuit, from, to, length, by, on });
     }
     let edit = (!entries.is_empty()).then(|| job.plan.measured_with(&entries));
     let (job, said) = enter(job, edit, entries.len(), how)?;
@@ -230,30 +239,10 @@ fn checked(job: &Job, codes: &[&str]) -> Checked {
     checked
 }
 
-/// A leg by its number on drawings, or by the marks of its ends.
-fn leg_of<'j>(job: &'j Job, text: &str) -> Result<&'j Leg, String> {
-    let marks = labels(&job.plan);
-    let is_number = |leg: &Leg| {
-        let circuit = job.plan.circuits.get(&leg.circuit);
-        circuit.is_some_and(|circuit| format!("{}.{}", circuit.number, leg.number) == text)
-    };
-    let has_ends = |leg: &Leg| {
-        let (from, to) = (marks.end(leg.from), marks.end(leg.to));
-        format!("{from}/{to}") == text || format!("{to}/{from}") == text
-    };
-    let legs = || job.runs.circuits.values().flat_map(|run| &run.legs);
-    let found = legs().find(|leg| is_number(leg)).or_else(|| legs().find(|leg| has_ends(leg)));
-    found.ok_or_else(|| {
-        format!("no leg \"{text}\" in this plan; wirewend runs lists them with their numbers")
-    })
-}
-
 fn readings_of(plan: &Plan, given: &ReadingsGiven) -> Result<Vec<ReadingEntry>, String> {
-    let Some(number) = given.circuit else { return Ok(Vec::new()) };
-    let circuit = plan.circuits.iter().find(|(_, circuit)| circuit.number == number);
-    let Some((circuit, of)) = circuit else {
-        return Err(format!("no circuit {number} in this plan"));
-    };
+    let Some(number) = &given.circuit else { return Ok(Vec::new()) };
+    let circuit = circuit_of(plan, number)?;
+    let board = plan.circuits.get(&circuit).and_then(|circuit| circuit.board);
     let at = match &given.point {
         Some(mark) => {
             let marks = labels(plan);
@@ -261,23 +250,27 @@ fn readings_of(plan: &Plan, given: &ReadingsGiven) -> Result<Vec<ReadingEntry>, 
             let id = found.ok_or_else(|| format!("no point \"{mark}\" in this plan"))?;
             End::Point(*id)
         }
-        None => End::Board(of.board.ok_or_else(|| {
+        None => End::Board(board.ok_or_else(|| {
             format!("circuit {number} comes from no board; say where with --point")
         })?),
     };
+    let on = day(&given.on)?;
     let entry = |(test, text): (Test, &str)| {
         let reads = store::read_reading(test, text)
             .map_err(|problem| format!("{}: {problem}", test.name()))?;
-        let circuit = *circuit;
         Ok(match reads {
             Some(reads) => {
-                let (by, on) = (given.by.clone(), given.on.clone());
+                let (by, on) = (given.by.clone(), on.clone());
                 ReadingEntry::Put(Reading { circuit, at, reads, by, on })
             }
             None => ReadingEntry::Remove { circuit, at, test },
         })
     };
     given.given().into_iter().map(entry).collect()
+}
+
+fn day(text: &str) -> Result<String, String> {
+    store::read_day(text).map_err(|problem| format!("--on: {problem}"))
 }
 
 /// Planned and measured, leg by leg.
@@ -292,10 +285,12 @@ fn lengths(text: &mut String, job: &Job) {
     for (id, run) in &job.runs.circuits {
         let lengths: &[LegLength] =
             job.lengths.circuits.get(id).map_or(&[], |legs| legs.as_slice());
-        let number = job.plan.circuits.get(id).map_or(0, |circuit| circuit.number);
+        let circuit = job.plan.circuits.get(id);
         for (leg, length) in run.legs.iter().zip(lengths) {
             all += 1;
             let cut = length.cut.value;
+            let measurement = job.plan.measurement(leg.circuit, [leg.from, leg.to]);
+            let who = measurement.map_or_else(String::new, Measured::who_and_when);
             let (is, by) = match length.measured {
                 Some(is) => {
                     (planned, built, count) = (planned + cut, built + is, count + 1);
@@ -304,8 +299,8 @@ fn lengths(text: &mut String, job: &Job) {
                 None => (String::new(), String::new()),
             };
             let row = format!(
-                "{:<7} {:<12} {:<12} {:>10} {is:>11} {by:>11}",
-                format!("{number}.{}", leg.number),
+                "{:<7} {:<12} {:<12} {:>10} {is:>11} {by:>11}  {who}",
+                circuit.map_or_else(String::new, |circuit| marks.leg(circuit, leg.number)),
                 marks.end(leg.from),
                 marks.end(leg.to),
                 metres(cut),
@@ -346,7 +341,8 @@ pub(super) fn readings(text: &mut String, plan: &Plan, marks: &Labels, checked: 
     for one in &checked.readings {
         let reading = &one.reading;
         let unit = reading.reads.test().unit();
-        let number = plan.circuits.get(&reading.circuit).map_or(0, |circuit| circuit.number);
+        let number = plan.circuits.get(&reading.circuit).map(|circuit| marks.number(circuit));
+        let number = number.unwrap_or_default();
         let expected = one.against.expected.map_or_else(String::new, |value| figure(value, unit));
         let limit = one.against.limit.map_or_else(String::new, |limit| {
             format!("{} {}", limit.word(), figure(limit.value(), unit))

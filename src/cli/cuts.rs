@@ -85,13 +85,14 @@ fn drawn(text: &mut String, plan: &Plan, marks: &Labels, source: &CutSource) {
     let _ = writeln!(text, "\n  {what}, {} m: {fate}\n  {}", metres(source.length), bar(source));
     let _ = writeln!(text, "    cut at m  length m  leg     from      to");
     for cut in &source.cuts {
-        let number = plan.circuits.get(&cut.piece.circuit).map_or(0, |circuit| circuit.number);
+        let circuit = plan.circuits.get(&cut.piece.circuit);
+        let number = |circuit| marks.leg(circuit, cut.piece.leg);
         let _ = writeln!(
             text,
             "    {:>8}  {:>8}  {:<7} {:<9} {:<9}{}",
             metres(cut.at),
             metres(cut.piece.length),
-            format!("{number}.{}", cut.piece.leg),
+            circuit.map_or_else(String::new, number),
             marks.end(cut.piece.from),
             marks.end(cut.piece.to),
             if cut.piece.done { " done, as measured" } else { "" },

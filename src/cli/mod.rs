@@ -9,6 +9,7 @@ mod draft;
 mod findings;
 pub(crate) mod import;
 mod job;
+mod named;
 mod open;
 mod options;
 pub(crate) mod papers;
@@ -122,9 +123,10 @@ enum Command {
         /// The level, by id (`L1` or `1`) or name; may be left out where there is one.
         #[arg(long)]
         level: Option<String>,
-        /// One circuit alone, by its number.
+        /// One circuit alone, by its number: 3, or DB2/3 where several boards
+        /// feed a circuit 3.
         #[arg(long)]
-        circuit: Option<u16>,
+        circuit: Option<String>,
         /// The file to write. Without it, to the standard output.
         #[arg(long)]
         to: Option<PathBuf>,
@@ -261,7 +263,7 @@ pub(crate) fn run() -> ExitCode {
             options::run(&plan, &asked.options(), &drawing.options(), json)
         }
         Command::Sheet { plan, level, circuit, to } => {
-            sheet::run(&plan, level.as_deref(), circuit, to.as_deref())
+            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref())
         }
         Command::Papers { plan, to, since, only, png, rules, regime } => {
             let (since, rules) = (since.as_deref(), rules.as_deref());

@@ -1,5 +1,6 @@
 //! `wirewend papers`: every paper of a job, written into a folder.
 
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 
@@ -8,7 +9,7 @@ use wirewend::checks::{check, expected_tests};
 use wirewend::lengths::Lengths;
 #[cfg(feature = "window")]
 use wirewend::plan::Plan;
-use wirewend::plan::{CircuitId, LevelId, Plane, Regime};
+use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
@@ -123,12 +124,16 @@ fn make(
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
-    let mut set = papers(job, &house, (&take_off, &choices, book), only, watch, &mut said)?;
+    let checked = check(&job.plan, &job.runs, &job.lengths, book);
+    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let made = (&take_off, &choices, book);
+    let mut set = papers(job, (&house, &mut floors), made, only, watch, &mut said)?;
     if let Some(before) = before {
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
+    apart(&mut set);
     number(&mut set);
-    let page = wants(PAGE).then(|| quote_page(&house, &take_off, &choices));
+    let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
     let mut lists = Vec::new();
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
@@ -195,15 +200,13 @@ pub(crate) fn write(
 /// The sheets of the papers asked for, each with the name of its file.
 fn papers(
     job: &Job,
-    house: &House<'_>,
+    (house, drawn): (&House<'_>, &mut Floors<'_>),
     (take_off, choices, book): (&TakeOff, &Choices, &RuleBook),
     only: &[String],
     watch: &Watch,
     said: &mut String,
 ) -> Option<Vec<(String, Scene)>> {
     let mut set: Vec<(String, Scene)> = Vec::new();
-    let checked = check(&job.plan, &job.runs, &job.lengths, book);
-    let mut drawn = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     for name in NAMES {
         watch.step();
         if watch.is_stopped() {
@@ -213,12 +216,13 @@ fn papers(
             continue;
         }
         match name {
-            "floors" => set.extend(floors(job, &mut drawn, false, watch, said)),
-            "circuits" => set.extend(floors(job, &mut drawn, true, watch, said)),
+            "floors" => set.extend(floors(job, drawn, false, watch, said)),
+            "circuits" => set.extend(floors(job, drawn, true, watch, said)),
             "isometric" => {
                 for (id, circuit) in &job.plan.circuits {
                     let scene = isometric(house, *id);
-                    set.extend(scene.map(|one| (format!("isometric-{}", circuit.number), one)));
+                    let number = file_part(&house.marks.number(circuit));
+                    set.extend(scene.map(|one| (format!("isometric-{number}"), one)));
                 }
             }
             name => {
@@ -227,7 +231,7 @@ fn papers(
                     "strips" => run_strips(house),
                     "cards" => cut_cards(house),
                     "order" => order_list(house, take_off),
-                    "quote" => quote_sheets(house, choices),
+                    "quote" => quote_sheets(house, drawn, choices),
                     "board" => board_charts(house),
                     "tests" => test_sheets(
                         house,
@@ -252,6 +256,7 @@ fn floors(
     said: &mut String,
 ) -> Vec<(String, Scene)> {
     let mut set = Vec::new();
+    let marks = labels(&job.plan);
     for id in job.plan.levels.keys() {
         let circuits: Vec<Option<_>> = if by_circuit {
             job.plan.circuits.keys().map(|circuit| Some(*circuit)).collect()
@@ -268,7 +273,7 @@ fn floors(
             let options = FloorOptions { circuit, ..FloorOptions::of(*id) };
             let number = circuit
                 .and_then(|id| job.plan.circuits.get(&id))
-                .map_or_else(String::new, |circuit| format!("-circuit-{}", circuit.number));
+                .map_or_else(String::new, |it| format!("-{}", file_part(&marks.circuit(it))));
             match drawn.sheet(&options) {
                 Ok(scene) => set.push((format!("floor-{id}{number}"), scene)),
                 Err(error) => {
@@ -294,6 +299,25 @@ fn is_on(job: &Job, circuit: CircuitId, level: LevelId) -> bool {
             Plane::Wall(id) => plan.walls.get(&id).is_some_and(|wall| wall.level == level),
             Plane::Void(id) => above.contains(&id),
         })
+}
+
+/// A name as part of a file's: letters and digits, the rest as dashes.
+fn file_part(name: &str) -> String {
+    let sign = |sign: char| if sign.is_alphanumeric() { sign } else { '-' };
+    name.chars().map(sign).collect()
+}
+
+/// Gives sheets whose files would have the same name names of their own.
+fn apart(set: &mut [(String, Scene)]) {
+    let mut taken: BTreeSet<String> = BTreeSet::new();
+    for (name, _) in set {
+        let first = name.clone();
+        let mut count = 2;
+        while !taken.insert(name.to_lowercase()) {
+            *name = format!("{first}-{count}");
+            count += 1;
+        }
+    }
 }
 
 /// Sheets of one paper with the names of their files.

@@ -78,7 +78,7 @@ fn circuit_table(
 ) {
     let Some(circuit) = plan.circuits.get(&id) else { return };
     let cable = circuit.cable.map_or("no cable chosen".to_owned(), |cable| cable.to_string());
-    let _ = writeln!(text, "Circuit {}  {}  ({cable})", circuit.number, circuit.name);
+    let _ = writeln!(text, "Circuit {}  {}  ({cable})", marks.number(circuit), circuit.name);
     let _ = writeln!(text, "  leg    from      to        for           route m   cut m");
     for (leg, length) in run.legs.iter().zip(measured) {
         leg_row(text, marks, circuit.number, leg, length);

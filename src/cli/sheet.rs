@@ -3,23 +3,24 @@
 use std::path::Path;
 
 use wirewend::checks::check;
-use wirewend::plan::{CircuitId, Level, LevelId, Plan};
+use wirewend::plan::{Level, LevelId, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{FloorOptions, Floors, svg};
 use wirewend::store;
 
 use super::job::Job;
+use super::named::circuit_of;
 
 /// Draws one level, all circuits or one, into a file or to the output.
 pub(super) fn run(
     path: &Path,
     level: Option<&str>,
-    circuit: Option<u16>,
+    circuit: Option<&str>,
     to: Option<&Path>,
 ) -> Result<String, String> {
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
     let options = FloorOptions {
-        circuit: circuit.map(|number| circuit_of(&plan, number)).transpose()?,
+        circuit: circuit.map(|asked| circuit_of(&plan, asked)).transpose()?,
         ..FloorOptions::of(level_of(&plan, level)?)
     };
     let job = Job::of(plan);
@@ -58,15 +59,6 @@ fn level_of(plan: &Plan, asked: Option<&str>) -> Result<LevelId, String> {
 fn named(plan: &Plan, asked: &str) -> Option<LevelId> {
     let is = |(id, level): &(&LevelId, &Level)| id.to_string() == asked || level.name == asked;
     plan.levels.iter().find(is).map(|(id, _)| *id)
-}
-
-fn circuit_of(plan: &Plan, number: u16) -> Result<CircuitId, String> {
-    let found = plan.circuits.iter().find(|(_, circuit)| circuit.number == number);
-    found.map(|(id, _)| *id).ok_or_else(|| {
-        let numbers: Vec<String> =
-            plan.circuits.values().map(|circuit| circuit.number.to_string()).collect();
-        format!("no circuit {number} in this plan; it has {}", numbers.join(", "))
-    })
 }
 
 #[cfg(test)]

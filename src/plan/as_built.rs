@@ -4,7 +4,7 @@ use super::{CircuitId, Edit, End, Measured, Plan, Reading, Status, Test};
 use crate::units::Mm;
 
 /// A measured length to enter for a leg, or to take away.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LegEntry {
     /// The circuit of the leg.
     pub circuit: CircuitId,
@@ -14,6 +14,10 @@ pub struct LegEntry {
     pub to: End,
     /// How long it is. None: not measured after all.
     pub length: Option<Mm>,
+    /// Who measured it; empty where nobody says.
+    pub by: String,
+    /// The day, as `2026-11-25`; empty where nobody says.
+    pub on: String,
 }
 
 /// A reading to enter, or to take away.
@@ -55,6 +59,23 @@ impl Stage {
     }
 }
 
+impl Measured {
+    /// Whether it is of the leg between two ends, either way round.
+    #[must_use]
+    pub fn is_of(&self, circuit: CircuitId, ends: [End; 2]) -> bool {
+        self.circuit == circuit && (ends == [self.from, self.to] || ends == [self.to, self.from])
+    }
+
+    /// Who measured it and when, as papers say it: `by A. Hand on 2026-11-25`.
+    /// Empty where neither is known.
+    #[must_use]
+    pub fn who_and_when(&self) -> String {
+        let told = [("by", &self.by), ("on", &self.on)];
+        let told = told.iter().filter(|(_, what)| !what.is_empty());
+        told.map(|(word, what)| format!("{word} {what}")).collect::<Vec<_>>().join(" ")
+    }
+}
+
 impl Plan {
     /// How far it tells what was built.
     #[must_use]
@@ -74,23 +95,28 @@ impl Plan {
     pub fn measured_with(&self, entries: &[LegEntry]) -> Edit {
         let mut all = self.measured.clone();
         for entry in entries {
-            let ends = [entry.from, entry.to];
-            let is_same = |one: &Measured| {
-                one.circuit == entry.circuit
-                    && (ends == [one.from, one.to] || ends == [one.to, one.from])
-            };
-            let old = all.iter().position(is_same);
-            let LegEntry { circuit, from, to, length } = *entry;
+            let LegEntry { circuit, from, to, length, by, on } = entry.clone();
+            let old = all.iter().position(|one| one.is_of(circuit, [from, to]));
             match (old, length) {
-                (Some(old), Some(length)) => all[old].length = length,
+                (Some(old), Some(length)) => {
+                    all[old] = Measured { length, by, on, ..all[old] };
+                }
                 (Some(old), None) => {
                     all.remove(old);
                 }
-                (None, Some(length)) => all.push(Measured { circuit, from, to, length }),
+                (None, Some(length)) => {
+                    all.push(Measured { circuit, from, to, length, by, on });
+                }
                 (None, None) => {}
             }
         }
         Edit::Measured(all)
+    }
+
+    /// The measurement of a leg, either way round.
+    #[must_use]
+    pub fn measurement(&self, circuit: CircuitId, ends: [End; 2]) -> Option<&Measured> {
+        self.measured.iter().find(|one| one.is_of(circuit, ends))
     }
 
     /// The edit that enters readings.

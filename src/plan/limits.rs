@@ -4,7 +4,7 @@
 
 use std::fmt::{self, Arguments};
 
-use super::{AreaEffect, Circuit, Place, Plan};
+use super::{AreaEffect, Circuit, Place, Plan, is_day};
 use crate::units::{Angle, Cents, Mm, Point2};
 
 /// The largest amount of money, in the currency's smallest unit: a million of
@@ -68,6 +68,7 @@ enum Bounded<'a> {
     Quantity(f64),
     Percent(u8),
     Text(&'a str),
+    Day(&'a str),
     List(usize),
     Things(usize),
     Id(u32),
@@ -95,6 +96,11 @@ fn beyond(value: Bounded<'_>) -> Option<(String, String)> {
             (part > 100).then(|| (format!("{part} percent"), "at most 100".to_owned()))
         }
         Bounded::Text(text) => text_beyond(text),
+        Bounded::Day(text) if text.is_empty() || is_day(text) => None,
+        Bounded::Day(text) => {
+            let start: String = text.chars().take(20).collect();
+            Some((format!("{start:?}"), "a day such as 2026-11-25".to_owned()))
+        }
         Bounded::List(length) => count(length, LIST_MAX),
         Bounded::Things(number) => count(number, THINGS_MAX),
         Bounded::Id(number) => (number > ID_MAX)
@@ -418,7 +424,10 @@ impl Walk<'_> {
             self.texts(at, [("code", &task.code)]);
         }
         for (index, measured) in plan.measured.iter().enumerate() {
-            self.lengths(format_args!("measured[{index}]"), [("length", measured.length)]);
+            let at = format_args!("measured[{index}]");
+            self.lengths(at, [("length", measured.length)]);
+            self.texts(at, [("by", &measured.by)]);
+            (self.0)(format_args!("{at}.on"), Bounded::Day(&measured.on));
         }
         for (index, reading) in plan.readings.iter().enumerate() {
             let at = format_args!("readings[{index}]");

@@ -10,6 +10,7 @@ mod as_built;
 mod backdrop;
 mod board;
 mod circuit;
+mod day;
 mod difference;
 mod edit;
 mod finding;
@@ -40,6 +41,7 @@ pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
 };
+pub use day::is_day;
 pub use edit::{Change, Edit, EditError};
 pub use finding::{Finding, Severity, Subject};
 pub use history::History;
@@ -47,7 +49,7 @@ pub use id::{
     AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
     VoidId, WallId,
 };
-pub use label::{Labels, labels};
+pub use label::{Labels, circuits_by_board, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;
 pub use place::outline_holds;

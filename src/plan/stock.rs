@@ -116,7 +116,7 @@ pub struct PriceItem {
 }
 
 /// A leg as it was really cut and pulled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Measured {
     /// The circuit it belongs to.
@@ -127,4 +127,10 @@ pub struct Measured {
     pub to: End,
     /// The length that was measured, mm.
     pub length: Mm,
+    /// Who measured it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub by: String,
+    /// The day, as `2026-11-25`.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub on: String,
 }

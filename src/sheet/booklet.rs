@@ -17,6 +17,23 @@ const TITLE_WIDTH: f64 = 88.0;
 /// How much of the top of a page its heading takes, mm.
 const HEADING: f64 = 13.0;
 
+const PAGE: Page = Page { paper: Paper::A4, orientation: Orientation::Portrait };
+
+/// How high what stands on a page may be, mm.
+fn room() -> f64 {
+    PAGE.frame().height() - HEIGHT - HEADING - 2.0
+}
+
+/// Rows of which none is cut off from the others, where a page holds them all.
+pub(crate) fn together(mut rows: Vec<Row>) -> Vec<Row> {
+    let height: f64 = rows.iter().map(|row| row.height).sum();
+    let others = rows.len().saturating_sub(1);
+    if height <= room() {
+        rows.iter_mut().take(others).for_each(|row| row.keep_with_next = true);
+    }
+    rows
+}
+
 /// Pages of one paper.
 #[derive(Clone, Debug)]
 pub(crate) struct Booklet<'a> {
@@ -32,8 +49,7 @@ impl Booklet<'_> {
     /// The rows on as many pages as they take. A row that no page holds is cut
     /// off from what follows and stands alone.
     pub(crate) fn pages(&self, rows: &[Row]) -> Vec<Scene> {
-        let page = Page { paper: Paper::A4, orientation: Orientation::Portrait };
-        let room = page.frame().height() - HEIGHT - HEADING - 2.0;
+        let (page, room) = (PAGE, room());
         let heights = vec![room; rows.len().max(1)];
         let pages = columns(rows, &heights)
             .unwrap_or_else(|| rows.iter().map(|row| vec![row.clone()]).collect());

@@ -22,7 +22,7 @@ const STRAY: f64 = 0.02;
 pub fn dxf(scene: &Scene) -> Vec<u8> {
     let grow = scene.scale.map_or(1.0, |scale| f64::from(scale.reduction()));
     let (width, height) = scene.page.size();
-    let mut file = File { bytes: Vec::with_capacity(1 << 18), grow, height, layer: String::new() };
+    let mut file = File { bytes: Vec::with_capacity(1 << 18), grow, height, layer: Vec::new() };
     file.layer_of(Layer::Frame);
     file.header(width * grow, height * grow);
     file.tables();
@@ -71,8 +71,8 @@ struct File {
     bytes: Vec<u8>,
     grow: f64,
     height: f64,
-    /// The name of the layer.
-    layer: String,
+    /// What puts a thing on the layer at hand.
+    layer: Vec<u8>,
 }
 
 impl File {
@@ -88,26 +88,26 @@ impl File {
     }
 
     fn code(&mut self, code: u16) {
-        self.bytes.extend_from_slice(Digits::whole(u64::from(code)).bytes());
+        Digits::whole(u32::from(code)).end(&mut self.bytes);
         self.bytes.extend_from_slice(b"\r\n");
     }
 
     fn number(&mut self, code: u16, value: f64) {
         self.code(code);
-        self.bytes.extend_from_slice(Digits::fixed(value, 3).bytes());
+        Digits::fixed::<3>(value).end(&mut self.bytes);
         self.bytes.extend_from_slice(b"\r\n");
     }
 
     fn layer_of(&mut self, layer: Layer) {
         self.layer.clear();
-        self.layer.extend(layer.name().chars().map(|sign| sign.to_ascii_uppercase()));
+        self.layer.extend_from_slice(b"8\r\n");
+        self.layer.extend(layer.name().bytes().map(|sign| sign.to_ascii_uppercase()));
+        self.layer.extend_from_slice(b"\r\n");
     }
 
     /// The layer of what follows.
     fn on_layer(&mut self) {
-        self.bytes.extend_from_slice(b"8\r\n");
-        self.bytes.extend_from_slice(self.layer.as_bytes());
-        self.bytes.extend_from_slice(b"\r\n");
+        self.bytes.extend_from_slice(&self.layer);
     }
 
     fn place(&mut self, code: u16, at: Point) {
@@ -211,7 +211,9 @@ impl File {
     fn begin(&mut self, kind: &str, ink: Ink) {
         self.pair(0, kind);
         self.on_layer();
-        self.pair(62, Digits::whole(u64::from(colour(ink))).text());
+        self.code(62);
+        Digits::whole(u32::from(colour(ink))).end(&mut self.bytes);
+        self.bytes.extend_from_slice(b"\r\n");
     }
 
     /// A filled shape as triangles, where it bulges nowhere inwards; of others

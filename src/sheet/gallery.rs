@@ -1,6 +1,6 @@
 //! Figures side by side on sheets of A3, with their notes at the right.
 
-use kurbo::{Affine, Rect};
+use kurbo::{Affine, Point, Rect};
 
 use super::panel::{Panel, Row, WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
@@ -52,26 +52,21 @@ impl Gallery<'_> {
         Rect::new(inner.x0, inner.y0, inner.x1 - WIDTH, inner.y1).inset(-AROUND)
     }
 
-    /// The figures, in their order, row after row and sheet after sheet.
+    /// The figures, in their order, row after row and sheet after sheet; low ones
+    /// one under the other beside a high one.
     pub(crate) fn sheets(&self, figures: &[Figure]) -> Vec<Scene> {
-        let room = Self::room();
+        let mut shelf = Shelf::of(Self::room());
         let mut sheets: Vec<Vec<Item>> = vec![Vec::new()];
-        let (mut x, mut y, mut shelf) = (room.x0, room.y0, 0.0_f64);
         for figure in figures {
             let around = figure.bounds();
-            if x > room.x0 && x + around.width() > room.x1 {
-                (x, y, shelf) = (room.x0, y + shelf + GAP, 0.0);
-            }
-            if y > room.y0 && y + around.height() > room.y1 {
+            let (at, is_new_sheet) = shelf.place(around.width(), around.height());
+            if is_new_sheet {
                 sheets.push(Vec::new());
-                (x, y, shelf) = (room.x0, room.y0, 0.0);
             }
-            let onto = Affine::translate((x - around.x0, y - around.y0));
+            let onto = Affine::translate(at - around.origin());
             if let Some(sheet) = sheets.last_mut() {
                 sheet.extend(figure.items.iter().map(|item| item.placed(onto)));
             }
-            x += around.width() + GAP;
-            shelf = shelf.max(around.height());
         }
         let sheets = sheets.into_iter().filter(|sheet| !sheet.is_empty());
         let ways = self.panels();
@@ -119,5 +114,50 @@ impl Gallery<'_> {
             scale: self.scale,
             items,
         }
+    }
+}
+
+/// Where the next figure of a sheet goes: columns side by side in a row as high
+/// as its highest figure.
+struct Shelf {
+    room: Rect,
+    /// The columns of the row end here so far.
+    foot: f64,
+    /// The last column: from its upper left corner to where it ends.
+    column: Rect,
+    top: f64,
+}
+
+impl Shelf {
+    const fn of(room: Rect) -> Self {
+        let corner = Rect::new(room.x0, room.y0, room.x0, room.y0);
+        Self { room, foot: room.y0, column: corner, top: room.y0 }
+    }
+
+    /// The upper left corner of the next figure, and whether it begins a sheet.
+    fn place(&mut self, width: f64, height: f64) -> (Point, bool) {
+        let is_empty = |column: Rect| column.height() <= 0.0;
+        let across = |left: f64| left <= self.room.x0 || left + width <= self.room.x1;
+        let column = self.column;
+        let under = if is_empty(column) { column.y0 } else { column.y1 + GAP };
+        let beside = if is_empty(column) { column.x0 } else { column.x1 + GAP };
+        let low = !is_empty(column) && across(column.x0) && under + height <= self.foot;
+        let at = if low {
+            Point::new(column.x0, under)
+        } else if across(beside) && (self.top + height <= self.room.y1 || is_empty(column)) {
+            Point::new(beside, self.top)
+        } else {
+            self.top = self.foot + GAP;
+            Point::new(self.room.x0, self.top)
+        };
+        let is_new_sheet = at.y > self.room.y0 && at.y + height > self.room.y1;
+        let at = if is_new_sheet { self.room.origin() } else { at };
+        if is_new_sheet {
+            (self.top, self.foot) = (self.room.y0, self.room.y0);
+        }
+        let taken = Rect::from_origin_size(at, (width, height));
+        self.column = if low { column.union(taken) } else { taken };
+        self.foot = self.foot.max(taken.y1);
+        (at, is_new_sheet)
     }
 }

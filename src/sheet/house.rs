@@ -1,7 +1,7 @@
 //! What every paper is drawn from.
 
 use crate::lengths::{LegLength, Lengths};
-use crate::plan::{Circuit, CircuitId, End, Labels, Place, Plan, labels};
+use crate::plan::{Circuit, CircuitId, End, Labels, Measured, Place, Plan, labels};
 use crate::runs::{Leg, Runs};
 use crate::units::Mm;
 
@@ -58,6 +58,11 @@ impl<'a> House<'a> {
             .zip(lengths)
             .map(|(leg, length)| Cut { index, circuit, leg, length })
             .collect()
+    }
+
+    /// What was measured of a leg.
+    pub(crate) fn measurement(&self, cut: &Cut<'_>) -> Option<&'a Measured> {
+        self.plan.measurement(cut.leg.circuit, [cut.leg.from, cut.leg.to])
     }
 
     /// The name of the room that an end looks into; empty where there is none.

@@ -184,6 +184,23 @@ pub(crate) fn wrap(text: &str, width: f64, height: Lettering, weight: Weight) ->
     lines
 }
 
+/// The same, a little narrower where one word would stand alone on the last
+/// line and that helps.
+#[must_use]
+pub(crate) fn wrap_even(text: &str, width: f64, height: Lettering, weight: Weight) -> Vec<String> {
+    let lines = wrap(text, width, height, weight);
+    let is_alone = |lines: &[String]| {
+        lines.len() > 1 && lines.last().is_some_and(|last| unbroken(last).len() == 1)
+    };
+    let mut tried = lines.clone();
+    let mut narrower = width;
+    while is_alone(&tried) && tried.len() == lines.len() && narrower > width / 2.0 {
+        narrower -= 2.0;
+        tried = wrap(text, narrower, height, weight);
+    }
+    if is_alone(&tried) || tried.len() > lines.len() { lines } else { tried }
+}
+
 /// The words of a text, figures together with their units.
 fn unbroken(text: &str) -> Vec<String> {
     let mut words: Vec<String> = Vec::new();

@@ -27,12 +27,15 @@ pub(crate) struct Row {
     /// Whether it heads the rows below it; it is said again where they go on
     /// in another column.
     pub(crate) heads: bool,
+    /// How wide its first words may be where they are said again. None: they
+    /// are said again as they stand.
+    pub(crate) title: Option<f64>,
 }
 
 impl Row {
     /// A row of marks.
     pub(crate) const fn new(height: f64, items: Vec<Item>) -> Self {
-        Self { height, items, keep_with_next: false, heads: false }
+        Self { height, items, keep_with_next: false, heads: false, title: None }
     }
 
     /// A heading with a rule under it.
@@ -47,7 +50,17 @@ impl Row {
             Text::new(shown, (0.0, 6.2), Lettering::Name).bold().into(),
             Mark::line(pen::line((0.0, 8.0), (width, 8.0)), Stroke::solid(Ink::BLACK, 0.35)).into(),
         ];
-        Self { height: 9.5, items, keep_with_next: true, heads: true }
+        Self { height: 9.5, items, keep_with_next: true, heads: true, title: Some(width) }
+    }
+
+    /// A heading over rows that go on in another column.
+    fn continued(&self) -> Self {
+        let mut again = self.clone();
+        if let (Some(width), Some(Item::Text(text))) = (self.title, again.items.first_mut()) {
+            let said = format!("{}, continued", text.content);
+            text.content = fitted(&said, width, text.height, text.weight);
+        }
+        again
     }
 
     /// The same, in one column with the row that follows.
@@ -94,8 +107,10 @@ impl Panel {
         let mut ways = Vec::new();
         if beside.as_ref().is_none_or(|way| way.columns.len() > 1) {
             ways.extend(Self::with_strip(&sections, frame, foot));
-            ways.extend(Self::beside(rows, frame, foot));
-            ways.extend(Self::with_strip(rows, frame, foot));
+            for rows in [&no_row_alone(rows)[..], rows] {
+                ways.extend(Self::beside(rows, frame, foot));
+                ways.extend(Self::with_strip(rows, frame, foot));
+            }
         }
         beside.into_iter().chain(ways).collect()
     }
@@ -196,6 +211,23 @@ fn whole_sections(rows: &[Row]) -> Vec<Row> {
         .collect()
 }
 
+/// The same rows, so that of a section that is broken no row stands alone:
+/// three at least, or all there are, on both sides.
+fn no_row_alone(rows: &[Row]) -> Vec<Row> {
+    const TOGETHER: usize = 3;
+    let mut kept: Vec<Row> = rows.to_vec();
+    for section in kept.chunk_by_mut(|_, next| !next.heads) {
+        let rows = section.iter().filter(|row| !row.heads).count();
+        let heading = section.len() - rows;
+        for (index, row) in section.iter_mut().skip(heading).enumerate() {
+            let of_first = index + 1 < TOGETHER;
+            let of_last = index + TOGETHER >= rows && index + 1 < rows;
+            row.keep_with_next |= (of_first || of_last) && index + 1 < rows;
+        }
+    }
+    kept
+}
+
 /// Rows in columns of these heights. None where they take more columns or a
 /// row fits in none.
 pub(crate) fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
@@ -213,7 +245,7 @@ pub(crate) fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
             if let (Some(again), Some(column)) =
                 (heading.filter(|_| !block[0].heads), columns.last_mut())
             {
-                column.push(again.clone());
+                column.push(again.continued());
                 needed += again.height;
             }
             if needed > left {
@@ -228,4 +260,31 @@ pub(crate) fn columns(rows: &[Row], heights: &[f64]) -> Option<Vec<Vec<Row>>> {
         index += block.len();
     }
     Some(columns)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(columns: &[Vec<Row>]) -> Vec<Vec<String>> {
+        let first = |row: &Row| match row.items.first() {
+            Some(Item::Text(text)) => text.content.clone(),
+            _ => String::new(),
+        };
+        columns.iter().map(|column| column.iter().map(first).collect()).collect()
+    }
+
+    #[test]
+    fn a_broken_section_leaves_no_row_alone_and_says_that_it_goes_on() {
+        let row = |words: &str| Row::paragraph(words, Weight::Regular);
+        let mut rows = vec![Row::heading("Circuits")];
+        rows.extend((1..=6).map(|number| row(&number.to_string())));
+        let all: f64 = rows.iter().map(|row| row.height).sum();
+        let heights = [all - 1.0, all];
+        assert_eq!(
+            said(&columns(&no_row_alone(&rows), &heights).unwrap_or_default()),
+            [vec!["Circuits", "1", "2", "3"], vec!["Circuits, continued", "4", "5", "6"]],
+            "a single row would stand alone"
+        );
+    }
 }

@@ -48,14 +48,15 @@ pub fn svg(scene: &Scene) -> String {
 /// straight into the text: a sheet has thousands, and nodes cost most of the
 /// time of a set of papers.
 pub(crate) fn fragment(items: &[Item]) -> String {
-    let mut writer = Writer { text: String::with_capacity(1 << 16) };
+    let mut writer = Writer { text: Vec::with_capacity(1 << 16) };
     writer.items(items);
-    writer.text.truncate(writer.text.trim_end().len());
-    writer.text
+    writer.text.truncate(writer.text.trim_ascii_end().len());
+    String::from_utf8(writer.text).expect("only texts were put together")
 }
 
 struct Writer {
-    text: String,
+    /// UTF-8.
+    text: Vec<u8>,
 }
 
 impl Writer {
@@ -76,18 +77,18 @@ impl Writer {
             self.word("data-subject", &escaped(&subject_key(subject)));
         }
         if group.items.is_empty() {
-            return self.text.push_str("/>\n");
+            return self.text.extend_from_slice(b"/>\n");
         }
-        self.text.push_str(">\n");
+        self.text.extend_from_slice(b">\n");
         self.items(&group.items);
-        self.text.push_str("</g>\n");
+        self.text.extend_from_slice(b"</g>\n");
     }
 
     fn mark(&mut self, mark: &Mark) {
         self.open("<path");
-        self.text.push_str(" d=\"");
+        self.text.extend_from_slice(b" d=\"");
         push_path(&mut self.text, &mark.path);
-        self.text.push('"');
+        self.text.push(b'"');
         if let Some(fill) = mark.fill {
             self.ink("fill", fill);
             self.word("fill-rule", "evenodd");
@@ -95,7 +96,7 @@ impl Writer {
         if let Some(stroke) = mark.stroke {
             self.stroke(stroke);
         }
-        self.text.push_str("/>\n");
+        self.text.extend_from_slice(b"/>\n");
     }
 
     fn stroke(&mut self, stroke: Stroke) {
@@ -133,27 +134,27 @@ impl Writer {
         }
         self.length("x", text.at.x);
         self.length("y", text.at.y);
-        self.text.push('>');
-        self.text.push_str(&escaped(&readable(&text.content)));
-        self.text.push_str("</text>\n");
+        self.text.push(b'>');
+        self.text.extend_from_slice(escaped(&readable(&text.content)).as_bytes());
+        self.text.extend_from_slice(b"</text>\n");
     }
 
     fn open(&mut self, tag: &str) {
-        self.text.push_str(tag);
+        self.text.extend_from_slice(tag.as_bytes());
     }
 
     fn word(&mut self, name: &str, value: &str) {
         for part in [" ", name, "=\"", value, "\""] {
-            self.text.push_str(part);
+            self.text.extend_from_slice(part.as_bytes());
         }
     }
 
     fn length(&mut self, name: &str, value: f64) {
         for part in [" ", name, "=\""] {
-            self.text.push_str(part);
+            self.text.extend_from_slice(part.as_bytes());
         }
         push_number(&mut self.text, value);
-        self.text.push('"');
+        self.text.push(b'"');
     }
 
     fn ink(&mut self, name: &str, ink: Ink) {
@@ -209,25 +210,25 @@ pub fn subject_key(subject: Subject) -> String {
     }
 }
 
-fn push_path(data: &mut String, path: &BezPath) {
-    let mut push = |letter: char, places: &[Point]| {
+fn push_path(data: &mut Vec<u8>, path: &BezPath) {
+    let mut push = |letter: u8, places: &[Point]| {
         data.push(letter);
         for (index, place) in places.iter().enumerate() {
             if index > 0 {
-                data.push(' ');
+                data.push(b' ');
             }
             push_number(data, place.x);
-            data.push(' ');
+            data.push(b' ');
             push_number(data, place.y);
         }
     };
     for element in path.elements() {
         match *element {
-            PathEl::MoveTo(to) => push('M', &[to]),
-            PathEl::LineTo(to) => push('L', &[to]),
-            PathEl::QuadTo(a, to) => push('Q', &[a, to]),
-            PathEl::CurveTo(a, b, to) => push('C', &[a, b, to]),
-            PathEl::ClosePath => push('Z', &[]),
+            PathEl::MoveTo(to) => push(b'M', &[to]),
+            PathEl::LineTo(to) => push(b'L', &[to]),
+            PathEl::QuadTo(a, to) => push(b'Q', &[a, to]),
+            PathEl::CurveTo(a, b, to) => push(b'C', &[a, b, to]),
+            PathEl::ClosePath => push(b'Z', &[]),
         }
     }
 }
@@ -237,14 +238,12 @@ fn push_path(data: &mut String, path: &BezPath) {
 /// read.
 #[must_use]
 pub fn number(value: f64) -> String {
-    let mut text = String::new();
-    push_number(&mut text, value);
-    text
+    Digits::short::<2>(value).text()
 }
 
 /// As [`number`], at the end of a text.
-pub(super) fn push_number(text: &mut String, value: f64) {
-    text.push_str(Digits::short(value, 2).text());
+pub(super) fn push_number(text: &mut Vec<u8>, value: f64) {
+    Digits::short::<2>(value).end(text);
 }
 
 #[cfg(test)]

@@ -1,5 +1,7 @@
 //! Tables: columns of given widths, cells that wrap, one row of notes each.
 
+use std::borrow::Cow;
+
 use kurbo::{Point, Rect};
 
 use super::lettering::{Lettering, Weight, wrap};
@@ -8,9 +10,9 @@ use super::scene::{Anchor, Item, Mark, Stroke, Text};
 use super::{Ink, pen};
 
 /// A column.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Column {
-    heading: &'static str,
+    heading: Cow<'static, str>,
     width: f64,
     anchor: Anchor,
 }
@@ -48,17 +50,22 @@ const SIGNATURE: f64 = 14.0;
 impl Column {
     /// Words, from the left.
     pub(crate) const fn words(heading: &'static str, width: f64) -> Self {
-        Self { heading, width, anchor: Anchor::Start }
+        Self { heading: Cow::Borrowed(heading), width, anchor: Anchor::Start }
+    }
+
+    /// The same under a heading that is worked out.
+    pub(crate) const fn worded(heading: String, width: f64) -> Self {
+        Self { heading: Cow::Owned(heading), width, anchor: Anchor::Start }
     }
 
     /// Figures, to the right.
     pub(crate) const fn figures(heading: &'static str, width: f64) -> Self {
-        Self { heading, width, anchor: Anchor::End }
+        Self { heading: Cow::Borrowed(heading), width, anchor: Anchor::End }
     }
 
     /// Boxes to tick and room to write, centred.
     pub(crate) const fn hand(heading: &'static str, width: f64) -> Self {
-        Self { heading, width, anchor: Anchor::Middle }
+        Self { heading: Cow::Borrowed(heading), width, anchor: Anchor::Middle }
     }
 }
 
@@ -83,7 +90,7 @@ impl Table {
     /// The row of headings, said again on every page.
     pub(crate) fn heading(&self) -> Row {
         let cells: Vec<Cell> =
-            self.columns.iter().map(|column| Cell::Bold(column.heading.to_owned())).collect();
+            self.columns.iter().map(|column| Cell::Bold(column.heading.to_string())).collect();
         let mut row = self.row(&cells);
         let ground = Rect::new(0.0, 0.0, self.width(), row.height);
         row.items.insert(0, Mark::area(pen::rect(ground), Ink::PALE_GREY).into());

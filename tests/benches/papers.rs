@@ -63,7 +63,7 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
     let house = House::new(plan, &runs, &lengths);
     let checked = table.row("checks", || check(plan, &runs, &lengths, &RuleBook::shipped()));
     let mut drawn = Floors::of(plan, &runs, &lengths).marking(&checked);
-    let mut floor = |circuit: Option<CircuitId>| -> Vec<Scene> {
+    let floor = |drawn: &mut Floors<'_>, circuit: Option<CircuitId>| -> Vec<Scene> {
         let sheet = |level: &LevelId| {
             let options = FloorOptions { circuit, ..FloorOptions::of(*level) };
             drawn.sheet(&options).expect("a floor sheet")
@@ -71,12 +71,14 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         plan.levels.keys().map(sheet).collect()
     };
     let choices = table.row("choices of the quote", || choices(plan, &taken));
-    table.row("quote as a page", || black_box(quote_page(&house, &taken, &choices).len()));
-    let mut scenes = table.row("quote", || quote_sheets(&house, &choices));
-    let floors = table.row("floor sheets, all circuits", || floor(None));
+    table.row("quote as a page", || {
+        black_box(quote_page(&house, &mut drawn, &taken, &choices).len())
+    });
+    let mut scenes = table.row("quote", || quote_sheets(&house, &mut drawn, &choices));
+    let floors = table.row("floor sheets, all circuits", || floor(&mut drawn, None));
     scenes.extend(floors.iter().cloned());
     let circuits = table.row("floor sheets, one a circuit", || {
-        plan.circuits.keys().flat_map(|id| floor(Some(*id))).collect::<Vec<Scene>>()
+        plan.circuits.keys().flat_map(|id| floor(&mut drawn, Some(*id))).collect::<Vec<Scene>>()
     });
     scenes.extend(circuits.iter().cloned());
     scenes.extend(table.row("elevations", || elevations(&house)));

@@ -62,6 +62,8 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let nothing = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
     assert!(nothing.is_empty(), "blanks say nothing");
     let list = filled(&list, "measured m", |row| row("cut m"));
+    let list = filled(&list, "by", |_| "A. Hand".to_owned());
+    let list = filled(&list, "on", |_| "2026-11-25".to_owned());
     let entries = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
     let legs: usize = before.runs.circuits.values().map(|run| run.legs.len()).sum();
     assert_eq!(entries.len(), legs, "every leg");
@@ -73,6 +75,16 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
             assert_eq!(length.measured, Some(length.cut.value), "{id}: to the millimetre");
         }
     }
+    let who =
+        after.plan.measured.iter().filter(|one| one.who_and_when() == "by A. Hand on 2026-11-25");
+    assert_eq!(who.count(), legs, "who measured it, and when");
+    let again = csv(&cut_list(&after.house()));
+    let again = read_measured(again.as_bytes(), "cuts.csv", &after.plan).unwrap();
+    assert_eq!(
+        plan.measured_with(&again),
+        Edit::Measured(plan.measured.clone()),
+        "the list has it"
+    );
     let (left, _) = cuts_left(&after.plan, &after.runs, &after.lengths);
     assert!(left.is_empty(), "nothing is left to cut");
     assert_eq!(plan.stage(), Stage::InPart, "measured, and not called built yet");
@@ -88,7 +100,8 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     other.push_str(&format!("\"12,4\";{};{}\r\n", marks.end(leg.to), marks.end(leg.from)));
     let one = read_measured(other.as_bytes(), "cuts.csv", &before.plan).unwrap();
     let (circuit, from, to) = (leg.circuit, leg.from, leg.to);
-    assert_eq!(one, [LegEntry { circuit, from, to, length: Some(Mm::new(12_400)) }], "12.4 m");
+    let (length, by, on) = (Some(Mm::new(12_400)), String::new(), String::new());
+    assert_eq!(one, [LegEntry { circuit, from, to, length, by, on }], "12.4 m, nobody says who");
 }
 
 #[test]
@@ -131,16 +144,17 @@ fn a_wrong_row_is_named_by_row_and_column() {
     let mark = marks.point(*id);
     let number = plan.circuits[&point.circuit.unwrap()].number;
     let measured = |rows: &str| {
-        let text = format!("from,to,measured m\n{rows}\n");
+        let text = format!("from,to,measured m,by,on\n{rows}\n");
         read_measured(text.as_bytes(), "cuts.csv", &plan).unwrap_err().to_string()
     };
     let board = marks.board(*plan.boards.keys().next().unwrap());
-    let good = format!("{board},{mark},3.2");
+    let good = format!("{board},{mark},3.2,,2028-02-29");
     for (rows, expect) in [
         (format!("{good}\n{board},{mark},x"), "row 3, column \"measured m\": found \"x\""),
         (format!("{good}\nnowhere,{mark},3"), "row 3, column \"from\": found \"nowhere\""),
         (format!("{good}\n{mark},{board},3.3"), "row 3, column \"to\": this leg stands in row 2"),
         (format!("{board},{board},3.3"), "row 2, column \"to\": neither end is a point"),
+        (format!("{board},{mark},3,,2026-02-29"), "row 2, column \"on\": found \"2026-02-29\""),
         (format!("{board},{mark},-3"), "row 2, column \"measured m\": found \"-3\""),
     ] {
         let error = measured(&rows);
@@ -153,6 +167,10 @@ fn a_wrong_row_is_named_by_row_and_column() {
     for (rows, expect) in [
         (format!("99,{mark},loop,1,,"), "row 2, column \"circuit\": found \"99\""),
         (format!("{number},{mark},lop,1,,"), "row 2, column \"test\": found \"lop\""),
+        (
+            format!("{number},{mark},loop,1,,25.11.2026"),
+            "row 2, column \"on\": found \"25.11.2026\"",
+        ),
         (format!("{number},{mark},loop,1 V,,"), "row 2, column \"reading\": found \"1 V\""),
         (format!("{number},{mark},loop,1,,\n{number},{mark},loop,2,,"), "row 3, column \"test\""),
     ] {
@@ -165,6 +183,28 @@ fn a_wrong_row_is_named_by_row_and_column() {
     assert_eq!(error, "x.csv: no column \"from\"; it has \"a\", \"b\"", "another list");
     let error = read_measured(b"\xff\xfe\x00", "x.csv", &plan).unwrap_err().to_string();
     assert!(error.contains("save it as CSV UTF-8"), "{error}");
+}
+
+/// A day that is none: a measured leg is refused with its place; a reading, of
+/// which plans of before may have any text, is read and told.
+#[test]
+fn a_plan_says_days_that_are_none() {
+    let mut plan = crate::sample::plan();
+    let text = store::write(&plan);
+    let wrong = text.replace("2026-11-25", "2026-11-31");
+    assert!(wrong != text, "the sample has days");
+    let error = store::read(wrong.as_bytes(), "house.wend").unwrap_err().to_string();
+    assert!(error.contains("measured[0].on: found \"2026-11-31\""), "{error}");
+    assert!(error.contains("expected a day such as 2026-11-25"), "{error}");
+    let before = text.replace(", \"by\": \"invented\", \"on\": \"2026-11-25\"", "");
+    let read = store::read(before.as_bytes(), "house.wend").unwrap();
+    assert!(read.measured[0].by.is_empty() && read.measured[0].on.is_empty(), "as before");
+    plan.readings[0].on = "last week".to_owned();
+    let read = store::read(store::write(&plan).as_bytes(), "house.wend").unwrap();
+    let told = wirewend::plan::review(&read);
+    let told = told.iter().filter(|one| one.code == "odd-measurement");
+    let told: Vec<&str> = told.map(|one| one.message.as_str()).collect();
+    assert!(told.iter().any(|one| one.contains("\"last week\", which is no day")), "{told:?}");
 }
 
 #[test]
@@ -217,6 +257,17 @@ fn the_command_line_enters_lengths_and_readings() {
     assert!(!done && said.contains("--length"), "a leg without a length: {said}");
     let (done, said) = wirewend(&["measured", &to, "--leg", "99.1", "--length", "3", "--to", &to]);
     assert!(!done && said.contains("no leg \"99.1\""), "{said}");
+    let by = |on: &str| {
+        let leg = ["measured", &to, "--leg", "1.1", "--length", "3", "--by", "A. Hand", "--on", on];
+        wirewend(&[&leg[..], &["--to", &to]].concat())
+    };
+    let (done, said) = by("25.11.2026");
+    assert!(!done && said.contains("--on: found \"25.11.2026\", expected a day"), "{said}");
+    let (done, said) = by("2026-11-25");
+    assert!(done && said.contains("by A. Hand on 2026-11-25"), "{said}");
+    let read = ["reading", &to, "--circuit", "1", "--trip", "24", "--on", "yesterday", "--to", &to];
+    let (done, said) = wirewend(&read);
+    assert!(!done && said.contains("--on: found \"yesterday\""), "{said}");
     let none = ["measured", &to, "--leg", "1.1", "--length", "none", "--to", &to];
     assert!(wirewend(&none).0, "taken away again");
     assert!(store::read_file(Path::new(&to)).unwrap().measured.is_empty(), "gone");

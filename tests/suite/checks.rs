@@ -725,7 +725,14 @@ fn what_was_measured_elsewhere_or_otherwise_is_said() {
     let legs = &wired.runs.circuits[&circuit].legs;
     let (first, third) = (legs[0].to, legs[2].to);
     let length = Mm::new(9000);
-    wired.plan.measured = vec![plan::Measured { circuit, from: first, to: third, length }];
+    wired.plan.measured = vec![plan::Measured {
+        circuit,
+        from: first,
+        to: third,
+        length,
+        by: String::new(),
+        on: String::new(),
+    }];
     assert!(the(&checked(&wired), "measured-elsewhere").message.contains("none of its legs"), "");
     let worked = |mm| Worked { value: Mm::new(mm), working: Working::default() };
     let leg = |measured| LegLength {

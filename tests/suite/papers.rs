@@ -70,7 +70,8 @@ fn as_built(of: &Job) -> Job {
         for (leg, length) in run.legs.iter().zip(&of.lengths.circuits[id]).step_by(2) {
             let (circuit, from, to) = (*id, leg.from, leg.to);
             let length = length.cut.value + Mm::new(130);
-            plan.measured.push(Measured { circuit, from, to, length });
+            let (by, on) = ("A. Hand".to_owned(), "2026-11-25".to_owned());
+            plan.measured.push(Measured { circuit, from, to, length, by, on });
         }
     }
     let tests = expected_tests(&plan, &of.runs, &of.lengths, &RuleBook::shipped());
@@ -87,6 +88,15 @@ fn as_built(of: &Job) -> Job {
 impl Job {
     fn house(&self) -> House<'_> {
         House::new(&self.plan, &self.runs, &self.lengths)
+    }
+
+    fn floors(&self) -> Floors<'_> {
+        Floors::of(&self.plan, &self.runs, &self.lengths)
+    }
+
+    fn quote(&self) -> Vec<Scene> {
+        let choices = choices(&self.plan, &self.take_off);
+        quote_sheets(&self.house(), &mut self.floors(), &choices)
     }
 
     /// What leaving out the last point changes.
@@ -121,7 +131,7 @@ impl Job {
         scenes.extend(run_strips(&house));
         scenes.extend(cut_cards(&house));
         scenes.extend(order_list(&house, &self.take_off));
-        scenes.extend(quote_sheets(&house, &choices(&self.plan, &self.take_off)));
+        scenes.extend(self.quote());
         scenes.extend(self.variation());
         scenes.extend(board_charts(&house));
         scenes.extend(test_sheets(&house, &tests));
@@ -490,7 +500,7 @@ fn a_picture_has_its_size_and_is_not_blank() {
 fn the_quote_counts_every_point_and_adds_up() {
     for job in jobs() {
         let quote = &job.take_off.quote;
-        let scenes = quote_sheets(&job.house(), &choices(&job.plan, &job.take_off));
+        let scenes = job.quote();
         let pages = scenes.iter().filter(|scene| scene.scale.is_none());
         let notes = pages.flat_map(|scene| &scene.items).filter_map(|item| match item {
             Item::Group(group) if group.layer == Layer::Notes => Some(group),
@@ -516,11 +526,35 @@ fn the_quote_counts_every_point_and_adds_up() {
 
 /// The stretch where a cable can carry least is a band under it, told in the
 /// legend, on the sheet of every circuit that has one.
+/// With and without what is optional: a table that a page can hold is not
+/// broken, and says in what money its amounts are.
+#[test]
+fn prices_side_by_side_stand_on_one_page() {
+    let mut seen = 0;
+    for job in jobs() {
+        let house = job.house();
+        let choices = choices(&job.plan, &job.take_off);
+        if choices.items.is_empty() {
+            continue;
+        }
+        let sheets = quote_sheets(&house, &choices);
+        let said = |scene: &Scene| -> Vec<String> {
+            texts(&scene.items).iter().map(|text| text.content.clone()).collect()
+        };
+        let heading = format!("amounts in {}", job.plan.prices.currency);
+        let pages =
+            sheets.iter().map(|scene| said(scene).iter().filter(|it| **it == heading).count());
+        assert_eq!(pages.sum::<usize>(), 1, "{}: one heading, not repeated on a page", job.name);
+        seen += 1;
+    }
+    assert!(seen > 0, "a job with something optional");
+}
+
 #[test]
 fn the_worst_stretch_of_a_circuit_is_marked() {
     let job = &jobs()[0];
     let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
-    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let mut floors = job.floors().marking(&checked);
     let level = *job.plan.levels.keys().next().unwrap();
     let mut marked = 0;
     for (id, figures) in &checked.circuits {

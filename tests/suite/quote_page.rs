@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use wirewend::lengths;
 use wirewend::plan::{Plan, PointId};
 use wirewend::runs::{self, chain::Effort};
-use wirewend::sheet::{House, quote_page};
+use wirewend::sheet::{Floors, House, quote_page};
 use wirewend::space::Space;
 use wirewend::takeoff::{CHOICES_MAX, Choices, Quote, choices, take_off, without_points};
 
@@ -22,7 +22,9 @@ fn page(plan: &Plan) -> (String, Choices) {
     let lengths = lengths::measure(plan, &runs);
     let take_off = take_off(plan, &runs, &lengths);
     let choices = choices(plan, &take_off);
-    (quote_page(&House::new(plan, &runs, &lengths), &take_off, &choices), choices)
+    let (house, mut floors) =
+        (House::new(plan, &runs, &lengths), Floors::of(plan, &runs, &lengths));
+    (quote_page(&house, &mut floors, &take_off, &choices), choices)
 }
 
 /// The terrace with some points optional.

@@ -231,6 +231,8 @@ fn fill_books(plan: &mut Plan) {
         from: End::Point(PointId(33)),
         to: End::Point(PointId(34)),
         length: mm(5200),
+        by: "invented".to_owned(),
+        on: "2026-11-25".to_owned(),
     }];
     let reading = |at, reads| Reading {
         circuit: CircuitId(22),

@@ -253,7 +253,14 @@ fn a_measured_leg_is_cut_already_and_counts_as_measured() {
     let (circuit, run) = before.runs.circuits.first().unwrap();
     let leg = &run.legs[0];
     let length = Mm::new(7777);
-    plan.measured = vec![Measured { circuit: *circuit, from: leg.to, to: leg.from, length }];
+    plan.measured = vec![Measured {
+        circuit: *circuit,
+        from: leg.to,
+        to: leg.from,
+        length,
+        by: String::new(),
+        on: String::new(),
+    }];
     let after = taken(plan);
     metres_reconcile(&after, &after.it.cuts, "measured");
     let done = |cuts: &[CutPlan]| {

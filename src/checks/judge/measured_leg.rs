@@ -22,9 +22,10 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let (from, to) = (house.label(it.from), house.label(it.to));
-        let number = house.plan.circuits.get(&it.circuit).map_or(0, |circuit| circuit.number);
+        let circuit = house.plan.circuits.get(&it.circuit);
+        let circuit = circuit.map_or_else(|| it.circuit.to_string(), |it| house.circuit_name(it));
         let message = format!(
-            "the leg measured from {from} to {to} of circuit {number} is none of its legs as \
+            "the leg measured from {from} to {to} of {circuit} is none of its legs as \
              routed, and counts for nothing"
         );
         let subject = Subject::Leg { circuit: it.circuit, from: it.from, to: it.to };

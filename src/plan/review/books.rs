@@ -1,6 +1,6 @@
 //! Allowances, habits, stock and measurements.
 
-use super::super::{CircuitId, End, Finding, Severity, Subject};
+use super::super::{CircuitId, End, Finding, Severity, Subject, is_day};
 use super::Drawing;
 use crate::units::Mm;
 
@@ -104,6 +104,9 @@ fn measured(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
             format!("{reading} was taken where the circuit has no end")
         } else if it.reads.value() < 0.0 {
             format!("{reading} is below nothing")
+        } else if !it.on.is_empty() && !is_day(&it.on) {
+            // Plans of before may have any text there, and stay readable.
+            format!("{reading} was taken on \"{}\", which is no day such as 2026-11-25", it.on)
         } else {
             continue;
         };

@@ -99,19 +99,7 @@ pub(super) fn has_cable(stand: &Stand, traced: &[Traced<'_>]) -> bool {
 
 /// A stand for the legend, where there is no plan.
 pub(super) fn loops_for_legend(at: Point) -> (Item, Item) {
-    let stand = Stand {
-        end: End::Board(crate::plan::BoardId(0)),
-        sign: crate::sheet::Sign::Board,
-        gangs: 1,
-        circuit: None,
-        core: at,
-        foot: at,
-        into: Vec2::new(0.0, 1.0),
-        on_wall: true,
-        wet: true,
-        height: None,
-        aside: false,
-        items: Vec::new(),
-    };
+    let mut stand = Stand::bare(at);
+    (stand.into, stand.on_wall, stand.wet) = (Vec2::new(0.0, 1.0), true, true);
     (tail(&stand), drip_loop(&stand))
 }

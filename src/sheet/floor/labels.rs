@@ -67,10 +67,15 @@ impl Spot {
     }
 }
 
-/// A place that was not looked at in full yet.
+/// A place that was not looked at in full yet: short, since a sheet has a
+/// hundred thousand.
 #[derive(Clone, Copy, Debug)]
 struct Maybe {
-    spot: Spot,
+    middle: Point,
+    /// What it costs as far as was counted.
+    cost: f64,
+    /// Whether a leader is needed.
+    is_led: bool,
     /// What is still to be counted. None: all is.
     to_count: Option<Count>,
 }
@@ -157,10 +162,12 @@ impl Spots {
     /// The places of a label on its line and on the near rings, and how many of
     /// them are free (of those around, every other one is looked at).
     fn of(label: &Label, crowd: &Crowd) -> (Self, usize) {
+        let near = RINGS.into_iter().take_while(|ring| *ring <= FREE_RING).count();
+        let room = label.seats.len() + near * DIRECTIONS;
         let mut spots = Self {
             known: Vec::new(),
-            maybes: Vec::new(),
-            rest: BinaryHeap::new(),
+            maybes: Vec::with_capacity(room),
+            rest: BinaryHeap::with_capacity(room),
             rings: 0,
             looked_at: None,
         };
@@ -168,7 +175,7 @@ impl Spots {
         for maybe in seats(label, crowd) {
             freedom += spots.add(maybe, label, crowd, true);
         }
-        for ring in RINGS.into_iter().take_while(|ring| *ring <= FREE_RING) {
+        for ring in RINGS.into_iter().take(near) {
             for (step, maybe) in around(label, crowd, ring) {
                 freedom += spots.add(maybe, label, crowd, step.rem_euclid(2) == 0);
             }
@@ -179,7 +186,7 @@ impl Spots {
 
     /// Keeps a place in mind; 1 where it was looked at and is free.
     fn add(&mut self, mut maybe: Maybe, label: &Label, crowd: &Crowd, look: bool) -> usize {
-        let mut cost = maybe.at_least(crowd);
+        let mut cost = maybe.at_least(label, crowd);
         if look && cost < FREE {
             // What is counted to its end is not counted again by the choice.
             cost = maybe.count(label, crowd, FREE).unwrap_or(cost);
@@ -231,7 +238,7 @@ impl Spots {
                 self.rest.push(Cheapest { cost, ..next });
                 continue;
             }
-            let spot = maybe.spot;
+            let spot = maybe.spot(label);
             let at = self.known.partition_point(|spot| spot.cost <= next.cost);
             self.known.insert(at, spot);
             offer(&spot, &mut best);
@@ -266,44 +273,53 @@ impl Near<'_> {
 }
 
 impl Maybe {
-    fn new(at: Rect, cost: f64, leader: Option<(Point, Point)>, to_count: Count) -> Self {
-        Self { spot: Spot::new(at, cost, leader), to_count: Some(to_count) }
+    const fn at(&self, label: &Label) -> Rect {
+        around_middle(self.middle, label.size)
+    }
+
+    fn leader(&self, label: &Label) -> Option<(Point, Point)> {
+        self.is_led.then(|| leader(self.at(label), label.tip))
+    }
+
+    fn spot(&self, label: &Label) -> Spot {
+        Spot::new(self.at(label), self.cost, self.leader(label))
     }
 
     /// Counts the next thing, and says what the place costs at least; None
     /// where all is counted already. Beyond the limit it stops half-way.
     fn count(&mut self, label: &Label, crowd: &Crowd, limit: f64) -> Option<f64> {
-        let Spot { cost, leader, .. } = self.spot;
-        let more = match (self.to_count?, leader) {
-            (Count::Leader, Some(leader)) => crowd.line_cost(leader),
-            _ => self.covers(label, crowd, limit - cost),
+        let cost = self.cost;
+        let more = match self.to_count? {
+            Count::Leader => self.leader(label).map_or(0.0, |line| crowd.line_cost(line)),
+            Count::Covers => {
+                let clear = self.at(label).inflate(CLEAR, CLEAR);
+                crowd.cost(clear, None, limit - cost)
+            }
+            Count::Seat => {
+                let clear = self.at(label).inflate(CLEAR / 2.0, CLEAR / 2.0);
+                crowd.cost(clear, label.owner, limit - cost)
+            }
         };
         if cost + more <= limit {
-            self.spot.cost += more;
-            let leads = self.to_count == Some(Count::Covers) && leader.is_some();
+            self.cost += more;
+            let leads = self.to_count == Some(Count::Covers) && self.is_led;
             self.to_count = leads.then_some(Count::Leader);
         }
         Some(cost + more)
     }
 
     /// What the place costs at least, before anything is counted.
-    fn at_least(&self, crowd: &Crowd) -> f64 {
-        let Spot { at, cost, .. } = self.spot;
+    fn at_least(&self, label: &Label, crowd: &Crowd) -> f64 {
         match self.to_count {
-            Some(Count::Covers) => cost + crowd.at_least(at.inflate(CLEAR, CLEAR)),
-            _ => cost,
+            Some(Count::Covers) => self.cost + crowd.at_least(self.at(label).inflate(CLEAR, CLEAR)),
+            _ => self.cost,
         }
     }
+}
 
-    /// What the label covers here.
-    fn covers(&self, label: &Label, crowd: &Crowd, limit: f64) -> f64 {
-        match self.to_count {
-            Some(Count::Seat) => {
-                crowd.cost(self.spot.at.inflate(CLEAR / 2.0, CLEAR / 2.0), label.owner, limit)
-            }
-            _ => crowd.cost(self.spot.at.inflate(CLEAR, CLEAR), None, limit),
-        }
-    }
+const fn around_middle(middle: Point, size: Size) -> Rect {
+    let (wide, high) = (size.width / 2.0, size.height / 2.0);
+    Rect::new(middle.x - wide, middle.y - high, middle.x + wide, middle.y + high)
 }
 
 /// What two places cost each other.
@@ -331,9 +347,9 @@ fn seats<'a>(label: &'a Label, crowd: &'a Crowd) -> impl Iterator<Item = Maybe> 
     let seats = label.seats.iter().enumerate().map(|(index, seat)| {
         #[expect(clippy::cast_precision_loss, reason = "a few dozen seats")]
         let late = index as f64 * 0.05;
-        Maybe::new(Rect::from_center_size(*seat, label.size), late, None, Count::Seat)
+        Maybe { middle: *seat, cost: late, is_led: false, to_count: Some(Count::Seat) }
     });
-    seats.filter(|seat| crowd.has_room(seat.spot.at))
+    seats.filter(|seat| crowd.has_room(seat.at(label)))
 }
 
 impl Label {
@@ -372,15 +388,14 @@ fn around<'a>(
                 stretch.x * (label.beside.width() / 2.0 + ring + label.size.width / 2.0),
                 stretch.y * (label.beside.height() / 2.0 + ring + label.size.height / 2.0),
             );
-        let at = Rect::from_center_size(centre, label.size);
         let mut cost = label.on_ring(ring);
         if label.towards != Vec2::ZERO {
             cost += ((1.0 - out.dot(label.towards)) * 1.2).max(0.0);
         }
-        let leader = label.is_led(ring).then(|| leader(at, label.tip));
-        (step, Maybe::new(at, cost, leader, Count::Covers))
+        let (is_led, to_count) = (label.is_led(ring), Some(Count::Covers));
+        (step, Maybe { middle: centre, cost, is_led, to_count })
     });
-    places.filter(|(_, place)| crowd.has_room(place.spot.at))
+    places.filter(|(_, place)| crowd.has_room(place.at(label)))
 }
 
 /// Even directions all around.

@@ -12,7 +12,7 @@ use super::strands::Medium;
 use super::walls::{OUTLINE, path_of, polygon_of};
 use super::{ends, opened, tags, worst};
 use crate::lengths::Lengths;
-use crate::plan::{Circuit, CircuitId, Plan, WallBuild};
+use crate::plan::{Circuit, CircuitId, Plan, WallBuild, circuits_by_board, labels};
 use crate::runs::Runs;
 use crate::sheet::lettering::{Lettering, Weight, fitted, text_width, wrap};
 use crate::sheet::panel::{LEADING, Row, TEXT_WIDTH};
@@ -237,24 +237,43 @@ fn text_entry(sign: &str, words: &str) -> Entry {
     Entry { swatch: vec![tag(sign, Point::new(0.0, 0.9))], words: words.to_owned() }
 }
 
-/// The table of circuits: number with colour and mark, name, legs, metres;
-/// cable and device below.
+/// The table of circuits, one for each board: number with colour and mark,
+/// name, legs, metres; cable and device below.
 pub(super) fn circuits(
     plan: &Plan,
     runs: &Runs,
     lengths: &Lengths,
     only: Option<CircuitId>,
 ) -> Vec<Row> {
+    let marks = labels(plan);
     let mut rows = Vec::new();
-    for (index, (id, circuit)) in plan.circuits.iter().enumerate() {
-        if only.is_none_or(|one| one == *id) {
-            rows.push(circuit_row(index, circuit, runs, lengths, *id));
+    let boards = circuits_by_board(plan);
+    let several = boards.len() > 1;
+    for (board, ids) in boards {
+        let shown: Vec<Row> = ids
+            .iter()
+            .filter(|id| only.is_none_or(|one| one == **id))
+            .filter_map(|id| plan.circuits.get_full(id))
+            .map(|(index, id, circuit)| circuit_row(index, circuit, runs, lengths, *id))
+            .collect();
+        if shown.is_empty() {
+            continue;
         }
+        rows.push(circuits_heading(&match board {
+            Some(id) if several => format!("Circuits of {}", marks.board(id)),
+            None if several => "Circuits without board".to_owned(),
+            _ => "Circuits".to_owned(),
+        }));
+        rows.extend(shown);
     }
-    if rows.is_empty() {
-        return rows;
-    }
-    let mut heading = Row::heading("Circuits");
+    rows
+}
+
+fn circuits_heading(says: &str) -> Row {
+    let room = LEGS - 10.0;
+    let says = fitted(says, room, Lettering::Name, Weight::Bold);
+    let mut heading = Row::heading(&says);
+    heading.title = Some(room);
     let right = |content: &str, x: f64| -> Item {
         Text::new(content, (x, 6.2), Lettering::Note)
             .anchored(Anchor::End)
@@ -263,8 +282,7 @@ pub(super) fn circuits(
     };
     heading.items.push(right("legs", LEGS));
     heading.items.push(right("metres", TEXT_WIDTH));
-    rows.insert(0, heading);
-    rows
+    heading
 }
 
 const NAME: f64 = 18.0;

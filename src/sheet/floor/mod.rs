@@ -32,7 +32,7 @@ pub(in crate::sheet) use self::runs::{circuit_mark, ink};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use kurbo::Rect;
+use kurbo::{Rect, Vec2};
 
 pub use self::bare::{bare_floor, circuit_line};
 use self::crowd::{Crowd, Kind};
@@ -126,6 +126,8 @@ pub struct Floors<'a> {
     lengths: &'a Lengths,
     worst: Vec<(CircuitId, GoverningStretch)>,
     shells: Vec<(LevelId, View, Rc<Shell>)>,
+    /// The symbols of points about the plan's origin.
+    stands: Vec<(LevelId, View, Rc<[Stand]>)>,
     /// The names of rooms about the plan's origin: at the same places on every
     /// sheet of a level, clear of all its circuits.
     names: Vec<(LevelId, View, Names)>,
@@ -135,7 +137,15 @@ impl<'a> Floors<'a> {
     /// Of a routed and measured plan.
     #[must_use]
     pub const fn of(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, worst: Vec::new(), shells: Vec::new(), names: Vec::new() }
+        Self {
+            plan,
+            runs,
+            lengths,
+            worst: Vec::new(),
+            shells: Vec::new(),
+            stands: Vec::new(),
+            names: Vec::new(),
+        }
     }
 
     /// The same, with the stretch marked on which each circuit can carry least.
@@ -161,10 +171,10 @@ impl<'a> Floors<'a> {
             if pages.is_empty() {
                 continue;
             }
-            let probe = job.drawing(&View::centred(job.ground(), Rect::ZERO, scale), self);
+            let drawing = job.drawing(&View::anchored(scale), self);
             for dimensioned in [true, false] {
                 for page in &pages {
-                    let found = job.draw(scale, *page, dimensioned, &probe, self);
+                    let found = job.draw(scale, *page, dimensioned, &drawing, self);
                     if let Some(scene) = found {
                         return Ok(scene);
                     }
@@ -184,12 +194,21 @@ impl<'a> Floors<'a> {
         let Ok(job) = Job::of(self.plan, self.runs, self.lengths, &all) else {
             return Names::default();
         };
-        let drawing = job.drawing(&view, self);
-        let mut crowd = job.crowd(&drawing, Rect::ZERO, &Extra::default());
-        crowd.settle();
-        let names = rooms::names(self.plan, level, &view, &crowd);
+        let names = job.names(&job.drawing(&view, self), &view);
         self.names.push((level, view, names.clone()));
         names.moved(by)
+    }
+
+    /// The symbols of a level as a sheet about one circuit or all shows them.
+    fn stands(&mut self, level: LevelId, only: Option<CircuitId>, view: &View) -> Vec<Stand> {
+        let (view, by) = view.unanchored();
+        let known = self.stands.iter().find(|one| one.0 == level && one.1 == view);
+        if let Some((_, _, stands)) = known {
+            return stands.iter().map(|stand| stand.moved(by).about(only)).collect();
+        }
+        let stands: Rc<[Stand]> = points::stands(self.plan, self.runs, level, &view).into();
+        self.stands.push((level, view, Rc::clone(&stands)));
+        stands.iter().map(|stand| stand.moved(by).about(only)).collect()
     }
 
     fn shell(&mut self, level: LevelId, view: &View) -> Rc<Shell> {
@@ -268,6 +287,18 @@ struct Drawing<'a> {
     traced: Vec<Traced<'a>>,
 }
 
+impl Drawing<'_> {
+    /// The same further along the paper, among its walls there.
+    fn moved(&self, by: Vec2, shell: Rc<Shell>) -> Self {
+        let stands = self.stands.iter();
+        Self {
+            shell,
+            stands: stands.map(|stand| stand.moved(by)).collect(),
+            traced: self.traced.iter().map(|traced| traced.moved(by)).collect(),
+        }
+    }
+}
+
 impl<'a> Job<'a> {
     fn of(
         plan: &'a Plan,
@@ -304,13 +335,13 @@ impl<'a> Job<'a> {
         scale: Scale,
         page: Page,
         dimensioned: bool,
-        probe: &Drawing<'_>,
+        drawing: &Drawing<'_>,
         floors: &mut Floors<'a>,
     ) -> Option<Scene> {
-        let rows = self.rows(probe, scale, page.paper, floors);
+        let rows = self.rows(drawing, scale, page.paper, floors);
         Panel::ways(&rows, page.frame(), TITLE_HEIGHT)
             .iter()
-            .find_map(|panel| self.within(panel, page, scale, dimensioned, floors))
+            .find_map(|panel| self.within(panel, page, scale, dimensioned, drawing, floors))
     }
 
     /// The sheet with its notes set in one way. None: it does not fit.
@@ -320,6 +351,7 @@ impl<'a> Job<'a> {
         page: Page,
         scale: Scale,
         dimensioned: bool,
+        drawing: &Drawing<'_>,
         floors: &mut Floors<'a>,
     ) -> Option<Scene> {
         let (inner, ground) = (page.frame(), self.ground());
@@ -332,7 +364,7 @@ impl<'a> Job<'a> {
             return None;
         }
         let view = View::centred(ground, space, scale);
-        let drawing = self.drawing(&view, floors);
+        let drawing = drawing.moved(view.unanchored().1, floors.shell(self.options.level, &view));
         let worst = worst::marks(&floors.worst, &drawing.traced, &view);
         let dimensions = if dimensioned {
             dimensions::draw(self.plan, self.options.level, &view, &drawing.shell.walls.blocks())
@@ -367,7 +399,7 @@ impl<'a> Job<'a> {
         let strands = strands::strands(self.plan, self.runs, level, only, view);
         let shell = floors.shell(level, view);
         Drawing {
-            stands: points::stands(self.plan, self.runs, level, only, view),
+            stands: floors.stands(level, only, view),
             traced: runs::traced(strands, &shell.outline),
             shell,
         }
@@ -401,6 +433,13 @@ impl<'a> Job<'a> {
             })
             .reduce(|all, one| all.union(one))
             .unwrap_or(Rect::ZERO)
+    }
+
+    /// The names of rooms where they cover least.
+    fn names(&self, drawing: &Drawing<'_>, view: &View) -> Names {
+        let mut crowd = self.crowd(drawing, Rect::ZERO, &Extra::default());
+        crowd.settle();
+        rooms::names(self.plan, self.options.level, view, &crowd)
     }
 
     /// Everything inside the drawing space, in painting order.
@@ -549,7 +588,8 @@ impl<'a> Job<'a> {
     fn title(&self) -> String {
         match self.circuit {
             Some(circuit) => {
-                format!("{}: circuit {}, {}", self.level.name, circuit.number, circuit.name)
+                let number = marks(self.plan).circuit(circuit);
+                format!("{}: {number}, {}", self.level.name, circuit.name)
             }
             None => format!("{}: points and cable runs", self.level.name),
         }

@@ -3,8 +3,9 @@
 use kurbo::{Rect, Size};
 
 use super::labels::{self, Label, Placed};
+use super::rooms::Names;
 use super::view::View;
-use super::{Drawing, Extra, FloorOptions, Floors, Job, SheetError, Stand, rooms, runs};
+use super::{Drawing, Extra, FloorOptions, Floors, Job, SheetError, Stand, runs};
 use crate::plan::{Subject, WallId};
 use crate::sheet::House;
 use crate::sheet::lettering::{Lettering, Weight, text_width};
@@ -26,14 +27,15 @@ const AROUND: f64 = 12.0;
 /// The marks of a level as [`bare_floor`](super::bare_floor) has them, with
 /// room names and numbers but no other lettering.
 pub(in crate::sheet) fn numbered_floor(
-    house: &House<'_>,
+    floors: &mut Floors<'_>,
     options: &FloorOptions,
     numbers: &[Numbered],
 ) -> Result<Vec<Item>, SheetError> {
-    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+    let job = Job::of(floors.plan, floors.runs, floors.lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
-    let drawing = job.drawing(&view, &mut Floors::of(house.plan, house.runs, house.lengths));
-    let (inside, placed) = lettered(&job, &drawing, &view, numbers.iter());
+    let drawing = job.drawing(&view, floors);
+    let names = floors.names(options.level, &view);
+    let (inside, placed) = lettered(&job, &drawing, &view, names, numbers.iter());
     let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
     // Each under its own leg, so that it is hidden with it.
     let halo = |traced| Group::of(Layer::Runs, runs::subject(traced), runs::halos(traced)).into();
@@ -49,20 +51,19 @@ pub(in crate::sheet) fn numbered_floor(
     Ok(items)
 }
 
-/// The names of rooms, and the numbers with the names that found no room, where
+/// The names of rooms, and the numbers with the names that found no room where
 /// a drawing leaves them most.
 pub(super) fn lettered<'a>(
     job: &Job<'_>,
     drawing: &Drawing<'_>,
     view: &View,
+    names: Names,
     numbers: impl Iterator<Item = &'a Numbered>,
 ) -> (Vec<Item>, Vec<Placed>) {
     let ground = job.ground();
     let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
     let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
     let mut crowd = job.crowd(drawing, space, &Extra::default());
-    crowd.settle();
-    let names = rooms::names(job.plan, job.options.level, view, &crowd);
     names.take(&mut crowd);
     crowd.settle();
     let mut wanted = names.outside;
@@ -84,13 +85,12 @@ pub(in crate::sheet) fn ground_on_paper(
 /// The place of a point or board on the drawing, paper mm, where it stands on
 /// the level.
 pub(in crate::sheet) fn stands_at(
-    house: &House<'_>,
+    floors: &mut Floors<'_>,
     options: &FloorOptions,
-) -> Result<Vec<(crate::plan::End, kurbo::Point)>, SheetError> {
-    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+) -> Vec<(crate::plan::End, kurbo::Point)> {
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
-    let stands = super::points::stands(job.plan, job.runs, options.level, None, &view);
-    Ok(stands.iter().map(|stand| (stand.end, stand.bounds().center())).collect())
+    let stands = floors.stands(options.level, None, &view);
+    stands.iter().map(|stand| (stand.end, stand.bounds().center())).collect()
 }
 
 fn label(one: &Numbered, view: &View) -> Label {

@@ -9,7 +9,7 @@ use super::{Drawing, FloorOptions, Floors, Job, SheetError, Stand, legend};
 use crate::plan::Subject;
 use crate::sheet::panel::Row;
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
-use crate::sheet::{House, Ink, Scale, pen};
+use crate::sheet::{Ink, Scale, pen};
 use crate::units::Point2;
 
 /// A stretch of cable in or on a wall, seen from above.
@@ -37,16 +37,19 @@ const GROUND: Ink = Ink::of(150, 150, 150);
 
 /// The marks of a level about the plan's origin, and the legend to them.
 pub(in crate::sheet) fn opened_floor(
-    house: &House<'_>,
+    floors: &mut Floors<'_>,
     options: &FloorOptions,
     opened: &[Opened<'_>],
 ) -> Result<(Vec<Item>, Vec<Row>), SheetError> {
-    let job = Job::of(house.plan, house.runs, house.lengths, options)?;
+    let job = Job::of(floors.plan, floors.runs, floors.lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
-    let floors = &mut Floors::of(house.plan, house.runs, house.lengths);
-    let drawing = Drawing { traced: Vec::new(), ..job.drawing(&view, floors) };
+    let shell = floors.shell(options.level, &view);
+    let stands = floors.stands(options.level, None, &view);
+    let drawing = Drawing { shell, stands, traced: Vec::new() };
     let numbers = opened.iter().map(|one| &one.number);
-    let (inside, placed) = lettered(&job, &drawing, &view, numbers);
+    // No cables here that names would have to keep clear of.
+    let names = job.names(&drawing, &view);
+    let (inside, placed) = lettered(&job, &drawing, &view, names, numbers);
     let mut items = vec![drawing.shell.hatching.clone()];
     items.extend(opened.iter().map(|one| bands(one, &view)));
     items.push(drawing.shell.walls.draw());

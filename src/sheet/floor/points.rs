@@ -1,7 +1,9 @@
 //! Points and boards: their symbols at the face of their wall, side by side
 //! where several share a place.
 
-use kurbo::{Point as Spot, Rect, Vec2};
+use std::rc::Rc;
+
+use kurbo::{Affine, Point as Spot, Rect, Vec2};
 
 use super::view::View;
 use crate::plan::{CircuitId, Control, End, LevelId, Place, Plan, PointId, Subject};
@@ -19,7 +21,9 @@ pub(super) struct Stand {
     pub(super) sign: Sign,
     /// How many share the plate.
     pub(super) gangs: u8,
-    /// The circuit that feeds it, by position in the plan.
+    /// The circuit that feeds it.
+    fed_by: Option<CircuitId>,
+    /// The same by its position in the plan.
     pub(super) circuit: Option<usize>,
     /// Where cables end: in the middle of the wall, or at the fitting.
     pub(super) core: Spot,
@@ -35,20 +39,63 @@ pub(super) struct Stand {
     pub(super) height: Option<Mm>,
     /// Whether it belongs to a circuit that this sheet is not about.
     pub(super) aside: bool,
-    /// Its marks.
-    pub(super) items: Vec<Item>,
+    /// Its marks, the same for all sheets of the level, and how far off they
+    /// stand on this one.
+    items: Rc<[Item]>,
+    by: Vec2,
+    /// The box around its marks.
+    around: Rect,
 }
 
 impl Stand {
+    /// A place without a symbol, in the open.
+    pub(super) fn bare(core: Spot) -> Self {
+        Self {
+            end: End::Point(PointId(0)),
+            sign: Sign::Board,
+            gangs: 1,
+            fed_by: None,
+            circuit: None,
+            core,
+            foot: core,
+            into: Vec2::new(0.0, -1.0),
+            on_wall: false,
+            wet: false,
+            height: None,
+            aside: false,
+            items: Rc::new([]),
+            by: Vec2::ZERO,
+            around: Rect::from_points(core, core),
+        }
+    }
+
     /// The box around its marks.
-    pub(super) fn bounds(&self) -> Rect {
-        bounds(&self.items).unwrap_or_else(|| Rect::from_points(self.foot, self.foot))
+    pub(super) const fn bounds(&self) -> Rect {
+        self.around
+    }
+
+    /// The same further along the paper.
+    pub(super) fn moved(&self, by: Vec2) -> Self {
+        Self {
+            core: self.core + by,
+            foot: self.foot + by,
+            by: self.by + by,
+            around: self.around + by,
+            ..self.clone()
+        }
+    }
+
+    /// The same on a sheet about one circuit, or about all.
+    pub(super) fn about(mut self, only: Option<CircuitId>) -> Self {
+        self.aside = matches!(self.end, End::Point(_)) && only.is_some() && self.fed_by != only;
+        self
     }
 
     /// Its marks, named.
     pub(super) fn draw(&self) -> Item {
-        let items =
-            if self.aside { self.items.iter().map(greyed).collect() } else { self.items.clone() };
+        let onto = Affine::translate(self.by);
+        let placed = self.items.iter().map(|item| item.placed(onto));
+        let items = if self.aside { placed.map(greyed).collect() } else { placed.collect() };
         Group::of(Layer::Points, subject(self.end), items).into()
     }
 }
@@ -61,14 +108,8 @@ pub(super) const fn subject(end: End) -> Subject {
     }
 }
 
-/// The symbols of a level, boards first.
-pub(super) fn stands(
-    plan: &Plan,
-    runs: &Runs,
-    level: LevelId,
-    only: Option<CircuitId>,
-    view: &View,
-) -> Vec<Stand> {
+/// The symbols of a level, boards first, for a sheet about all circuits.
+pub(super) fn stands(plan: &Plan, runs: &Runs, level: LevelId, view: &View) -> Vec<Stand> {
     let boards =
         plan.boards.iter().map(|(id, board)| (End::Board(*id), board.place, Sign::Board, 1, None));
     let points = plan.points.iter().map(|(id, point)| {
@@ -85,8 +126,8 @@ pub(super) fn stands(
         stand.end = end;
         stand.sign = sign;
         stand.gangs = gangs;
+        stand.fed_by = circuit;
         stand.circuit = circuit.and_then(|id| plan.circuits.get_index_of(&id));
-        stand.aside = matches!(end, End::Point(_)) && only.is_some() && circuit != only;
         seat(&mut stand, &taken);
         taken.push(stand.bounds());
         stands.push(stand);
@@ -97,20 +138,7 @@ pub(super) fn stands(
 /// A place on paper that nothing stands on yet.
 fn bare(plan: &Plan, place: &Place, view: &View) -> Option<Stand> {
     let core = view.point(plan.position(place)?.on_floor());
-    let mut stand = Stand {
-        end: End::Point(PointId(0)),
-        sign: Sign::Board,
-        gangs: 1,
-        circuit: None,
-        core,
-        foot: core,
-        into: Vec2::new(0.0, -1.0),
-        on_wall: false,
-        wet: false,
-        height: None,
-        aside: false,
-        items: Vec::new(),
-    };
+    let mut stand = Stand::bare(core);
     match place {
         Place::Wall(on) => {
             let wall = plan.walls.get(&on.wall)?;
@@ -150,13 +178,14 @@ fn seat(stand: &mut Stand, others: &[Rect]) {
             break;
         }
     }
-    let Some((_, items, at)) = best else { return };
+    let Some((_, mut items, at)) = best else { return };
     if (at - foot).hypot2() > 0.01 {
         let link = Mark::line(pen::line(foot, at), Stroke::solid(Ink::BLACK, 0.25));
-        stand.items.push(link.into());
+        items.insert(0, link.into());
     }
     stand.foot = at;
-    stand.items.extend(items);
+    stand.around = bounds(&items).unwrap_or_else(|| Rect::from_points(at, at));
+    stand.items = items.into();
 }
 
 /// The area two boxes share.
@@ -193,18 +222,18 @@ fn duty(plan: &Plan, runs: &Runs, id: PointId) -> Duty {
 }
 
 /// The same mark, stepping back.
-fn greyed(item: &Item) -> Item {
+fn greyed(item: Item) -> Item {
     let pale = |ink: Ink| if ink == Ink::WHITE { ink } else { Ink::GREY };
     match item {
         Item::Path(mark) => Mark {
-            path: mark.path.clone(),
+            path: mark.path,
             fill: mark.fill.map(pale),
             stroke: mark.stroke.map(|stroke| Stroke { ink: pale(stroke.ink), ..stroke }),
         }
         .into(),
-        Item::Text(text) => text.clone().inked(Ink::GREY).into(),
+        Item::Text(text) => text.inked(Ink::GREY).into(),
         Item::Group(group) => {
-            Group { items: group.items.iter().map(greyed).collect(), ..group.clone() }.into()
+            Group { items: group.items.into_iter().map(greyed).collect(), ..group }.into()
         }
     }
 }

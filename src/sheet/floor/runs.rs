@@ -19,7 +19,7 @@ const BEND: f64 = 1.2;
 const MARK_STEP: f64 = 20.0;
 
 /// A strand in its lanes.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Traced<'a> {
     /// The strand.
     pub(super) strand: Strand<'a>,
@@ -28,7 +28,7 @@ pub(super) struct Traced<'a> {
 }
 
 /// A stretch in its lanes.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Trace {
     /// Places, and what the cable lies in from there on.
     pub(super) places: Vec<(Point, Medium)>,
@@ -37,6 +37,17 @@ pub(super) struct Trace {
 }
 
 impl Traced<'_> {
+    /// The same further along the paper.
+    pub(super) fn moved(&self, by: Vec2) -> Self {
+        let mut moved = self.clone();
+        moved.strand.shift(by);
+        for trace in &mut moved.traces {
+            let places = trace.places.iter_mut().map(|(at, _)| at);
+            places.chain(&mut trace.corners).for_each(|at| *at += by);
+        }
+        moved
+    }
+
     /// The colour of its circuit.
     pub(super) fn ink(&self) -> Ink {
         ink(self.strand.index)

@@ -8,6 +8,8 @@ use super::labels::Spot;
 #[derive(Debug)]
 pub(super) struct Standing {
     spots: Vec<Option<Spot>>,
+    /// The first cell that each of them touches.
+    firsts: Vec<Cell>,
     origin: Point,
     columns: usize,
     rows: usize,
@@ -29,6 +31,7 @@ impl Standing {
         let (columns, rows) = (count(space.width()), count(space.height()));
         Self {
             spots: vec![None; labels],
+            firsts: vec![(0, 0); labels],
             origin: space.origin(),
             columns,
             rows,
@@ -49,6 +52,7 @@ impl Standing {
             }
         }
         if let Some(new) = spot {
+            self.firsts[label] = self.corners(new.reach).0;
             for cell in self.touched(new.reach) {
                 let at = self.cells[cell].partition_point(|one| *one < label);
                 self.cells[cell].insert(at, label);
@@ -64,7 +68,7 @@ impl Standing {
             self.cells[cell].iter().filter_map(move |other| {
                 let spot = self.spots[*other].as_ref().filter(|spot| touch(spot.reach, reach))?;
                 // It counts in the first cell that both touch.
-                let (theirs, _) = self.corners(spot.reach);
+                let theirs = self.firsts[*other];
                 let both = (first.0.max(theirs.0), first.1.max(theirs.1));
                 (*other != label && self.at(both) == cell).then_some(spot)
             })

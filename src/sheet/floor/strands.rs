@@ -44,7 +44,7 @@ impl Medium {
 }
 
 /// A leg on one level, seen from above.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Strand<'a> {
     /// The circuit's position in the plan, which decides its colour.
     pub(super) index: usize,
@@ -59,6 +59,13 @@ pub(super) struct Strand<'a> {
 }
 
 impl Strand<'_> {
+    /// Moves it along the paper.
+    pub(super) fn shift(&mut self, by: Vec2) {
+        let places = self.stretches.iter_mut().flat_map(|stretch| &mut stretch.places);
+        let drops = self.drops.iter_mut().map(|drop| &mut drop.at);
+        places.chain(drops).chain(&mut self.landings).for_each(|at| *at += by);
+    }
+
     /// Whether it ends at a point here.
     pub(super) fn lands(&self, at: Point) -> bool {
         self.landings.iter().any(|landing| (*landing - at).hypot2() < 0.01)

@@ -10,6 +10,7 @@ use crate::sheet::papers::{label_text, way};
 pub fn cut_list(house: &House<'_>) -> List {
     let headings = vec![
         "leg",
+        "board",
         "circuit",
         "cable",
         "from",
@@ -20,13 +21,17 @@ pub fn cut_list(house: &House<'_>) -> List {
         "tail to m",
         "cut m",
         "measured m",
+        "by",
+        "on",
         "way",
     ];
     let text = |text: &str| Value::Text(text.to_owned());
     let rows = house.cuts().into_iter().map(|cut| {
         let cable = cut.leg.cable.map_or(Value::Empty, |cable| Value::Text(cable.to_string()));
+        let measured = house.measurement(&cut);
         vec![
             Value::Text(cut.number()),
+            text(cut.circuit.board.map_or("", |id| house.marks.board(id))),
             text(&cut.circuit.name),
             cable,
             text(house.marks.end(cut.leg.from)),
@@ -37,6 +42,8 @@ pub fn cut_list(house: &House<'_>) -> List {
             Value::Metres(cut.length.tail_to),
             Value::Metres(cut.length.cut.value),
             cut.length.measured.map_or(Value::Empty, Value::Metres),
+            text(measured.map_or("", |one| &one.by)),
+            text(measured.map_or("", |one| &one.on)),
             Value::Text(way(house.plan, cut.leg)),
         ]
     });
@@ -46,8 +53,9 @@ pub fn cut_list(house: &House<'_>) -> List {
 /// Every point: mark, kind, room, height, circuit.
 #[must_use]
 pub fn point_list(house: &House<'_>) -> List {
-    let headings =
-        vec!["mark", "kind", "gangs", "room", "on", "height m", "circuit", "optional", "note"];
+    let headings = vec![
+        "mark", "kind", "gangs", "room", "on", "height m", "board", "circuit", "optional", "note",
+    ];
     let rows = house.plan.points.iter().map(|(id, point)| {
         let (on, height) = match point.place {
             Some(Place::Wall(on)) => (format!("wall {}", on.wall), Value::Metres(on.height)),
@@ -57,6 +65,7 @@ pub fn point_list(house: &House<'_>) -> List {
             None => ("not placed yet".to_owned(), Value::Empty),
         };
         let circuit = point.circuit.and_then(|id| house.plan.circuits.get(&id));
+        let board = circuit.and_then(|circuit| circuit.board);
         vec![
             Value::Text(house.marks.point(*id).to_owned()),
             Value::Text(point.kind.name().to_owned()),
@@ -64,6 +73,7 @@ pub fn point_list(house: &House<'_>) -> List {
             Value::Text(house.room_of(End::Point(*id)).to_owned()),
             Value::Text(on),
             height,
+            Value::Text(board.map_or(String::new(), |id| house.marks.board(id).to_owned())),
             circuit.map_or(Value::Empty, |circuit| Value::Count(usize::from(circuit.number))),
             Value::Text(if point.optional { "optional".to_owned() } else { String::new() }),
             Value::Text(point.note.clone()),

@@ -9,8 +9,8 @@ use crate::sheet::house::House;
 #[must_use]
 pub fn reading_list(house: &House<'_>, expected: &ExpectedTests) -> List {
     let headings = vec![
-        "circuit", "name", "at", "where", "test", "unit", "expected", "limit", "reading", "by",
-        "on",
+        "board", "circuit", "name", "at", "where", "test", "unit", "expected", "limit", "reading",
+        "by", "on",
     ];
     let mut rows = Vec::new();
     for (id, tests) in &expected.circuits {
@@ -31,6 +31,7 @@ pub fn reading_list(house: &House<'_>, expected: &ExpectedTests) -> List {
                 _ => Value::Figure(reading.reads.value()),
             });
             rows.push(vec![
+                text(circuit.board.map_or("", |id| house.marks.board(id))),
                 Value::Count(usize::from(circuit.number)),
                 text(&circuit.name),
                 text(house.marks.end(at)),

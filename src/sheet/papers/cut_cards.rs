@@ -2,10 +2,10 @@
 
 use kurbo::{Affine, Point, Rect};
 
-use crate::plan::Subject;
+use crate::plan::{Measured, Subject};
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
 use crate::sheet::house::{Cut, House, metres};
-use crate::sheet::lettering::{Lettering, Weight, wrap};
+use crate::sheet::lettering::{Lettering, Weight, fitted, wrap};
 use crate::sheet::panel::{LEADING, Row};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
 use crate::sheet::table::tick_box;
@@ -52,7 +52,7 @@ fn pair(cards: &[(f64, Vec<Item>)]) -> Row {
 
 fn card(house: &House<'_>, cut: &Cut<'_>) -> (f64, Vec<Item>) {
     let mut card = Card { y: 0.0, items: Vec::new() };
-    card.top(cut);
+    card.top(house, cut);
     let (from, to) = (cut.leg.from, cut.leg.to);
     for (word, end, tail) in [("from", from, cut.length.tail_from), ("to", to, cut.length.tail_to)]
     {
@@ -63,6 +63,10 @@ fn card(house: &House<'_>, cut: &Cut<'_>) -> (f64, Vec<Item>) {
     card.entry("way", &words::way(house.plan, cut.leg));
     let mark = label_text(house, cut);
     card.entry("ends", &format!("write on both: {mark}"));
+    let who = house.measurement(cut).map(Measured::who_and_when).filter(|who| !who.is_empty());
+    if let Some(who) = who {
+        card.entry("built", &format!("measured {who}"));
+    }
     card.boxes(cut);
     let subject = Subject::Leg { circuit: cut.leg.circuit, from, to };
     let height = card.y + 2.0;
@@ -80,16 +84,18 @@ struct Card {
 }
 
 impl Card {
-    fn top(&mut self, cut: &Cut<'_>) {
+    fn top(&mut self, house: &House<'_>, cut: &Cut<'_>) {
         let at = |x: f64, y: f64| Point::new(x, y);
-        let number = Text::new(cut.number(), at(LEFT, 8.0), Lettering::Title).bold();
         let length = match cut.length.measured {
             Some(measured) => format!("built {}", metres(measured)),
             None => format!("cut {}", metres(cut.length.cut.value)),
         };
-        let length = Text::new(length, at(WIDTH - LEFT, 8.0), Lettering::Title);
-        self.items.push(number.into());
-        self.items.push(length.bold().anchored(Anchor::End).into());
+        let length = Text::new(length, at(WIDTH - LEFT, 8.0), Lettering::Title).bold();
+        let number = house.marks.leg(cut.circuit, cut.leg.number);
+        let room = INSIDE - length.width() - 3.0;
+        let number = fitted(&number, room, Lettering::Title, Weight::Bold);
+        self.items.push(Text::new(number, at(LEFT, 8.0), Lettering::Title).bold().into());
+        self.items.push(length.anchored(Anchor::End).into());
         let cable = cut.leg.cable.map_or("cable not chosen".to_owned(), |cable| cable.to_string());
         self.items.push(Text::new(cable, at(LEFT, 12.6), Lettering::Note).bold().into());
         if cut.length.measured.is_some() {

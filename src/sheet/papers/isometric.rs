@@ -32,7 +32,10 @@ pub fn isometric(house: &House<'_>, circuit: CircuitId) -> Option<Scene> {
             notes.push(Row::paragraph(text, Weight::Regular));
         }
         notes.extend(cautions());
-        let shows = format!("Circuit {} in space: {}", drawn.number, drawn.name);
+        let shows = match house.marks.feeding(drawn) {
+            Some(board) => format!("{board} circuit {} in space: {}", drawn.number, drawn.name),
+            None => format!("Circuit {} in space: {}", drawn.number, drawn.name),
+        };
         let kind = "isometric view";
         let gallery = Gallery { plan: house.plan, shows, kind, scale: Some(scale), notes };
         gallery.one(&figure)

@@ -169,8 +169,8 @@ fn marks(house: &House<'_>, source: &CutSource) -> String {
     marks.collect::<Vec<_>>().join(", ")
 }
 
-/// `3.2`.
+/// `3.2`, with the board where there are several.
 fn leg(house: &House<'_>, circuit: CircuitId, leg: u32) -> String {
-    let number = house.plan.circuits.get(&circuit).map_or(0, |circuit| circuit.number);
-    format!("{number}.{leg}")
+    let circuit = house.plan.circuits.get(&circuit);
+    circuit.map_or_else(String::new, |circuit| house.marks.leg(circuit, leg))
 }

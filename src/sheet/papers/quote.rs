@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use crate::plan::{End, LevelId, Point};
-use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
+use crate::sheet::booklet::{Booklet, TEXT_WIDTH, together};
 use crate::sheet::floor::{Opened, cautions, ground_on_paper, opened_floor, scale_bar};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::{House, height};
@@ -13,7 +13,7 @@ use crate::sheet::lettering::Weight;
 use crate::sheet::lists::Value;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::sheet::{FloorOptions, Paper, Scale, Scene};
+use crate::sheet::{FloorOptions, Floors, Paper, Scale, Scene};
 use crate::takeoff::{CHOICES_MAX, Choices, LineGroup, Quote};
 use crate::units::Cents;
 
@@ -23,7 +23,7 @@ use super::words;
 /// The quote, with and without what is optional; at the end the floors with the
 /// numbers of the walls that are opened.
 #[must_use]
-pub fn quote_sheets(house: &House<'_>, choices: &Choices) -> Vec<Scene> {
+pub fn quote_sheets(house: &House<'_>, floors: &mut Floors<'_>, choices: &Choices) -> Vec<Scene> {
     let none = Quote::default();
     let quote = choices.with_all().unwrap_or(&none);
     let mut rows = vec![across(
@@ -32,21 +32,21 @@ pub fn quote_sheets(house: &House<'_>, choices: &Choices) -> Vec<Scene> {
          move before you sign: after plastering every change costs more.",
     )];
     rows.extend(rooms(house, false));
-    rows.extend(openings(house));
-    rows.extend(price(quote));
+    let opened = opened_walls(house);
+    rows.extend(openings(house, &opened));
+    rows.extend(together(price(quote)));
     rows.extend(optional(house, choices));
     rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
     rows.extend(EXCLUSIONS.iter().map(|text| across(text)));
     rows.extend(signatures());
     let plan = house.plan;
     let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
-    sheets.extend(drawings(house));
+    sheets.extend(drawings(house, floors, &opened));
     sheets
 }
 
 /// The floors on which walls are opened, with the numbers of the walls.
-fn drawings(house: &House<'_>) -> Vec<Scene> {
-    let opened = opened_walls(house);
+fn drawings(house: &House<'_>, floors: &mut Floors<'_>, opened: &[OpenedWall]) -> Vec<Scene> {
     let mut sheets = Vec::new();
     for (id, level) in &house.plan.levels {
         let here = opened.iter().filter(|one| one.level == *id);
@@ -55,7 +55,7 @@ fn drawings(house: &House<'_>) -> Vec<Scene> {
             continue;
         }
         let scales = Scale::STEPS.into_iter().filter(|scale| scale.reduction() >= 50);
-        let sheet = |scale| drawing(house, *id, &level.name, &walls, scale);
+        let sheet = |scale| drawing((house, &mut *floors), *id, &level.name, &walls, scale);
         sheets.extend(scales.filter_map(sheet).next());
     }
     sheets
@@ -63,7 +63,7 @@ fn drawings(house: &House<'_>) -> Vec<Scene> {
 
 /// A floor at a scale. None: it does not fit.
 fn drawing(
-    house: &House<'_>,
+    (house, floors): (&House<'_>, &mut Floors<'_>),
     level: LevelId,
     name: &str,
     walls: &[Opened<'_>],
@@ -75,7 +75,7 @@ fn drawing(
     if ground.width > room.width() || ground.height > room.height() {
         return None;
     }
-    let (items, legend) = opened_floor(house, &options, walls).ok()?;
+    let (items, legend) = opened_floor(floors, &options, walls).ok()?;
     let mut notes = vec![
         Row::heading("Where walls are opened"),
         Row::paragraph(
@@ -153,8 +153,7 @@ pub(super) fn what(point: &Point) -> String {
 }
 
 /// Where walls are opened, wall by wall.
-fn openings(house: &House<'_>) -> Vec<Row> {
-    let opened = opened_walls(house);
+fn openings(house: &House<'_>, opened: &[OpenedWall]) -> Vec<Row> {
     if opened.is_empty() {
         return Vec::new();
     }
@@ -168,7 +167,7 @@ fn openings(house: &House<'_>) -> Vec<Row> {
         rows.push(table.row(&[
             Cell::Bold(format!("({})", one.number)),
             Cell::Bold(words::wall(house.plan, one.wall)),
-            Cell::of(one.what),
+            Cell::of(one.what.as_str()),
         ]));
     }
     rows.push(gap());
@@ -268,7 +267,7 @@ fn optional(house: &House<'_>, choices: &Choices) -> Vec<Row> {
         let text = format!("{number}: {}; {} less without it.", item.name, money(all, saved));
         rows.push(across(&text));
     }
-    rows.extend(side_by_side(&alternatives(choices)));
+    rows.extend(together(side_by_side(&alternatives(choices))));
     rows.push(across(&format!(
         "Without all of these the total is {}, which is {} less. What is left out changes ways \
          and drums, so that savings need not add up.",
@@ -282,7 +281,9 @@ fn side_by_side(columns: &[(&'static str, &Quote)]) -> Vec<Row> {
     const NAME: f64 = 38.0;
     let count = u32::try_from(columns.len()).unwrap_or(1).max(1);
     let width = ((TEXT_WIDTH - NAME) / f64::from(count)).min(30.0);
-    let mut of = vec![Column::words("", NAME)];
+    let currency = columns.first().map_or("", |(_, quote)| &quote.currency);
+    let what = if currency.is_empty() { String::new() } else { format!("amounts in {currency}") };
+    let mut of = vec![Column::worded(what, NAME)];
     of.extend(columns.iter().map(|(name, _)| Column::figures(name, width)));
     let table = Table::new(of);
     let sums: Vec<_> = columns.iter().map(|(_, quote)| group_sums(quote)).collect();

@@ -127,7 +127,9 @@ impl Schedule<'_> {
         tests: Option<&CircuitTests>,
     ) -> Row {
         let room = self.circuit - 2.4;
-        let mut name = wrap(&circuit.name, room, Lettering::Note, Weight::Regular);
+        let fed = self.house.marks.feeding(circuit);
+        let name = fed.map_or(circuit.name.clone(), |board| format!("{board}: {}", circuit.name));
+        let mut name = wrap(&name, room, Lettering::Note, Weight::Regular);
         name.truncate(2);
         name.extend(wrap(&device(circuit), room, Lettering::Note, Weight::Regular));
         let mut cells = vec![Cell::Bold(circuit.number.to_string()), Cell::Lines(name)];
@@ -222,13 +224,13 @@ impl Schedule<'_> {
             self.judged.iter().filter(|it| matches!(it.verdict, Verdict::Odd | Verdict::Beyond));
         let rows = odd.map(|one| {
             let (reading, test) = (&one.reading, one.reading.reads.test());
-            let number = self.house.plan.circuits.get(&reading.circuit).map(|it| it.number);
-            let number = number.map_or_else(String::new, |number| number.to_string());
+            let circuit = self.house.plan.circuits.get(&reading.circuit);
+            let circuit = circuit.map_or_else(String::new, |it| self.house.marks.circuit(it));
             let unit = test.unit();
             let or_dash =
                 |value: Option<String>| value.map_or("–".to_owned(), |it| format!("{it} {unit}"));
             table.row(&[
-                Cell::of(format!("circuit {number}, {}", test.name())),
+                Cell::of(format!("{circuit}, {}", test.name())),
                 Cell::of(format!(
                     "{} {}",
                     self.house.marks.end(reading.at),
@@ -317,7 +319,9 @@ fn rings(house: &House<'_>, expected: &ExpectedTests) -> Vec<Row> {
         let text = format!(
             "With the ends of ring {} crossed at the board every socket of it reads {:.2} Ω from \
              phase to neutral and {:.2} Ω from phase to earth.",
-            circuit.number, ring.phase_neutral.0, ring.phase_earth.0
+            house.marks.number(circuit),
+            ring.phase_neutral.0,
+            ring.phase_earth.0
         );
         Some(Row::paragraph(&text, Weight::Regular))
     });

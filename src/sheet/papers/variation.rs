@@ -1,7 +1,7 @@
 //! The variation sheet: what changed between two revisions, with room to agree
 //! to it.
 
-use crate::plan::Plan;
+use crate::plan::{Plan, labels};
 use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
 use crate::sheet::house::metres;
@@ -22,7 +22,7 @@ pub fn variation_sheets(old: &Plan, new: &Plan, variation: &Variation) -> Vec<Sc
     let text = format!("From revision {} to revision {}.", revision(old), revision(new));
     let mut rows = vec![Row::paragraph_across(&text, Weight::Bold, TEXT_WIDTH)];
     rows.extend(points(variation));
-    rows.extend(cable(variation));
+    rows.extend(cable(new, variation));
     rows.extend(counted("Materials", &variation.materials));
     rows.extend(counted("Work", &variation.labour));
     rows.extend(price(new, variation));
@@ -62,16 +62,19 @@ fn three(first: &'static str) -> Table {
     ])
 }
 
-fn cable(variation: &Variation) -> Vec<Row> {
+fn cable(plan: &Plan, variation: &Variation) -> Vec<Row> {
     let mut rows = vec![Row::heading_across("Cable", TEXT_WIDTH)];
     let table = three("cut lengths");
     rows.push(table.heading());
+    let marks = labels(plan);
     let lengths = |cut: &Change<Mm>| {
         [Cell::of(metres(cut.old)), Cell::of(metres(cut.new)), Cell::of(signed(cut.new - cut.old))]
     };
     for change in &variation.circuits {
         let [old, new, difference] = lengths(&change.cut);
-        let name = Cell::of(format!("circuit {}", change.number));
+        let circuit = plan.circuits.get(&change.circuit);
+        let name = circuit.map(|circuit| marks.circuit(circuit));
+        let name = Cell::of(name.unwrap_or_else(|| format!("circuit {}", change.number)));
         rows.push(table.row(&[name, old, new, difference]));
     }
     for change in &variation.cables {

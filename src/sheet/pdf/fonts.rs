@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use miniz_oxide::deflate::compress_to_vec_zlib;
 use pdf_writer::types::{CidFontType, FontFlags, SystemInfo, UnicodeCmap};
 use pdf_writer::{Filter, Finish as _, Name, Pdf, Rect, Ref, Str};
 use subsetter::GlyphRemapper;
 use ttf_parser::GlyphId;
 
+use super::press::Press;
 use super::{Numbers, short};
 use crate::sheet::lettering::{BOLD, Font, Glyph, REGULAR, SIGNS, Weight, glyph};
 use crate::sheet::scene::{Item, Scene, Text};
@@ -105,7 +105,13 @@ impl Fonts {
     }
 
     /// Writes a font; the number of its object.
-    pub(super) fn embed(&self, font: Font, file: &mut Pdf, numbers: &mut Numbers) -> Ref {
+    pub(super) fn embed(
+        &self,
+        font: Font,
+        file: &mut Pdf,
+        press: &mut Press,
+        numbers: &mut Numbers,
+    ) -> Ref {
         let empty = Used::default();
         let used = self.used.get(&font).unwrap_or(&empty);
         let [type0, cid, descriptor, program, reads] = std::array::from_fn(|_| numbers.next());
@@ -161,7 +167,7 @@ impl Fonts {
             about.font_file2(program);
         }
         about.finish();
-        let bytes = compress_to_vec_zlib(&subset(font, &used.remap), 6);
+        let bytes = press.press(&subset(font, &used.remap));
         let mut stream = file.stream(program, &bytes);
         stream.filter(Filter::FlateDecode);
         if outlines {
@@ -172,7 +178,7 @@ impl Fonts {
         for (number, sign) in &used.reads {
             cmap.pair(*number, *sign);
         }
-        let bytes = compress_to_vec_zlib(cmap.finish().as_slice(), 6);
+        let bytes = press.press(cmap.finish().as_slice());
         file.stream(reads, &bytes).filter(Filter::FlateDecode);
         type0
     }

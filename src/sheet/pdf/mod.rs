@@ -9,21 +9,19 @@ mod bookmarks;
 mod content;
 mod fonts;
 mod operators;
+mod press;
 
-use miniz_oxide::deflate::compress_to_vec_zlib;
 use pdf_writer::{Filter, Finish as _, Name, Pdf, Rect, Ref, TextStr};
 
 use self::content::{Form, Shared, Stream};
 use self::fonts::Fonts;
+use self::press::Press;
 use super::lettering::Font;
 use super::scene::Scene;
 use super::{Page, Paper};
 
 /// Points of an inch, as PDF counts, in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
-/// How hard streams are pressed, 1 to 10: more takes longer than it saves.
-const PRESSED: u8 = 1;
-
 /// One PDF of these sheets, in this order, under a title.
 #[must_use]
 pub fn pdf(scenes: &[Scene], title: &str) -> Vec<u8> {
@@ -34,10 +32,17 @@ pub fn pdf(scenes: &[Scene], title: &str) -> Vec<u8> {
         scenes.iter().map(|scene| content::of(scene, &fonts, &mut shared)).collect();
     let mut numbers = Numbers(0);
     let (catalog, tree, outline) = (numbers.next(), numbers.next(), numbers.next());
-    let mut file =
-        File { pdf: Pdf::new(), faces: Vec::new(), groups: Vec::new(), outlines: Vec::new() };
+    let mut file = File {
+        pdf: Pdf::with_capacity(
+            bodies.iter().map(|body| body.bytes.len()).sum::<usize>().div_euclid(3),
+        ),
+        press: Press::new(),
+        faces: Vec::new(),
+        groups: Vec::new(),
+        outlines: Vec::new(),
+    };
     for font in Font::ALL.into_iter().filter(|font| fonts.uses(*font)) {
-        let face = fonts.embed(font, &mut file.pdf, &mut numbers);
+        let face = fonts.embed(font, &mut file.pdf, &mut file.press, &mut numbers);
         file.faces.push((font, face));
     }
     file.groups = shared.streams.iter().map(|_| numbers.next()).collect();
@@ -63,6 +68,7 @@ pub fn pdf(scenes: &[Scene], title: &str) -> Vec<u8> {
 
 struct File {
     pdf: Pdf,
+    press: Press,
     faces: Vec<(Font, Ref)>,
     groups: Vec<Ref>,
     outlines: Vec<Ref>,
@@ -74,7 +80,7 @@ impl File {
         let (wide, high) = Page::landscape(Paper::A0).size();
         let (groups, outlines) = (self.groups.clone(), self.outlines.clone());
         for (stream, id) in shared.streams.iter().zip(groups) {
-            let bytes = compress_to_vec_zlib(&stream.bytes, PRESSED);
+            let bytes = self.press.press(&stream.bytes);
             let mut form = self.pdf.form_xobject(id, &bytes);
             form.bbox(Rect::new(0.0, 0.0, short(wide), short(wide.max(high))));
             resources(form.resources(), &self.faces, &self.groups, &self.outlines, stream);
@@ -83,7 +89,7 @@ impl File {
         // Numbered as they were met, not as they are sorted.
         for ((font, glyph), number) in &shared.outlines {
             let (bytes, around) = content::outline(*font, *glyph);
-            let bytes = compress_to_vec_zlib(&bytes, PRESSED);
+            let bytes = self.press.press(&bytes);
             let mut form = self.pdf.form_xobject(outlines[*number], &bytes);
             let [x0, y0, x1, y1] = around.map(short);
             form.bbox(Rect::new(x0, y0, x1, y1)).filter(Filter::FlateDecode);
@@ -97,7 +103,7 @@ impl File {
         page.media_box(Rect::new(0.0, 0.0, width, height)).parent(tree).contents(body);
         resources(page.resources(), &self.faces, &self.groups, &self.outlines, stream);
         page.finish();
-        let bytes = compress_to_vec_zlib(&stream.bytes, PRESSED);
+        let bytes = self.press.press(&stream.bytes);
         self.pdf.stream(body, &bytes).filter(Filter::FlateDecode);
     }
 }

@@ -12,7 +12,7 @@ use crate::sheet::{Ink, svg};
 /// A stream of operators.
 #[derive(Debug, Default)]
 pub(super) struct Operators {
-    text: String,
+    text: Vec<u8>,
     fill: Option<Ink>,
     stroke: Option<Stroke>,
     /// The font by its name and its size.
@@ -22,34 +22,34 @@ pub(super) struct Operators {
 impl Operators {
     /// The bytes.
     pub(super) fn finish(self) -> Vec<u8> {
-        self.text.into_bytes()
+        self.text
     }
 
     /// An operator behind its numbers.
     pub(super) fn op(&mut self, numbers: &[f64], operator: &str) {
         for number in numbers {
             svg::push_number(&mut self.text, *number);
-            self.text.push(' ');
+            self.text.push(b' ');
         }
-        self.text.push_str(operator);
-        self.text.push('\n');
+        self.text.extend_from_slice(operator.as_bytes());
+        self.text.push(b'\n');
     }
 
     /// The same, numbers to six decimals: for what others are multiplied by.
     pub(super) fn fine_op(&mut self, numbers: &[f64], operator: &str) {
         for number in numbers {
-            self.text.push_str(Digits::short(*number, 6).text());
-            self.text.push(' ');
+            Digits::short::<6>(*number).end(&mut self.text);
+            self.text.push(b' ');
         }
-        self.text.push_str(operator);
-        self.text.push('\n');
+        self.text.extend_from_slice(operator.as_bytes());
+        self.text.push(b'\n');
     }
 
     /// Another stream, drawn with the settings at hand.
     pub(super) fn form(&mut self, name: &str) {
-        self.text.push('/');
-        self.text.push_str(name);
-        self.text.push_str(" Do\n");
+        self.text.push(b'/');
+        self.text.extend_from_slice(name.as_bytes());
+        self.text.extend_from_slice(b" Do\n");
     }
 
     pub(super) fn fill(&mut self, ink: Ink) {
@@ -68,12 +68,12 @@ impl Operators {
             self.op(&[stroke.width], "w");
         }
         if before.is_none_or(|one| one.pattern != stroke.pattern) || !same_width {
-            self.text.push('[');
+            self.text.push(b'[');
             for dash in stroke.pattern.dashes(stroke.width) {
                 svg::push_number(&mut self.text, dash);
-                self.text.push(' ');
+                self.text.push(b' ');
             }
-            self.text.push_str("] 0 d\n");
+            self.text.extend_from_slice(b"] 0 d\n");
         }
     }
 
@@ -86,9 +86,9 @@ impl Operators {
         let known = self.font.is_some_and(|one| one.0 == name && one.1.total_cmp(&size).is_eq());
         if !known {
             self.font = Some((name, size));
-            self.text.push('/');
-            self.text.push_str(name);
-            self.text.push(' ');
+            self.text.push(b'/');
+            self.text.extend_from_slice(name.as_bytes());
+            self.text.push(b' ');
             self.fine_op(&[thousandths(size)], "Tf");
         }
     }
@@ -96,13 +96,13 @@ impl Operators {
     /// Glyphs by their numbers, two bytes each.
     pub(super) fn show(&mut self, glyphs: &[u8]) {
         const DIGITS: &[u8; 16] = b"0123456789ABCDEF";
-        self.text.push('<');
+        self.text.push(b'<');
         for byte in glyphs {
             for digit in [byte >> 4, byte & 15] {
-                self.text.push(char::from(DIGITS[usize::from(digit)]));
+                self.text.push(DIGITS[usize::from(digit)]);
             }
         }
-        self.text.push_str(">Tj\n");
+        self.text.extend_from_slice(b">Tj\n");
     }
 
     pub(super) fn path(&mut self, path: &BezPath) {
@@ -116,7 +116,7 @@ impl Operators {
                     self.op(&[one.x, one.y, two.x, two.y, to.x, to.y], "c");
                 }
                 PathEl::CurveTo(a, b, to) => self.op(&[a.x, a.y, b.x, b.y, to.x, to.y], "c"),
-                PathEl::ClosePath => self.text.push_str("h\n"),
+                PathEl::ClosePath => self.text.extend_from_slice(b"h\n"),
             }
             last = element.end_point().unwrap_or(last);
         }

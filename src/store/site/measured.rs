@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 
 use super::ListError;
 use super::table::Table;
-use super::value::read_length;
+use super::value::{read_day, read_length};
 use crate::plan::{End, LegEntry, Plan};
 
-/// The columns that are read: both ends, and what was measured.
-pub const MEASURED_COLUMNS: [&str; 3] = ["from", "to", "measured m"];
+/// The columns that are read: both ends and what was measured; and, if there
+/// are any, who and when.
+pub const MEASURED_COLUMNS: [&str; 5] = ["from", "to", "measured m", "by", "on"];
 
 /// The measured lengths of a list of cuts; blanks say nothing.
 ///
@@ -17,7 +18,7 @@ pub const MEASURED_COLUMNS: [&str; 3] = ["from", "to", "measured m"];
 /// # Errors
 /// [`ListError`] at the first wrong row.
 pub fn read_measured(bytes: &[u8], file: &str, plan: &Plan) -> Result<Vec<LegEntry>, ListError> {
-    let table = Table::read(bytes, file, MEASURED_COLUMNS, plan)?;
+    let table = Table::read(bytes, file, MEASURED_COLUMNS, 3, plan)?;
     let mut entries = Vec::new();
     let mut rows: BTreeMap<[End; 2], u64> = BTreeMap::new();
     for row in table.rows().filter(|row| !row.field(2).is_empty()) {
@@ -33,7 +34,9 @@ pub fn read_measured(bytes: &[u8], file: &str, plan: &Plan) -> Result<Vec<LegEnt
         if let Some(first) = rows.insert([from.min(to), from.max(to)], row.number()) {
             return Err(row.error(1, format!("this leg stands in row {first} already")));
         }
-        entries.push(LegEntry { circuit, from, to, length });
+        let by = row.field(3).to_owned();
+        let on = read_day(row.field(4)).map_err(|problem| row.error(4, problem))?;
+        entries.push(LegEntry { circuit, from, to, length, by, on });
     }
     Ok(entries)
 }

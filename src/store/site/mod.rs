@@ -13,7 +13,7 @@ mod value;
 pub use measured::{MEASURED_COLUMNS, read_measured};
 pub use readings::{READING_COLUMNS, read_readings};
 pub use table::LIST_BYTES_MAX;
-pub use value::{read_length, read_reading};
+pub use value::{read_day, read_length, read_reading};
 
 /// What is wrong with a list, and where.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

@@ -15,7 +15,7 @@ pub const LIST_BYTES_MAX: usize = 20_000_000;
 pub(super) struct Table<'a, const N: usize> {
     file: &'a str,
     columns: [&'static str; N],
-    places: [usize; N],
+    places: [Option<usize>; N],
     rows: Vec<StringRecord>,
     ends: BTreeMap<String, End>,
 }
@@ -27,11 +27,13 @@ pub(super) struct Row<'t, const N: usize> {
 }
 
 impl<'a, const N: usize> Table<'a, N> {
-    /// Reads a list that must have these columns.
+    /// Reads a list that must have the first `needed` of these columns, and may
+    /// have the others.
     pub(super) fn read(
         bytes: &[u8],
         file: &'a str,
         columns: [&'static str; N],
+        needed: usize,
         plan: &Plan,
     ) -> Result<Self, ListError> {
         let whole = |problem: String| ListError {
@@ -51,13 +53,12 @@ impl<'a, const N: usize> Table<'a, N> {
             .flexible(true)
             .from_reader(text.as_bytes());
         let headings = reader.headers().map_err(|error| whole(error.to_string()))?.clone();
-        let mut places = [0; N];
-        for (place, name) in places.iter_mut().zip(columns) {
-            let found = headings.iter().position(|heading| heading.trim() == name);
-            *place = found.ok_or_else(|| {
-                let all: Vec<String> = headings.iter().map(shown).collect();
-                whole(format!("no column \"{name}\"; it has {}", all.join(", ")))
-            })?;
+        let place = |name| headings.iter().position(|heading| heading.trim() == name);
+        let places = columns.map(place);
+        let missing = columns.iter().zip(places).take(needed).find(|(_, place)| place.is_none());
+        if let Some((name, _)) = missing {
+            let all: Vec<String> = headings.iter().map(shown).collect();
+            return Err(whole(format!("no column \"{name}\"; it has {}", all.join(", "))));
         }
         let rows: Result<Vec<StringRecord>, csv::Error> = reader.records().collect();
         let rows = rows.map_err(|error| whole(error.to_string()))?;
@@ -76,9 +77,11 @@ impl<'a, const N: usize> Table<'a, N> {
 }
 
 impl<const N: usize> Row<'_, N> {
-    /// What stands in a column, by its place among those asked for.
+    /// What stands in a column, by its place among those asked for; nothing
+    /// where the list does not have it.
     pub(super) fn field(&self, column: usize) -> &str {
-        let text = self.record.get(self.table.places[column]).unwrap_or("").trim();
+        let place = self.table.places[column];
+        let text = place.and_then(|place| self.record.get(place)).unwrap_or("").trim();
         // The mark before text that a spreadsheet would take for a formula.
         match text.strip_prefix('\'') {
             Some(rest) if rest.starts_with(['=', '+', '-', '@']) => rest,

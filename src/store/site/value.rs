@@ -1,6 +1,6 @@
 //! Figures as people write them down on site.
 
-use crate::plan::{Reads, Test};
+use crate::plan::{Reads, Test, is_day};
 use crate::store::error::shown;
 use crate::units::Mm;
 
@@ -25,6 +25,18 @@ pub fn read_length(text: &str) -> Result<Option<Mm>, String> {
     };
     let length = number(figure).and_then(|value| Mm::from_f64(value * millimetres).ok());
     length.filter(|length| *length > Mm::ZERO).map(Some).ok_or_else(expected)
+}
+
+/// A day as `2026-11-25`; empty where nobody says.
+///
+/// # Errors
+/// A message where it is no day of the calendar.
+pub fn read_day(text: &str) -> Result<String, String> {
+    let text = text.trim();
+    if text.is_empty() || is_day(text) {
+        return Ok(text.to_owned());
+    }
+    Err(format!("found {}, expected a day such as 2026-11-25", shown(text)))
 }
 
 /// A reading: a number with or without the unit of its test; `right` or

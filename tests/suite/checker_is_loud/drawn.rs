@@ -29,6 +29,8 @@ pub(super) fn plan() -> Plan {
         from: p(2),
         to: p(1),
         length: Mm::new(4350),
+        by: String::new(),
+        on: String::new(),
     });
     plan
 }

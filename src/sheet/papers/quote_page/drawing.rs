@@ -7,9 +7,9 @@ use crate::sheet::floor::{Numbered, numbered_floor, stands_at};
 use crate::sheet::house::House;
 use crate::sheet::html::Html;
 use crate::sheet::scene::bounds;
-use crate::sheet::{FloorOptions, circuit_line, fragment, number};
+use crate::sheet::{FloorOptions, Floors, circuit_line, fragment, number};
 
-use super::super::opened_walls::{OpenedWall, opened_walls};
+use super::super::opened_walls::OpenedWall;
 
 /// Pixels for a millimetre of paper, before a reader enlarges.
 const DOTS: f64 = 4.0;
@@ -17,20 +17,21 @@ const DOTS: f64 = 4.0;
 const REACH: f64 = 22.0 / DOTS;
 const MARGIN: f64 = 4.0;
 
-pub(super) fn drawing(html: &mut Html, house: &House<'_>) {
+pub(super) fn drawing(
+    html: &mut Html,
+    house: &House<'_>,
+    floors: &mut Floors<'_>,
+    opened: &[OpenedWall],
+) {
     html.element("h2", "Where everything goes");
     html.element("p", "Tap a point to read what it is; the drawing can be moved about.");
     circuits(html, house);
-    let opened = opened_walls(house);
     for (id, level) in &house.plan.levels {
         let options = FloorOptions::of(*id);
         let numbers: Vec<Numbered> =
             opened.iter().filter(|one| one.level == *id).map(OpenedWall::numbered).collect();
-        let (Ok(items), Ok(stands)) =
-            (numbered_floor(house, &options, &numbers), stands_at(house, &options))
-        else {
-            continue;
-        };
+        let Ok(items) = numbered_floor(floors, &options, &numbers) else { continue };
+        let stands = stands_at(floors, &options);
         let Some(all) = bounds(&items) else { continue };
         let all = all.inflate(MARGIN, MARGIN);
         html.element("h3", &level.name);
@@ -79,7 +80,7 @@ fn circuits(html: &mut Html, house: &House<'_>) {
         let line = circuit_line(index, 12.0).placed(Affine::translate((1.0, 2.0)));
         html.raw("<svg viewBox=\"0 0 14 4\" fill=\"none\" aria-hidden=\"true\">");
         html.raw(&fragment(&[line])).raw("</svg>");
-        html.text(&format!("{} {}", circuit.number, circuit.name)).raw("</label>\n");
+        html.text(&format!("{} {}", house.marks.number(circuit), circuit.name)).raw("</label>\n");
     }
     html.raw("</fieldset>\n");
 }

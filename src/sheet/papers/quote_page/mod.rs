@@ -6,12 +6,12 @@ mod points;
 mod price;
 
 use crate::plan::Plan;
-use crate::sheet::cautions;
 use crate::sheet::house::House;
 use crate::sheet::html::Html;
+use crate::sheet::{Floors, cautions};
 use crate::takeoff::{Choices, TakeOff};
 
-use super::opened_walls::opened_walls;
+use super::opened_walls::{OpenedWall, opened_walls};
 use super::quote::EXCLUSIONS;
 use super::words;
 
@@ -23,7 +23,12 @@ const SCRIPT: &str = include_str!("../../../../assets/quote/quote.js");
 
 /// The quote as an HTML file that stands alone.
 #[must_use]
-pub fn quote_page(house: &House<'_>, take_off: &TakeOff, choices: &Choices) -> String {
+pub fn quote_page(
+    house: &House<'_>,
+    floors: &mut Floors<'_>,
+    take_off: &TakeOff,
+    choices: &Choices,
+) -> String {
     let mut html = Html::default();
     let title = title(house.plan);
     html.raw("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
@@ -33,9 +38,10 @@ pub fn quote_page(house: &House<'_>, take_off: &TakeOff, choices: &Choices) -> S
     html.raw("<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
     heading(&mut html, house.plan, &title, take_off);
     html.raw("<main>\n");
-    drawing::drawing(&mut html, house);
+    let opened = opened_walls(house);
+    drawing::drawing(&mut html, house, floors, &opened);
     points::rooms(&mut html, house, take_off);
-    openings(&mut html, house);
+    openings(&mut html, house, &opened);
     price::price(&mut html, house.plan, choices);
     html.element("h2", "Not in the price");
     html.raw("<ul>\n");
@@ -91,8 +97,7 @@ fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
     html.raw("</p>\n</header>\n");
 }
 
-fn openings(html: &mut Html, house: &House<'_>) {
-    let opened = opened_walls(house);
+fn openings(html: &mut Html, house: &House<'_>, opened: &[OpenedWall]) {
     if opened.is_empty() {
         return;
     }

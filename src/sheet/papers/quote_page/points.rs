@@ -47,7 +47,7 @@ fn line(
     let place = point.place.map_or("not placed yet".to_owned(), |place| height(&place));
     let circuit = point.circuit.and_then(|id| house.plan.circuits.get(&id));
     let circuit = circuit.map_or("no circuit yet".to_owned(), |circuit| {
-        format!("circuit {} {}", circuit.number, circuit.name)
+        format!("{} {}", house.marks.circuit(circuit), circuit.name)
     });
     html.raw("<span>").text(&format!("{room}, {place}, {circuit}")).raw("</span>");
     if !point.note.is_empty() {

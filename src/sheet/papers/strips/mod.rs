@@ -8,12 +8,12 @@ use kurbo::{Point, Rect, Vec2};
 
 use self::trace::{PER, Piece, Trace};
 use super::words;
-use crate::plan::{CircuitId, End, Place, Subject};
+use crate::plan::{CircuitId, End, Measured, Place, Subject};
 use crate::sheet::clear::settled;
 use crate::sheet::floor::{cautions, circuit_mark, ink};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::{Cut, House, figure, metres};
-use crate::sheet::lettering::{Lettering, Weight, wrap};
+use crate::sheet::lettering::{Lettering, Weight, text_width, wrap_even};
 use crate::sheet::panel::Row;
 use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
 use crate::sheet::{Ink, Scale, Scene, pen};
@@ -93,15 +93,30 @@ fn strip(house: &House<'_>, cut: &Cut<'_>) -> Figure {
 fn heading(house: &House<'_>, cut: &Cut<'_>, left: f64, top: f64, width: f64) -> (Vec<Item>, f64) {
     let (from, to) = (house.marks.end(cut.leg.from), house.marks.end(cut.leg.to));
     let cable = cut.leg.cable.map_or("cable not chosen".to_owned(), |cable| cable.to_string());
-    let first = format!("{}  {from} to {to}: cut {}", cut.number(), metres(cut.length.cut.value));
+    let first = format!(
+        "{}  {from} to {to}: cut {}",
+        house.marks.leg(cut.circuit, cut.leg.number),
+        metres(cut.length.cut.value)
+    );
     let measured = cut
         .length
         .measured
         .map_or_else(String::new, |length| format!("; measured {}", metres(length)));
-    let second = format!("{}, {cable}{measured}", cut.circuit.name);
+    let who = house.measurement(cut).map(Measured::who_and_when).filter(|who| !who.is_empty());
+    let who = who.map_or_else(String::new, |who| format!(" {who}"));
+    let cable = format!("{cable}{measured}{who}");
+    let name = &cut.circuit.name;
+    // The cable on a line of its own rather than broken.
+    let both = format!("{name}, {cable}");
+    let second = if text_width(&both, Lettering::Note, Weight::Regular) <= width {
+        vec![both]
+    } else {
+        vec![name.clone(), cable]
+    };
     let mut lines: Vec<Text> = Vec::new();
-    for (text, weight) in [(first, Weight::Bold), (second, Weight::Regular)] {
-        for line in wrap(&text, width, Lettering::Note, weight) {
+    let said = second.into_iter().map(|text| (text, Weight::Regular));
+    for (text, weight) in std::iter::once((first, Weight::Bold)).chain(said) {
+        for line in wrap_even(&text, width, Lettering::Note, weight) {
             let text = Text::new(line, Point::ZERO, Lettering::Note);
             lines.push(if weight == Weight::Bold { text.bold() } else { text });
         }
@@ -131,7 +146,7 @@ fn sums(cut: &Cut<'_>, left: f64, foot: f64, width: f64) -> Vec<Item> {
     );
     let mut y = foot + 5.0;
     let mut items = Vec::new();
-    for line in wrap(&text, width, Lettering::Note, Weight::Regular) {
+    for line in wrap_even(&text, width, Lettering::Note, Weight::Regular) {
         items.push(Text::new(line, (left, y), Lettering::Note).inked(Ink::DARK_GREY).into());
         y += 4.0;
     }
