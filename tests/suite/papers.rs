@@ -537,7 +537,7 @@ fn prices_side_by_side_stand_on_one_page() {
         if choices.items.is_empty() {
             continue;
         }
-        let sheets = quote_sheets(&house, &choices);
+        let sheets = quote_sheets(&house, &mut job.floors(), &choices);
         let said = |scene: &Scene| -> Vec<String> {
             texts(&scene.items).iter().map(|text| text.content.clone()).collect()
         };
