@@ -343,7 +343,8 @@ fn the_pdf_holds_every_sheet_and_its_text() {
         let (branches, leaves) = bookmarks(&file, outlines);
         let in_order: Vec<lopdf::ObjectId> = pages.values().copied().collect();
         assert_eq!(leaves, in_order, "{}: a bookmark a sheet, in their order", job.name);
-        assert!(branches >= 1, "{}: {branches} papers with sheets under them", job.name);
+        let several = scenes.windows(2).any(|pair| pair[0].kind == pair[1].kind);
+        assert_eq!(branches >= 1, several, "{}: {branches} papers of several sheets", job.name);
         let each = bytes.len().div_euclid(scenes.len());
         assert!(each < 16_000, "{}: {each} bytes a sheet", job.name);
         let embedded = file.objects.values().filter(|object| {
@@ -523,11 +524,34 @@ fn the_quote_counts_every_point_and_adds_up() {
         let total = quote.total.value.get();
         let at = sums.iter().position(|sum| *sum == total).unwrap();
         assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+        let is_signed = said.contains(&"agreed: client");
+        assert_eq!(is_signed, quote.is_complete, "{}: only an offer is signed", job.name);
     }
 }
 
-/// The stretch where a cable can carry least is a band under it, told in the
-/// legend, on the sheet of every circuit that has one.
+/// Sockets back to back on a wall are joined without a way along it: a fixture
+/// has such a leg, and its card and its strip say so.
+#[test]
+fn legs_from_back_to_back_are_told_as_such() {
+    let mut seen = 0;
+    for job in jobs() {
+        let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
+        let count = legs.filter(|leg| leg.route.length == Mm::ZERO).count();
+        for scenes in [cut_cards(&job.house()), run_strips(&job.house())] {
+            let items = scenes.iter().flat_map(|scene| texts(&scene.items));
+            let said: String = items.map(|text| format!("{} ", text.content)).collect();
+            assert_eq!(
+                said.matches("from box to box, back to back").count(),
+                count,
+                "{}",
+                job.name
+            );
+        }
+        seen += count;
+    }
+    assert!(seen > 0, "a fixture has such a leg");
+}
+
 /// With and without what is optional: a table that a page can hold is not
 /// broken, and says in what money its amounts are.
 #[test]
@@ -637,6 +661,8 @@ fn a_terrace_house_fits_on_a3() {
     assert!(on_layer(&scene, Layer::Dimensions).len() > 1, "with its dimension lines");
 }
 
+/// The stretch where a cable can carry least is a band under it, told in the
+/// legend, on the sheet of every circuit that has one.
 #[test]
 fn the_worst_stretch_of_a_circuit_is_marked() {
     let job = &jobs()[0];
