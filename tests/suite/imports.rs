@@ -7,6 +7,7 @@
 mod costs;
 mod drawings;
 mod hostile;
+mod large;
 
 use std::fs;
 

@@ -3,7 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::drawn::{Drawn, metric};
-use super::lines::{self, Band, Fill, Hole, Limits, Line, Mark, Signs, Stretch, Swing};
+use super::lines::{
+    self, BANDS_MAX, Band, Fill, Hole, Limits, Line, Mark, Signs, Stretch, Swing, TooMuch,
+};
 use super::{ImportOptions, ImportProblem, LengthUnit};
 use crate::plan::RoomUse;
 use crate::store::NoteKind;
@@ -14,10 +16,8 @@ use crate::units::Mm;
 
 /// The most lines of walls: each is held against its neighbours.
 pub(super) const WALL_LINES_MAX: usize = 20_000;
-/// The most pieces of wall, each held against every other.
-const PIECES_MAX: usize = 5_000;
 /// The most doors and windows, and ten times as many lines and arcs of them.
-const SIGNS_MAX: usize = 2_000;
+const SIGNS_MAX: usize = 5_000;
 /// The most corners of a symbol that count.
 const CORNERS_MAX: usize = 64;
 /// The most of anything else on a drawing.
@@ -62,6 +62,8 @@ pub(super) struct Drawing {
     pub(super) texts: Vec<(String, [f64; 2])>,
     /// Millimetres in one unit as the drawing says, with how it says so.
     pub(super) stated: Option<(f64, String)>,
+    /// Blocks that one entity sets in more than once, in rows and columns.
+    pub(super) copies: usize,
     /// What was passed over: kind and count.
     pub(super) passed: Vec<(String, usize)>,
 }
@@ -214,14 +216,14 @@ pub(super) fn read(
     }
     let texts: Vec<(String, [f64; 2])> =
         drawing.texts.iter().map(|(text, at)| (text.clone(), sized(*at))).collect();
-    let mut bands = lines::bands(&faces, &Limits::default()).ok_or(ImportProblem::TooMany {
-        what: "looks at lines of walls that lie over each other",
-        most: lines::LOOKS_MAX,
-    })?;
+    let mut bands = lines::bands(&faces, &Limits::default()).map_err(ImportProblem::bands)?;
     bands.extend(wide);
     single(&mut bands, &faces, any, options, &mut drawn);
-    if bands.len() > PIECES_MAX {
-        return Err(ImportProblem::TooMany { what: "pieces of wall", most: PIECES_MAX });
+    if bands.len() > BANDS_MAX {
+        return Err(ImportProblem::bands(TooMuch::Bands));
+    }
+    if drawing.copies > 0 {
+        drawn.found("blocks in rows and columns", drawing.copies, drawing.copies);
     }
     let used = faces.iter().filter(|face| belongs(face, &bands));
     drawn.found("lines of walls", faces.len(), used.count());
@@ -245,7 +247,8 @@ pub(super) fn read(
 /// Whether a line is a face of a band, or closes one.
 fn belongs(face: &Line, bands: &[Band]) -> bool {
     let middle = face.at(face.length() / 2.0);
-    bands.iter().any(|band| {
+    let near = |band: &&Band| band.line.is_near(middle, band.thickness + 605.0);
+    bands.iter().filter(near).any(|band| {
         let [along, off] = band.line.locate(middle);
         off.abs() <= band.thickness / 2.0 + 5.0
             && along >= -600.0

@@ -2,8 +2,12 @@
 
 use std::fmt;
 
+use super::lines::{BANDS_MAX, LOOKS_MAX, TooMuch};
 use super::{IMPORT_BYTES_MAX, ImportForm};
 use crate::store::LayoutError;
+
+/// What lines of walls make.
+pub(super) const PIECES: &str = "pieces of wall";
 
 /// What is wrong with a file, and where.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -54,7 +58,9 @@ pub enum ImportProblem {
         problem: String,
     },
     /// More of something than is read.
-    #[error("more than {most} {what}; leave out what is no wall, door, window or room")]
+    #[error(
+        "more than {most} {what}; leave out what is no wall, door, window or room, or bring the drawing in by parts"
+    )]
     TooMany {
         /// Of what, in words.
         what: &'static str,
@@ -76,6 +82,17 @@ pub enum ImportProblem {
 }
 
 impl ImportProblem {
+    /// Why lines are not taken for walls.
+    pub(super) const fn bands(why: TooMuch) -> Self {
+        match why {
+            TooMuch::Looks => Self::TooMany {
+                what: "looks at lines of walls that lie over each other",
+                most: LOOKS_MAX,
+            },
+            TooMuch::Bands => Self::TooMany { what: PIECES, most: BANDS_MAX },
+        }
+    }
+
     pub(super) fn form(form: ImportForm, problem: impl Into<String>) -> Self {
         Self::Form { form, problem: problem.into() }
     }

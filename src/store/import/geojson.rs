@@ -8,6 +8,7 @@ use serde_json::{Map, Value};
 
 use super::drawing::fill_of;
 use super::drawn::{Drawn, metric};
+use super::error::PIECES;
 use super::lines::{self, Band, Fill, Limits, Line, Mark, Signs};
 use super::{ImportForm, ImportOptions, ImportProblem};
 use crate::store::NoteKind;
@@ -20,11 +21,14 @@ const BYTES_MAX: usize = 32 * 1024 * 1024;
 /// The most values in a file, by what stands before them: with 40 bytes or so
 /// for each, and more for each object.
 const VALUES_MAX: usize = 4_000_000;
-/// The most sides of rooms on a level.
-const SIDES_MAX: usize = 4_000;
+/// The most sides of rooms on a level: an office of 2,000 rooms has eight
+/// thousand.
+const SIDES_MAX: usize = 12_000;
+/// The most doors and windows in a file.
+const POINTS_MAX: usize = 10_000;
 /// The most sides in a file, and the most pieces that those of a level are cut
 /// into by each other.
-const PIECES_MAX: usize = 20_000;
+const PIECES_MAX: usize = 40_000;
 /// Walls that no other room tells the thickness of, mm: *common practice*.
 const OUTER: f64 = 200.0;
 const INNER: f64 = 100.0;
@@ -73,11 +77,14 @@ pub(super) fn read(bytes: &[u8], name: &str, options: &ImportOptions) -> Result<
         .map(|floor| {
             let rooms = floor.rooms.iter().map(|(_, _, ring)| ring.len());
             rooms.chain(floor.walls.iter().map(|(ring, _)| ring.len())).sum::<usize>()
-                + 10 * floor.points.len()
         })
         .sum();
     if all > PIECES_MAX {
-        let problem = ImportProblem::TooMany { what: "sides of rooms", most: PIECES_MAX };
+        let problem = ImportProblem::TooMany { what: "sides of rooms and walls", most: PIECES_MAX };
+        return Err((String::new(), problem));
+    }
+    if floors.values().map(|floor| floor.points.len()).sum::<usize>() > POINTS_MAX {
+        let problem = ImportProblem::TooMany { what: "doors and windows", most: POINTS_MAX };
         return Err((String::new(), problem));
     }
     let scale = scale(&floors, options, &mut drawn).map_err(|problem| (String::new(), problem))?;
@@ -280,8 +287,7 @@ fn level(
     if sides > SIDES_MAX {
         return Err(ImportProblem::TooMany { what: "sides of rooms on a level", most: SIDES_MAX });
     }
-    let many = ImportProblem::TooMany { what: "pieces of wall on a level", most: PIECES_MAX };
-    let (mut bands, assumed) = around(&rings).ok_or(many)?;
+    let (mut bands, assumed) = around(&rings)?;
     for (ring, thickness) in &floor.walls {
         let ring: Ring = ring.iter().map(sized).collect();
         let pairs = ring.windows(2).map(|pair| Line { a: pair[0], b: pair[1] });
@@ -353,7 +359,7 @@ fn level(
 
 /// Walls around rooms: in the gaps between them, on shared sides, and outside;
 /// and how many of them have no thickness of their own. None: too many.
-fn around(rings: &[Ring]) -> Option<(Vec<Band>, usize)> {
+fn around(rings: &[Ring]) -> Result<(Vec<Band>, usize), ImportProblem> {
     let sides: Vec<(usize, Line)> = rings
         .iter()
         .enumerate()
@@ -366,18 +372,23 @@ fn around(rings: &[Ring]) -> Option<(Vec<Band>, usize)> {
         })
         .collect();
     let faces: Vec<Line> = sides.iter().map(|(_, side)| *side).collect();
-    let mut bands = lines::bands(&faces, &Limits::default())?;
+    let mut bands = lines::bands(&faces, &Limits::default()).map_err(ImportProblem::bands)?;
+    let boxes: Vec<[[f64; 2]; 2]> = rings.iter().map(|ring| lines::extent(ring)).collect();
     // Two sides of a narrow room are no wall.
     bands.retain(|band| {
         let middle = band.line.at(band.line.length() / 2.0);
-        !rings.iter().any(|ring| inside(ring, middle))
+        let holds = |(ring, [low, high]): (&Ring, &[[f64; 2]; 2])| {
+            (0..2).all(|axis| low[axis] <= middle[axis] && middle[axis] <= high[axis])
+                && inside(ring, middle)
+        };
+        !rings.iter().zip(&boxes).any(holds)
     });
     let (between, mut assumed, mut count) = (bands.len(), 0, 0);
     for (index, (room, side)) in sides.iter().enumerate() {
         for piece in pieces(side, &faces) {
             count += 1;
             if count > PIECES_MAX {
-                return None;
+                return Err(ImportProblem::TooMany { what: PIECES, most: PIECES_MAX });
             }
             let middle = piece.at(piece.length() / 2.0);
             if bands[..between].iter().any(|band| {
@@ -401,7 +412,7 @@ fn around(rings: &[Ring]) -> Option<(Vec<Band>, usize)> {
             bands.push(Band { line: Line { a: moved(piece.a), b: moved(piece.b) }, thickness });
         }
     }
-    Some((bands, assumed))
+    Ok((bands, assumed))
 }
 
 fn parallel(one: &Line, two: &Line) -> bool {

@@ -6,15 +6,17 @@
 use std::fmt::Write as _;
 use std::fs;
 use std::io::Write as _;
-use std::process::Command;
+use std::path::PathBuf;
+use std::process::{Command, Output};
 
 /// In KiB, as `ulimit -v` has it: the largest file may be 256 MiB.
 const ADDRESSES: usize = 1536 * 1024;
 /// In seconds, as `ulimit -t` has it.
 const SECONDS: usize = 60;
 
-/// A file of the worst kind: read, or refused with a reason that is given.
-fn costs_little(name: &str, text: &str, says: &str) {
+/// Runs the command over a file within the limits; what it made stands in
+/// the file that is named last.
+pub(super) fn run(name: &str, text: &str) -> (Output, PathBuf) {
     let folder = std::env::temp_dir().join(format!("wirewend-costs-{}", std::process::id()));
     fs::create_dir_all(&folder).unwrap();
     let file = folder.join(name);
@@ -35,12 +37,18 @@ fn costs_little(name: &str, text: &str, says: &str) {
         .args(["-c", &format!("ulimit -v {ADDRESSES} && ulimit -t {SECONDS} && exec {command}")])
         .output()
         .unwrap();
+    fs::remove_file(folder.join(name)).unwrap();
+    (output, to)
+}
+
+/// A file of the worst kind: read, or refused with a reason that is given.
+fn costs_little(name: &str, text: &str, says: &str) {
+    let (output, to) = run(name, text);
     let said = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(1), "{name}: {:?}: {said:.300}", output.status);
     assert!(said.contains(says), "{name}: {said:.300}");
-    fs::remove_file(folder.join(name)).unwrap();
     // The last one leaves an empty folder, which then goes.
-    drop(fs::remove_dir(&folder));
+    drop(to.parent().map(fs::remove_dir));
 }
 
 fn step(data: &str) -> String {
@@ -114,6 +122,10 @@ fn the_worst_dxf_files_cost_little() {
         write!(over, "0\nLINE\n8\nWALL\n10\n{x}\n20\n{y}\n11\n{to}\n21\n{up}\n").unwrap();
     }
     costs_little("over.dxf", &dxf("", &over), "lie over each other");
+    // An empty block in rows and columns without end.
+    let rows = "70\n32767\n71\n32767\n44\n1\n45\n1\n";
+    let set = format!("{}{rows}", insert("a"));
+    costs_little("rows.dxf", &dxf(&block("a", ""), &set), "parts of a drawing");
 }
 
 #[test]

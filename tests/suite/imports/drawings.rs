@@ -220,3 +220,43 @@ fn a_stray_line_among_double_ones_is_no_wall_unless_asked() {
     };
     assert_eq!(count(&asked), 3, "asked for");
 }
+
+/// Against ezdxf, a general library for such files (`fixtures/imports/arrays.py`).
+#[test]
+fn blocks_in_rows_and_columns_come_in_one_by_one() {
+    let text = std::fs::read_to_string(folder().join("imports/arrays.expected.json")).unwrap();
+    let expected = serde_json::from_str::<Value>(&text).unwrap();
+    for (name, copies) in [("turned", 12), ("mirrored", 10), ("over", 0)] {
+        let file = format!("array_{name}.dxf");
+        let import = import(&bytes(&file), &file, &ImportOptions::default()).unwrap();
+        let cells: Vec<Vec<[f64; 2]>> = serde_json::from_value(expected[name].clone()).unwrap();
+        let rooms: Vec<Vec<[f64; 2]>> = import
+            .plan
+            .rooms
+            .values()
+            .map(|room| {
+                room.outline.iter().map(|p| [p.x.metres() * 1e3, p.y.metres() * 1e3]).collect()
+            })
+            .collect();
+        assert_eq!(rooms.len(), cells.len(), "{name}: {}", import.report);
+        // Both from their lowest corners.
+        let from = |rings: &[Vec<[f64; 2]>]| -> Vec<Vec<[f64; 2]>> {
+            let low = |axis: usize| {
+                rings.iter().flatten().map(|place| place[axis]).fold(f64::INFINITY, f64::min)
+            };
+            let [x, y] = [low(0), low(1)];
+            let moved = |ring: &Vec<[f64; 2]>| ring.iter().map(|p| [p[0] - x, p[1] - y]).collect();
+            rings.iter().map(moved).collect()
+        };
+        let (rooms, cells) = (from(&rooms), from(&cells));
+        let near = |a: &[f64; 2], b: &[f64; 2]| libm::hypot(a[0] - b[0], a[1] - b[1]) < 5.0;
+        for cell in cells {
+            let is_it = |room: &&Vec<[f64; 2]>| {
+                room.len() == 4 && cell.iter().all(|at| room.iter().any(|to| near(at, to)))
+            };
+            assert_eq!(rooms.iter().filter(is_it).count(), 1, "{name}: {cell:?} in {rooms:?}");
+        }
+        let said = import.report.found.iter().find(|f| f.what == "blocks in rows and columns");
+        assert_eq!(said.map_or(0, |found| found.taken), copies, "{name}: {}", import.report);
+    }
+}

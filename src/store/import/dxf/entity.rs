@@ -6,7 +6,7 @@ use super::groups::{Flaw, Groups};
 use crate::store::import::drawing::PARTS_MAX;
 
 /// The codes of numbers that mean something here.
-const NUMBERS: [i32; 13] = [10, 20, 11, 21, 40, 41, 42, 43, 50, 51, 67, 70, 230];
+const NUMBERS: [i32; 16] = [10, 20, 11, 21, 40, 41, 42, 43, 44, 45, 50, 51, 67, 70, 71, 230];
 /// The most corners of a polyline.
 pub(super) const CORNERS_MAX: usize = PARTS_MAX;
 /// The most entities in a file.
@@ -59,6 +59,15 @@ impl Entity {
 
     pub(super) fn closed(&self) -> bool {
         self.number(70).is_some_and(|flags| flags.rem_euclid(2.0) >= 1.0)
+    }
+
+    /// Columns and rows in which a block is set in: one where nothing is
+    /// said, or where they would all lie over each other.
+    pub(super) fn cells(&self) -> [f64; 2] {
+        [(70, 44), (71, 45)].map(|(count, apart)| {
+            let apart = self.number(apart).unwrap_or(0.0);
+            if apart == 0.0 { 1.0 } else { self.number(count).unwrap_or(1.0).trunc().max(1.0) }
+        })
     }
 
     pub(super) fn at(&self) -> String {
@@ -214,16 +223,22 @@ impl Default for Place {
 }
 
 impl Place {
-    pub(super) fn insert(entity: &Entity, at: [f64; 2], base: [f64; 2]) -> Self {
+    /// How an entity sets a block in, in a column and a row of those that it
+    /// has; their distances turn with the block and do not stretch with it.
+    pub(super) fn insert(entity: &Entity, base: [f64; 2], cell: [f64; 2]) -> Result<Self, String> {
+        let at = entity.place(10)?;
         let angle = entity.number(50).unwrap_or(0.0).to_radians();
         let (sin, cos) = (libm::sin(angle), libm::cos(angle));
+        let right = cell[0] * entity.number(44).unwrap_or(0.0);
+        let up = cell[1] * entity.number(45).unwrap_or(0.0);
+        let at = [at[0] + right * cos - up * sin, at[1] + right * sin + up * cos];
         let (sx, sy) = (entity.number(41).unwrap_or(1.0), entity.number(42).unwrap_or(1.0));
         // Seen from below, as mirrored blocks are written.
         let mirror = if entity.number(230).is_some_and(|z| z < 0.0) { -1.0 } else { 1.0 };
         let (x, y) = ([mirror * sx * cos, sx * sin], [-mirror * sy * sin, sy * cos]);
         let place = Self { x, y, origin: [mirror * at[0], at[1]] };
         let base = place.turned(base);
-        Self { origin: [place.origin[0] - base[0], place.origin[1] - base[1]], ..place }
+        Ok(Self { origin: [place.origin[0] - base[0], place.origin[1] - base[1]], ..place })
     }
 
     fn turned(&self, [x, y]: [f64; 2]) -> [f64; 2] {

@@ -202,12 +202,41 @@ impl Reader<'_> {
             let problem = format!("blocks more than {DEPTH_MAX} deep, or a block within itself");
             return Err((entity.at(), ImportProblem::form(ImportForm::Dxf, problem)));
         }
-        let bent = |problem: String| (entity.at(), ImportProblem::form(ImportForm::Dxf, problem));
-        let own = Place::insert(entity, entity.place(10).map_err(bent)?, block.base);
-        let place = place.then(&own);
+        let [columns, rows] = entity.cells();
+        let several = columns * rows > 1.0;
+        let mut cell = [0.0; 2];
+        while cell[1] < rows {
+            if several {
+                // Also an empty block takes its time.
+                self.set_in += 1;
+                self.not_full(entity)?;
+                self.drawing.copies += 1;
+            }
+            let bent =
+                |problem: String| (entity.at(), ImportProblem::form(ImportForm::Dxf, problem));
+            let own = Place::insert(entity, block.base, cell).map_err(bent)?;
+            self.set_once(entity, block, &place.then(&own), layer, depth)?;
+            cell = if cell[0] + 1.0 < columns {
+                [cell[0] + 1.0, cell[1]]
+            } else {
+                [0.0, cell[1] + 1.0]
+            };
+        }
+        Ok(())
+    }
+
+    /// Sets a block in, once.
+    fn set_once(
+        &mut self,
+        entity: &Entity,
+        block: &entity::Block,
+        place: &Place,
+        layer: &str,
+        depth: usize,
+    ) -> Result<(), Failure> {
         let Some(fill) = fill_of(&entity.name).or_else(|| fill_of(layer)) else {
             for inner in &block.entities {
-                self.entity(inner, &place, layer, depth + 1)?;
+                self.entity(inner, place, layer, depth + 1)?;
             }
             return Ok(());
         };
@@ -219,9 +248,10 @@ impl Reader<'_> {
             set_in: self.set_in,
         };
         for inner in &block.entities {
-            inside.entity(inner, &place, layer, depth + 1)?;
+            inside.entity(inner, place, layer, depth + 1)?;
         }
         self.set_in = inside.set_in;
+        self.drawing.copies += inside.drawing.copies;
         if fill == Fill::Door {
             self.drawing.leaves.extend(inside.drawing.arcs.iter().map(|(_, swing)| *swing));
         }

@@ -19,8 +19,18 @@ const PARTS: f64 = 1.5;
 /// So many lines side by side are looked at, again at every end of one. A
 /// house takes some ten thousand.
 pub(in crate::store::import) const LOOKS_MAX: usize = 5_000_000;
-/// The most bands, each held against every other.
-const BANDS_MAX: usize = 10_000;
+/// The most bands, each held against every other: an office of 2,000 rooms has
+/// some six thousand.
+pub(in crate::store::import) const BANDS_MAX: usize = 10_000;
+
+/// Why lines are not taken for walls.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::store::import) enum TooMuch {
+    /// So many lie over each other as in no building.
+    Looks,
+    /// More than [`BANDS_MAX`] bands.
+    Bands,
+}
 
 /// What makes two lines a wall.
 #[derive(Clone, Copy, Debug)]
@@ -46,6 +56,10 @@ pub(in crate::store::import) struct Band {
 impl Band {
     /// Whether a place lies within it, grown by a margin.
     pub(super) fn holds(&self, place: [f64; 2], margin: f64) -> bool {
+        // A corner of it lies no more than half its width to both sides.
+        if !self.line.is_near(place, self.thickness / 2.0 + 2.0 * margin) {
+            return false;
+        }
         let [along, off] = self.line.locate(place);
         off.abs() <= self.thickness / 2.0 + margin
             && along >= -margin
@@ -62,19 +76,27 @@ struct Track {
 }
 
 /// Every stretch along which lines run beside each other as the faces of a
-/// wall do. None where too many lie over each other, as in no building.
-pub(in crate::store::import) fn bands(lines: &[Line], limits: &Limits) -> Option<Vec<Band>> {
+/// wall do.
+pub(in crate::store::import) fn bands(
+    lines: &[Line],
+    limits: &Limits,
+) -> Result<Vec<Band>, TooMuch> {
     let (mut bands, mut looks) = (Vec::new(), LOOKS_MAX);
     for ([ux, uy], group) in by_direction(lines) {
         let tracks = tracks(&group, [ux, uy]);
-        for ([low, high], [from, to]) in stretches(&tracks, limits, &mut looks)? {
+        for ([low, high], [from, to]) in
+            stretches(&tracks, limits, &mut looks).ok_or(TooMuch::Looks)?
+        {
             let (low, high) = (tracks[low].off, tracks[high].off);
             let middle = f64::midpoint(low, high);
             let at = |along: f64| [along * ux - middle * uy, along * uy + middle * ux];
             bands.push(Band { line: Line { a: at(from), b: at(to) }, thickness: high - low });
         }
     }
-    (bands.len() <= BANDS_MAX).then(|| without_ends(bands))
+    if bands.len() > BANDS_MAX {
+        return Err(TooMuch::Bands);
+    }
+    Ok(without_ends(bands))
 }
 
 /// Lines of one direction each, with the direction of the longest.
@@ -238,17 +260,17 @@ fn without_ends(bands: Vec<Band>) -> Vec<Band> {
     let covered = |band: &Band| {
         let middle = band.line.at(band.line.length() / 2.0);
         bands.iter().any(|other| {
-            other.line.length() > band.line.length().max(other.thickness)
-                && other.holds(middle, 0.0)
+            other.holds(middle, 0.0)
+                && other.line.length() > band.line.length().max(other.thickness)
         })
     };
     let missed = |band: &Band| {
-        let middle = band.line.at(band.line.length() / 2.0);
-        bands.iter().any(|other| {
+        let (middle, length) = (band.line.at(band.line.length() / 2.0), band.line.length());
+        let as_wide = |other: &&Band| (other.thickness - length).abs() < 2.0 * TOUCH;
+        bands.iter().filter(as_wide).any(|other| {
             let [along, off] = other.line.locate(middle);
             let beyond = (-along).max(along - other.line.length());
-            other.line.length() > band.line.length()
-                && (other.thickness - band.line.length()).abs() < 2.0 * TOUCH
+            other.line.length() > length
                 && off.abs() < TOUCH
                 && (beyond - band.thickness / 2.0).abs() < TOUCH
         })

@@ -34,6 +34,15 @@ impl Line {
         [gx * ux + gy * uy, gy * ux - gx * uy]
     }
 
+    /// Whether a place may lie so near to the line: a first look, that takes no roots.
+    pub(in crate::store::import) fn is_near(&self, [x, y]: [f64; 2], within: f64) -> bool {
+        let [low, high] = extent(&[self.a, self.b]);
+        low[0] - within <= x
+            && x <= high[0] + within
+            && low[1] - within <= y
+            && y <= high[1] + within
+    }
+
     /// How far a place lies from the nearest place of the line.
     pub(in crate::store::import) fn distance(&self, place: [f64; 2]) -> f64 {
         let [along, off] = self.locate(place);
@@ -46,6 +55,14 @@ impl Line {
 pub(in crate::store::import) fn edges(ring: &[[f64; 2]]) -> Vec<Line> {
     let ends = ring.iter().zip(ring.iter().cycle().skip(1));
     ends.map(|(a, b)| Line { a: *a, b: *b }).filter(|line| line.length() > 0.0).collect()
+}
+
+/// The least and the greatest of what places have along either axis.
+pub(in crate::store::import) fn extent(places: &[[f64; 2]]) -> [[f64; 2]; 2] {
+    let none = [[f64::INFINITY; 2], [f64::NEG_INFINITY; 2]];
+    places.iter().fold(none, |[low, high], [x, y]| {
+        [[low[0].min(*x), low[1].min(*y)], [high[0].max(*x), high[1].max(*y)]]
+    })
 }
 
 /// The area of a ring, positive anticlockwise, mm².

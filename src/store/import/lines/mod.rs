@@ -5,7 +5,7 @@ mod line;
 mod rooms;
 mod walls;
 
-pub(super) use bands::{Band, LOOKS_MAX, Limits, bands};
-pub(super) use line::{Line, area, edges, simplified};
+pub(super) use bands::{BANDS_MAX, Band, LOOKS_MAX, Limits, TooMuch, bands};
+pub(super) use line::{Line, area, edges, extent, simplified};
 pub(super) use rooms::rooms;
 pub(super) use walls::{Fill, Hole, Mark, Signs, Stretch, Swing, walls};

@@ -1,6 +1,6 @@
 //! Bands in line with each other, as walls with openings.
 
-use super::{Band, Line};
+use super::{Band, Line, extent};
 
 /// Bands in line differ by no more than this in place and thickness, mm.
 const ALIGNED: f64 = 25.0;
@@ -33,6 +33,25 @@ pub(in crate::store::import) struct Mark {
     pub(in crate::store::import) at: [f64; 2],
     /// What it covers.
     pub(in crate::store::import) corners: Vec<[f64; 2]>,
+}
+
+impl Mark {
+    fn extent(&self) -> [[f64; 2]; 2] {
+        let [low, high] = extent(&self.corners);
+        let axis = |axis: usize| [low[axis].min(self.at[axis]), high[axis].max(self.at[axis])];
+        let [x, y] = [axis(0), axis(1)];
+        [[x[0], y[0]], [x[1], y[1]]]
+    }
+
+    /// Whether any of it may lie so near to what is in a box.
+    fn is_near(&self, other: [[f64; 2]; 2], within: f64) -> bool {
+        meet(self.extent(), other, within)
+    }
+}
+
+/// Whether two boxes lie no farther apart along either axis.
+fn meet([low, high]: [[f64; 2]; 2], [from, to]: [[f64; 2]; 2], within: f64) -> bool {
+    (0..2).all(|axis| low[axis] <= to[axis] + within && from[axis] <= high[axis] + within)
 }
 
 /// What tells an opening from a mere gap.
@@ -144,6 +163,10 @@ fn following(bands: &[Band], index: usize) -> Option<(usize, f64)> {
     let [ux, uy] = band.line.direction();
     let mut best: Option<(usize, f64)> = None;
     for (other, met) in bands.iter().enumerate() {
+        let reach = Line { a: band.line.b, b: band.line.b };
+        if !reach.is_near(met.line.a, SIGNED_MAX + ALIGNED) {
+            continue;
+        }
         let [vx, vy] = met.line.direction();
         let ([along, off], [end, _]) = (band.line.locate(met.line.a), band.line.locate(met.line.b));
         let gap = along - band.line.length();
@@ -202,7 +225,12 @@ fn joins(
 /// What is drawn in a gap.
 fn fill(hole: &Band, signs: &Signs) -> Fill {
     let width = hole.line.length();
+    let [low, high] = extent(&[hole.line.a, hole.line.b]);
+    let within = hole.thickness / 2.0 + 100.0;
     let on = |mark: &&Mark| {
+        if !mark.is_near([low, high], within) {
+            return false;
+        }
         let reach = reach(mark, &hole.line);
         apart(mark, &hole.line) <= hole.thickness / 2.0 + 100.0
             && reach[0] <= width / 2.0
@@ -247,7 +275,8 @@ fn to_corners(wall: &mut Stretch, bands: &[Band], signs: &Signs) {
         let length = line.length();
         let touches =
             |met: &Band| met.line != line && met.holds(line.b, 60.0) && crosses(&line, &met.line);
-        let across = bands.iter().filter(|met| crosses(&line, &met.line));
+        let near = |met: &&Band| met.line.is_near(line.b, CORNER_MAX + met.thickness + 100.0);
+        let across = bands.iter().filter(near).filter(|met| crosses(&line, &met.line));
         let gap = across
             .filter_map(|met| {
                 let [ux, uy] = line.direction();
@@ -290,8 +319,14 @@ fn marked(walls: &mut [Stretch], signs: &Signs) -> usize {
     let mut stray = 0;
     for mark in &signs.marks {
         let off = |wall: &Stretch| apart(mark, &wall.band.line) - wall.band.thickness / 2.0;
+        let (own, line) = (mark.extent(), |wall: &Stretch| wall.band.line);
+        let near = |wall: &&mut Stretch| {
+            let ends = extent(&[line(wall).a, line(wall).b]);
+            meet(own, ends, wall.band.thickness / 2.0 + 100.0)
+        };
         let nearest = walls
             .iter_mut()
+            .filter(near)
             .min_by(|one, two| off(one).total_cmp(&off(two)))
             .filter(|wall| off(wall) <= 100.0);
         let Some(wall) = nearest else {
