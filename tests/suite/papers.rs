@@ -661,6 +661,38 @@ fn a_terrace_house_fits_on_a3() {
     assert!(on_layer(&scene, Layer::Dimensions).len() > 1, "with its dimension lines");
 }
 
+/// A floor sheet tells of the circuits that it shows something of, and of those
+/// that have no place yet.
+#[test]
+fn a_sheet_lists_the_circuits_of_its_level() {
+    let mut left_out = 0;
+    for job in jobs() {
+        for level in job.plan.levels.keys() {
+            let scene = job.floors().sheet(&FloorOptions::of(*level)).unwrap();
+            let shown = subjects(&scene.items);
+            let notes = on_layer(&scene, Layer::Notes);
+            let said: Vec<&str> = notes
+                .iter()
+                .flat_map(|group| texts(&group.items))
+                .map(|text| text.content.as_str())
+                .collect();
+            for (id, circuit) in &job.plan.circuits {
+                let own = job.plan.points.iter().filter(|(_, point)| point.circuit == Some(*id));
+                let own: Vec<_> = own.collect();
+                let is_here = own.iter().any(|(point, _)| shown.contains(&Subject::Point(**point)))
+                    || shown
+                        .iter()
+                        .any(|one| matches!(one, Subject::Leg { circuit, .. } if circuit == id));
+                let is_nowhere = own.iter().all(|(_, point)| point.place.is_none());
+                let is_told = said.contains(&circuit.name.as_str());
+                assert_eq!(is_told, is_here || is_nowhere, "{}: {level} {id}", job.name);
+                left_out += usize::from(!is_told);
+            }
+        }
+    }
+    assert!(left_out > 0, "a fixture has a circuit that leaves a level alone");
+}
+
 /// The stretch where a cable can carry least is a band under it, told in the
 /// legend, on the sheet of every circuit that has one.
 #[test]

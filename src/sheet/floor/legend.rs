@@ -252,20 +252,20 @@ pub(super) fn circuits(
     plan: &Plan,
     runs: &Runs,
     lengths: &Lengths,
-    only: Option<CircuitId>,
+    shown: &BTreeSet<CircuitId>,
 ) -> Vec<Row> {
     let marks = labels(plan);
     let mut rows = Vec::new();
     let boards = circuits_by_board(plan);
     let several = boards.len() > 1;
     for (board, ids) in boards {
-        let shown: Vec<Row> = ids
+        let of_board: Vec<Row> = ids
             .iter()
-            .filter(|id| only.is_none_or(|one| one == **id))
+            .filter(|id| shown.contains(*id))
             .filter_map(|id| plan.circuits.get_full(id))
             .map(|(index, id, circuit)| circuit_row(index, circuit, runs, lengths, *id))
             .collect();
-        if shown.is_empty() {
+        if of_board.is_empty() {
             continue;
         }
         rows.push(circuits_heading(&match board {
@@ -273,7 +273,11 @@ pub(super) fn circuits(
             None if several => "Circuits without board".to_owned(),
             _ => "Circuits".to_owned(),
         }));
-        rows.extend(shown);
+        rows.extend(of_board);
+    }
+    if rows.is_empty() && !plan.circuits.is_empty() {
+        rows.push(Row::heading("Circuits"));
+        rows.push(Row::paragraph("None has anything on this level.", Weight::Regular));
     }
     rows
 }

@@ -544,10 +544,25 @@ impl<'a> Job<'a> {
         let legs = drawing.traced.iter().map(|one| one.strand.leg);
         occurs.worst = worst::any(&floors.worst, legs);
         let mut rows = legend::legend(&occurs);
-        rows.extend(legend::circuits(self.plan, self.runs, self.lengths, self.options.circuit));
+        let here = self.circuits_here(drawing);
+        rows.extend(legend::circuits(self.plan, self.runs, self.lengths, &here));
         rows.extend(legend::scale_bar(scale, paper));
         rows.extend(legend::cautions());
         rows
+    }
+
+    /// The circuits that have a point or a cable here, and those that have a
+    /// place nowhere yet: else no sheet would tell of them.
+    fn circuits_here(&self, drawing: &Drawing<'_>) -> BTreeSet<CircuitId> {
+        if let Some(only) = self.options.circuit {
+            return BTreeSet::from([only]);
+        }
+        let placed = self.plan.points.values().filter(|point| point.place.is_some());
+        let placed: BTreeSet<CircuitId> = placed.filter_map(|point| point.circuit).collect();
+        let nowhere = self.plan.circuits.keys().filter(|id| !placed.contains(*id)).copied();
+        let fed = drawing.stands.iter().filter_map(|stand| stand.fed_by);
+        let run = drawing.traced.iter().map(|traced| traced.strand.leg.circuit);
+        nowhere.chain(fed).chain(run).collect()
     }
 
     fn occurs(&self, drawing: &Drawing<'_>) -> Occurs {

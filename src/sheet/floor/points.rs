@@ -22,7 +22,7 @@ pub(super) struct Stand {
     /// How many share the plate.
     pub(super) gangs: u8,
     /// The circuit that feeds it.
-    fed_by: Option<CircuitId>,
+    pub(super) fed_by: Option<CircuitId>,
     /// The same by its position in the plan.
     pub(super) circuit: Option<usize>,
     /// Where cables end: in the middle of the wall, or at the fitting.
