@@ -98,7 +98,7 @@ fn made(name: &str, text: &str) -> (Plan, String) {
     );
     assert_eq!(output.status.code(), Some(0), "{name}: {said:.600}");
     let plan = read_file(&to).unwrap();
-    fs::remove_file(&to).unwrap();
+    fs::remove_dir_all(to.parent().unwrap()).unwrap();
     (plan, said)
 }
 
