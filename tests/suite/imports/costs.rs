@@ -166,6 +166,19 @@ fn the_worst_json_files_cost_little() {
         let text = features(&value.repeat(count));
         costs_little(&format!("{name}.geojson"), &text, "more than");
     }
+    // Rooms over rooms, nearly as many as are read on a level.
+    let room = |at: i32| {
+        let metres = |mm: i32| f64::from(mm) / 1000.0;
+        let (x, y) = (at % 50 * 1900 + at, i32::div_euclid(at, 50) * 1700 + at % 7 * 3);
+        let (to, up) = (metres(x + 3000 + at % 5 * 40), metres(y + 3100));
+        let (x, y) = (metres(x), metres(y));
+        format!(
+            "{{\"type\":\"Polygon\",\"coordinates\":[[[{x},{y}],[{to},{y}],[{to},{up}],[{x},{up}]]]}}"
+        )
+    };
+    let over: Vec<String> = (0..2_900).map(room).collect();
+    let text = format!("{{\"type\":\"FeatureCollection\",\"features\":[{}]}}", over.join(","));
+    costs_little("over.geojson", &text, "pieces of wall");
     costs_little("just.geojson", &features(&"{\"\":0},".repeat(1_300_000)), "no geometry");
     let deep = "[".repeat(8 << 20);
     costs_little("deep.json", &format!("{{\"levels\":{deep}"), "deep.json");
