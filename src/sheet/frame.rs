@@ -10,7 +10,7 @@ use super::{Ink, Page, pen};
 /// from memory).
 const FIELD: f64 = 50.0;
 /// How far centring marks reach into the frame, mm: short of the lettering.
-const INWARD: f64 = 2.5;
+const INWARD: f64 = 1.5;
 /// Letters down the side: without I and O, which look like figures.
 const LETTERS: &[u8] = b"ABCDEFGHJKLMNPQRSTUVWXYZ";
 

@@ -1,11 +1,11 @@
 //! Figures side by side on sheets of A3, with their notes at the right.
 
-use kurbo::{Affine, Point, Rect};
+use kurbo::{Affine, Point, Rect, Size};
 
 use super::panel::{Panel, Row, WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::title_block::{HEIGHT, TitleBlock};
-use super::{Page, Paper, Scale, frame};
+use super::{Orientation, Page, Paper, Scale, frame};
 use crate::plan::Plan;
 
 /// A drawing about its own origin.
@@ -44,12 +44,22 @@ const AROUND: f64 = 6.0;
 
 /// The sheet of all galleries.
 pub(crate) const PAGE: Page = Page::landscape(Paper::A3);
+/// The sheet of a high figure.
+const UPRIGHT: Page = Page { paper: Paper::A3, orientation: Orientation::Portrait };
+
+fn room_of(page: Page) -> Rect {
+    let inner = page.frame();
+    Rect::new(inner.x0, inner.y0, inner.x1 - WIDTH, inner.y1).inset(-AROUND)
+}
+
+fn has_room(room: Rect, needs: Size) -> bool {
+    needs.width <= room.width() && needs.height <= room.height()
+}
 
 impl Gallery<'_> {
     /// Room for the figures of a sheet.
     pub(crate) fn room() -> Rect {
-        let inner = PAGE.frame();
-        Rect::new(inner.x0, inner.y0, inner.x1 - WIDTH, inner.y1).inset(-AROUND)
+        room_of(PAGE)
     }
 
     /// The figures, in their order, row after row and sheet after sheet; low ones
@@ -69,32 +79,38 @@ impl Gallery<'_> {
             }
         }
         let sheets = sheets.into_iter().filter(|sheet| !sheet.is_empty());
-        let ways = self.panels();
-        sheets.map(|body| self.sheet(body, ways.first())).collect()
+        let ways = self.panels(PAGE);
+        sheets.map(|body| self.sheet(body, ways.first(), PAGE)).collect()
     }
 
-    /// One figure in the middle of what the notes leave of a sheet. None where
-    /// there is no room for it.
+    /// One figure in the middle of what the notes leave of a sheet, which stands
+    /// upright where that alone has room. None where neither has.
     pub(crate) fn one(&self, figure: &Figure) -> Option<Scene> {
         let needs = figure.bounds();
-        let ways = self.panels();
-        let (panel, room) = ways.iter().find_map(|panel| {
-            let room = panel.space().inset(-AROUND);
-            let fits = needs.width() <= room.width() && needs.height() <= room.height();
-            fits.then_some((panel, room))
-        })?;
-        let onto = Affine::translate(room.center() - needs.center());
-        let body = figure.items.iter().map(|item| item.placed(onto)).collect();
-        Some(self.sheet(body, Some(panel)))
+        [PAGE, UPRIGHT].into_iter().find_map(|page| {
+            let ways = self.panels(page);
+            let (panel, room) = ways.iter().find_map(|panel| {
+                let room = panel.space().inset(-AROUND);
+                has_room(room, needs.size()).then_some((panel, room))
+            })?;
+            let onto = Affine::translate(room.center() - needs.center());
+            let body = figure.items.iter().map(|item| item.placed(onto)).collect();
+            Some(self.sheet(body, Some(panel), page))
+        })
     }
 
-    fn panels(&self) -> Vec<Panel> {
-        Panel::ways(&self.notes, PAGE.frame(), HEIGHT)
+    /// Whether a figure of this size could have room on a sheet of its own.
+    pub(crate) fn could_hold(size: Size) -> bool {
+        [PAGE, UPRIGHT].into_iter().any(|page| has_room(room_of(page), size))
     }
 
-    fn sheet(&self, body: Vec<Item>, panel: Option<&Panel>) -> Scene {
-        let inner = PAGE.frame();
-        let mut items = vec![frame::frame(PAGE)];
+    fn panels(&self, page: Page) -> Vec<Panel> {
+        Panel::ways(&self.notes, page.frame(), HEIGHT)
+    }
+
+    fn sheet(&self, body: Vec<Item>, panel: Option<&Panel>, page: Page) -> Scene {
+        let inner = page.frame();
+        let mut items = vec![frame::frame(page)];
         items.push(Group::new(Layer::Rooms, body).into());
         items.extend(panel.map(Panel::draw));
         let title = Rect::new(inner.x1 - WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
@@ -104,11 +120,11 @@ impl Gallery<'_> {
             shows: self.shows.clone(),
             kind: self.kind,
             scale: self.scale,
-            paper: PAGE.paper,
+            paper: page.paper,
         };
         items.push(block.draw(title));
         Scene {
-            page: PAGE,
+            page,
             title: self.shows.clone(),
             kind: self.kind.to_owned(),
             scale: self.scale,

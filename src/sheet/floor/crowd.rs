@@ -8,7 +8,9 @@ use crate::sheet::pen;
 /// How much it costs to cover a piece of something.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Kind {
-    /// A symbol, a room name: never, if it can be helped.
+    /// The name of a room: rather far off than over it.
+    Name,
+    /// A symbol: never, if it can be helped.
     Mark,
     /// The heavy line of a wall.
     Wall,
@@ -21,7 +23,8 @@ pub(super) enum Kind {
 impl Kind {
     const fn cost(self) -> f64 {
         match self {
-            Self::Mark => 60.0,
+            Self::Name => 300.0,
+            Self::Mark => 110.0,
             Self::Wall => 30.0,
             Self::Opening => 25.0,
             Self::Run => 6.0,

@@ -278,7 +278,10 @@ impl Maybe {
     }
 
     fn leader(&self, label: &Label) -> Option<(Point, Point)> {
-        self.is_led.then(|| leader(self.at(label), label.tip))
+        self.is_led.then(|| {
+            let at = self.at(label);
+            leader(at, label.tip_from(at.center()))
+        })
     }
 
     fn spot(&self, label: &Label) -> Spot {
@@ -357,6 +360,19 @@ impl Label {
     pub(super) fn moved(&self, by: Vec2) -> Self {
         let seats = self.seats.iter().map(|seat| *seat + by).collect();
         Self { beside: self.beside + by, tip: self.tip + by, seats, ..self.clone() }
+    }
+
+    /// Where a leader from there points: the middle of a symbol, of a large one
+    /// just inside its edge, so that it does not run over it.
+    fn tip_from(&self, from: Point) -> Point {
+        const LARGE: f64 = 8.0;
+        let (wide, high) = (self.beside.width(), self.beside.height());
+        if wide.max(high) < LARGE {
+            return self.tip;
+        }
+        let inset = wide.min(high).min(2.0) / 2.0;
+        let inner = self.beside.inflate(-inset, -inset);
+        Point::new(from.x.clamp(inner.x0, inner.x1), from.y.clamp(inner.y0, inner.y1))
     }
 
     /// What a place on a ring costs at least.

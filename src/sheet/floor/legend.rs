@@ -42,9 +42,11 @@ pub(super) struct Occurs {
     pub(super) unplaced: usize,
 }
 
-const SWATCH: f64 = 15.0;
+const SWATCH: f64 = 13.6;
 const COLUMN: f64 = TEXT_WIDTH / 2.0;
-const WORDS: f64 = COLUMN - SWATCH - 3.5;
+/// From a swatch to its words, mm.
+const GAP: f64 = 1.2;
+const WORDS: f64 = COLUMN - SWATCH - GAP - 0.6;
 
 struct Entry {
     swatch: Vec<Item>,
@@ -102,6 +104,9 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
         let text = "Nothing is drawn on this level yet.";
         return vec![Row::heading("Legend"), Row::paragraph(text, Weight::Regular)];
     }
+    // Entries of one line side by side, so that none leaves room unused; the
+    // symbols of points first and in their order.
+    entries[occurs.signs.len()..].sort_by_key(|entry| lines(entry).len() > 1);
     let mut rows = vec![Row::heading("Legend")];
     rows.extend(entries.chunks(2).map(pair));
     rows.push(Row::paragraph(
@@ -121,15 +126,19 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     rows
 }
 
+fn lines(entry: &Entry) -> Vec<String> {
+    wrap(&entry.words, WORDS, Lettering::Note, Weight::Regular)
+}
+
 /// Two entries side by side.
 fn pair(entries: &[Entry]) -> Row {
     let mut items = Vec::new();
     let mut height: f64 = 0.0;
     for (entry, left) in entries.iter().zip([0.0, COLUMN]) {
-        let lines = wrap(&entry.words, WORDS, Lettering::Note, Weight::Regular);
+        let lines = lines(entry);
         let lines_high: f64 = lines.iter().map(|_| LEADING).sum();
         let swatch_high = crate::sheet::bounds(&entry.swatch).map_or(0.0, |all| all.height());
-        height = height.max(lines_high.max(swatch_high) + 1.6);
+        height = height.max(lines_high.max(swatch_high) + 1.2);
         items.push((left, lines, lines_high, entry));
     }
     let mut marks: Vec<Item> = Vec::new();
@@ -138,7 +147,7 @@ fn pair(entries: &[Entry]) -> Row {
         marks.extend(entry.swatch.iter().map(|item| item.placed(onto)));
         let mut y = (height - lines_high) / 2.0 + 3.1;
         for line in lines {
-            marks.push(Text::new(line, (left + SWATCH + 1.5, y), Lettering::Note).into());
+            marks.push(Text::new(line, (left + SWATCH + GAP, y), Lettering::Note).into());
             y += LEADING;
         }
     }
@@ -226,7 +235,7 @@ fn height_entry(arrows: bool) -> Entry {
         return Entry { swatch: vec![height], words: "box at 0.30 m".to_owned() };
     }
     let arrow = tags::way_arrow(tags::Way::Down, Point::new(-3.4, 0.9), Lettering::Tag);
-    Entry { swatch: vec![arrow, height], words: "box at 0.30 m, cable comes down".to_owned() }
+    Entry { swatch: vec![arrow, height], words: "box at 0.30 m, fed from above".to_owned() }
 }
 
 fn tag(content: &str, at: Point) -> Item {
@@ -406,11 +415,7 @@ pub(in crate::sheet) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
         text_width(&format!("{}", index * step), Lettering::Note, Weight::Regular) / 2.0 + 1.0;
     items.push(Text::new("m", at + Vec2::new(shift, 0.0), Lettering::Note).into());
     let whole = index * long;
-    let note = format!(
-        "Measure this bar before you scale: {:.0} mm long at {scale} on {}.",
-        whole,
-        paper.name()
-    );
+    let note = format!("Measure this bar first: {:.0} mm at {scale} on {}.", whole, paper.name());
     let mut rows = vec![Row::heading("Scale")];
     let mut bar = Row::new(8.4, items);
     bar.keep_with_next = true;

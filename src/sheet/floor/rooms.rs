@@ -30,7 +30,7 @@ impl Names {
     /// Adds them to what lettering must keep clear of.
     pub(super) fn take(&self, crowd: &mut Crowd) {
         for at in &self.taken {
-            crowd.add(*at, Kind::Mark, None);
+            crowd.add(*at, Kind::Name, None);
         }
     }
 

@@ -10,7 +10,7 @@ use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::House;
 use crate::sheet::lettering::{Lettering, Weight};
 use crate::sheet::panel::Row;
-use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text};
+use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
 use crate::sheet::{Ink, Scale, Scene, pen};
 use crate::units::Point3;
 
@@ -98,8 +98,12 @@ fn figure(house: &House<'_>, id: CircuitId, index: usize, view: &View) -> Option
     if !drawn {
         return None;
     }
+    items.extend(level_names(house, view, &mut clear));
+    // Lettering does not ask for a smaller scale than its lines.
+    let around = bounds(&items).unwrap_or(Rect::ZERO);
+    let room = Rect::from_center_size(around.center(), Gallery::room().size()).union(around);
     for end in ends {
-        items.extend(stand(house, end, view, &covered, &mut clear));
+        items.extend(stand(house, end, view, &covered, room, &mut clear));
     }
     Some(Figure { items })
 }
@@ -113,6 +117,25 @@ fn walls(house: &House<'_>, view: &View) -> Vec<Item> {
         items.push(Mark::line(line, Stroke::solid(Ink::GREY, 0.35)).into());
     }
     vec![Group::new(Layer::Walls, items).into()]
+}
+
+/// The levels, where there are several, each beside its corner at the left.
+fn level_names(house: &House<'_>, view: &View, clear: &mut Clear) -> Vec<Item> {
+    let mut names: Vec<Item> = Vec::new();
+    for (id, level) in &house.plan.levels {
+        let walls = house.plan.walls.values().filter(|wall| wall.level == *id);
+        let ends = walls.flat_map(|wall| [wall.a, wall.b]);
+        let corners = ends.map(|at| view.point(at.at_height(level.floor)));
+        let Some(corner) = corners.min_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)))
+        else {
+            continue;
+        };
+        let text = Text::new(&level.name, corner + Vec2::new(-1.6, 1.2), Lettering::Note);
+        let text = text.anchored(Anchor::End).inked(Ink::DARK_GREY);
+        clear.take(text.bounds());
+        names.push(text.into());
+    }
+    if names.len() > 1 { names } else { Vec::new() }
 }
 
 /// What a line covers, in small boxes.
@@ -134,6 +157,7 @@ fn stand(
     end: End,
     view: &View,
     covered: &[Rect],
+    room: Rect,
     clear: &mut Clear,
 ) -> Option<Item> {
     let place = house.plan.place_of(end)?;
@@ -149,7 +173,7 @@ fn stand(
     clear.take(Rect::from_center_size(spot, (1.8, 1.8)));
     let says =
         format!("{} {}", house.marks.end(end), crate::sheet::house::figure(at.z - level.floor));
-    let ways: Vec<Text> = (0..8_i32)
+    let all: Vec<Text> = (0..8_i32)
         .flat_map(|step| {
             let lift = f64::from(step) * 3.4;
             let text = |x: f64, y: f64, anchor: Anchor| {
@@ -164,6 +188,9 @@ fn stand(
             ]
         })
         .collect();
+    let inside = all.iter().filter(|text| room.union(text.bounds()) == room);
+    let inside: Vec<Text> = inside.cloned().collect();
+    let ways = if inside.is_empty() { all } else { inside };
     // Over no cable, where that is to be had close by.
     let covers = |text: &Text| {
         let letters = text.bounds();

@@ -38,7 +38,9 @@ pub fn quote_sheets(house: &House<'_>, floors: &mut Floors<'_>, choices: &Choice
     rows.extend(optional(house, choices));
     rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
     rows.extend(EXCLUSIONS.iter().map(|text| across(text)));
-    rows.extend(signatures());
+    if quote.is_complete {
+        rows.extend(signatures());
+    }
     let plan = house.plan;
     let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
     sheets.extend(drawings(house, floors, &opened));
@@ -71,8 +73,7 @@ fn drawing(
 ) -> Option<Scene> {
     let options = FloorOptions { scale: Some(scale), ..FloorOptions::of(level) };
     // Rather than drawing it and finding that it does not fit.
-    let (ground, room) = (ground_on_paper(house, &options).ok()?, Gallery::room());
-    if ground.width > room.width() || ground.height > room.height() {
+    if !Gallery::could_hold(ground_on_paper(house, &options).ok()?) {
         return None;
     }
     let (items, legend) = opened_floor(floors, &options, walls).ok()?;
@@ -118,7 +119,7 @@ fn rooms(house: &House<'_>, optional: bool) -> Vec<Row> {
     let mut counted: BTreeMap<(String, String, String), u32> = BTreeMap::new();
     for (id, point) in points {
         let room = house.room_of(End::Point(*id));
-        let room = if room.is_empty() { "outside" } else { room };
+        let room = if room.is_empty() { "Outside" } else { room };
         let place = point.place.map_or("not placed yet".to_owned(), |place| height(&place));
         *counted.entry((room.to_owned(), what(point), place)).or_default() += 1;
     }

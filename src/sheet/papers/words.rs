@@ -47,7 +47,8 @@ pub(crate) fn way(plan: &Plan, leg: &Leg) -> String {
         told.push(format!("{} {inside}{through}", moves(&segments)));
         index = end;
     }
-    if told.is_empty() { "no way found: see the findings".to_owned() } else { told.join("; ") }
+    // Every leg has a way: one without length joins boxes back to back.
+    if told.is_empty() { "from box to box, back to back".to_owned() } else { told.join("; ") }
 }
 
 /// Moves of one direction taken together; small steps to and fro told as one.

@@ -116,6 +116,6 @@ fn empty_walls(plan: &Plan, house: &House<'_>) -> Vec<String> {
 
 /// The name of a face: `Kitchen: wall W3 (stud)`.
 fn name(plan: &Plan, id: WallId, room: &str) -> String {
-    let room = if room.is_empty() { "outside" } else { room };
+    let room = if room.is_empty() { "Outside" } else { room };
     format!("{room}: {}", words::wall(plan, id))
 }

@@ -137,10 +137,14 @@ fn sums(cut: &Cut<'_>, left: f64, foot: f64, width: f64) -> Vec<Item> {
     let route: Vec<String> = length.route.working.terms.iter().filter(counts).map(told).collect();
     let others: Vec<String> =
         length.cut.working.terms.iter().skip(1).filter(counts).map(told).collect();
+    let route = if route.is_empty() {
+        "from box to box, back to back".to_owned()
+    } else {
+        route.join(", ")
+    };
     let text = format!(
-        "Route {}: {}. With {}: cut {}.",
+        "Route {}: {route}. With {}: cut {}.",
         metres(length.route.value),
-        route.join(", "),
         others.join(", "),
         metres(length.cut.value)
     );

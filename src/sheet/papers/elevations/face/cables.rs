@@ -1,10 +1,10 @@
 //! The cables in a face of a wall, with the numbers of their legs.
 
-use kurbo::Point;
+use kurbo::{Point, Rect};
 
 use super::super::dimensions::Named;
 use super::{Cable, Face};
-use crate::sheet::clear::Clear;
+use crate::sheet::clear::{Clear, overlap};
 use crate::sheet::floor::ink;
 use crate::sheet::lettering::{Lettering, Weight, wrap};
 use crate::sheet::pen;
@@ -18,6 +18,8 @@ impl Face<'_> {
     /// Cables, side by side where they share a line, each line lettered once.
     pub(super) fn cables(&self, clear: &mut Clear, named: &mut Vec<Named>) -> Vec<Item> {
         let mut items: Vec<Item> = Vec::new();
+        // Over all lines, so that each keeps them off its letters.
+        let mut lettering: Vec<Item> = Vec::new();
         let mut lines: Vec<(i64, bool, Vec<&Cable>)> = Vec::new();
         for cable in &self.cables {
             let upright = (cable.from.x - cable.to.x).abs() < 2.0;
@@ -53,9 +55,10 @@ impl Face<'_> {
                 let says = |few: &[&str]| Named { x, y: -top * self.per, says: few.join(" ") };
                 named.extend(names.chunks(3).map(says));
             } else {
-                items.extend(self.line_names(cables, *upright, &names, middle, clear, named));
+                lettering.extend(self.line_names(cables, *upright, &names, middle, clear, named));
             }
         }
+        items.extend(lettering);
         items
     }
 
@@ -73,6 +76,12 @@ impl Face<'_> {
         let Some(longest) = cables.iter().max_by(|a, b| long(a).total_cmp(&long(b))) else {
             return Vec::new();
         };
+        let others: Vec<Rect> = (self.cables.iter())
+            .filter(|one| !cables.iter().any(|own| core::ptr::eq(*own, *one)))
+            .map(|one| Rect::from_points(one.from, one.to))
+            .map(|area| self.rect(area.x0, area.x1, area.y0, area.y1))
+            .map(|area| area.inflate(LANE / 2.0, LANE / 2.0))
+            .collect();
         let room = (long(longest) * self.per - 1.0).max(9.0);
         let rows = wrap(&names.join(" "), room, Lettering::Note, Weight::Bold);
         let mut items = Vec::new();
@@ -97,8 +106,13 @@ impl Face<'_> {
             });
             // Inside the wall, so that it runs into no title and no figure.
             let wall = self.rect(self.part.0, self.part.1, 0.0, self.height).inflate(6.0, 0.5);
-            let inside = ways.filter(|text| wall.union(text.bounds()) == wall);
-            match clear.place(inside) {
+            let inside = |text: &Text| wall.union(text.bounds()) == wall;
+            let ways: Vec<Text> = ways.filter(inside).collect();
+            // Across no other line, if that can be.
+            let open = ways
+                .iter()
+                .filter(|text| !others.iter().any(|other| overlap(*other, text.bounds())));
+            match clear.place(open.cloned()).or_else(|| clear.place(ways.iter().cloned())) {
                 Some(text) => items.push(text.into()),
                 None => {
                     let at = longest.from.midpoint(longest.to);

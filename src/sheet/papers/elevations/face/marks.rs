@@ -11,7 +11,7 @@ use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke,
 use crate::sheet::{Ink, pen};
 
 /// So many of the places of a mark are close to its box.
-const CLOSE: usize = 16;
+const CLOSE: usize = 20;
 
 impl Face<'_> {
     /// Boxes with their marks and heights.
@@ -107,6 +107,7 @@ fn beside(square: Rect, mark: &str, height: &str) -> Vec<Vec<Text>> {
     let ways = (0..7_i32).flat_map(|step| {
         let lift = f64::from(step) * 3.6;
         let over = -square.height() / 2.0 - 1.4 - lift;
+        let under = square.height() / 2.0 + 3.6;
         let two = |x: f64, y: f64, anchor: Anchor| {
             vec![text(mark, x, y - 3.4, anchor), text(height, x, y, anchor)]
         };
@@ -119,6 +120,8 @@ fn beside(square: Rect, mark: &str, height: &str) -> Vec<Vec<Text>> {
             two(-reach, 1.2 - lift, Anchor::End),
             two(reach, 4.6 + lift, Anchor::Start),
             two(-reach, 4.6 + lift, Anchor::End),
+            vec![text(&says, 0.0, under + lift, Anchor::Middle)],
+            two(0.0, under + 3.4 + lift, Anchor::Middle),
         ]
     });
     ways.filter(|texts| texts.iter().all(|text| text.bounds().y1 < 0.2)).collect()

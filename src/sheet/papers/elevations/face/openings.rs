@@ -29,7 +29,8 @@ impl Face<'_> {
             if opening.sill > Mm::ZERO {
                 says.push(format!("sill {}", figure(opening.sill)));
             }
-            items.extend(opening_figures(&says, area, &cables, clear));
+            let wall = self.rect(self.part.0, self.part.1, 0.0, self.height);
+            items.extend(opening_figures(&says, (area, wall), &cables, clear));
         }
         items
     }
@@ -37,7 +38,12 @@ impl Face<'_> {
 
 /// The figures of an opening: in it, level or else upright, or where it is too
 /// small beside it.
-fn opening_figures(says: &[String], area: Rect, cables: &[Rect], clear: &mut Clear) -> Vec<Item> {
+fn opening_figures(
+    says: &[String],
+    (area, wall): (Rect, Rect),
+    cables: &[Rect],
+    clear: &mut Clear,
+) -> Vec<Item> {
     let widest = says
         .iter()
         .map(|line| text_width(line, Lettering::Note, Weight::Regular))
@@ -50,7 +56,7 @@ fn opening_figures(says: &[String], area: Rect, cables: &[Rect], clear: &mut Cle
     );
     let mut items: Vec<Item> = Vec::new();
     if !level && !upright {
-        return outside(says, area, (widest, rows), cables, clear);
+        return outside(says, (area, wall), (widest, rows), cables, clear);
     }
     let mut down = 0.0;
     for line in says {
@@ -70,10 +76,11 @@ fn figure_text(line: &str, at: (f64, f64)) -> Text {
     Text::new(line, at, Lettering::Note).inked(Ink::DARK_GREY)
 }
 
-/// The figures beside an opening or under it, where no cable comes down.
+/// The figures beside an opening or under it, in the wall and where no cable
+/// comes down.
 fn outside(
     says: &[String],
-    area: Rect,
+    (area, wall): (Rect, Rect),
     (wide, high): (f64, f64),
     cables: &[Rect],
     clear: &mut Clear,
@@ -86,9 +93,9 @@ fn outside(
     ];
     let is_open = |way: &&(f64, f64, f64, Anchor)| {
         let block = Rect::new(way.1, way.2, way.1 + wide, way.2 + high);
-        !cables.iter().any(|cable| overlap(*cable, block))
+        wall.union(block) == wall && !cables.iter().any(|cable| overlap(*cable, block))
     };
-    let (x, _, top, anchor) = *ways.iter().find(is_open).unwrap_or(&ways[0]);
+    let (x, _, top, anchor) = *ways.iter().find(is_open).unwrap_or(&ways[2]);
     let mut y = top + 2.6;
     let mut items: Vec<Item> = Vec::new();
     for line in says {
