@@ -1,6 +1,7 @@
 //! The bench of a kitchen: cooktop, oven, hood, and sockets above it.
 
 use super::kit::Kit;
+use super::outline::area_m2;
 use super::spans::{Clear, is_near_area, marked, seen, usable};
 use super::survey::{Span, Survey};
 use crate::plan::{Family, PointKind, RoomId, RoomUse, Subject};
@@ -33,7 +34,7 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
     };
     let cooktop = if kit.has_drawn(room, Family::Fixed) { None } else { cook(kit, room, bench) };
     if !kit.has_drawn(room, Family::Sockets) {
-        above_bench(kit, room, &walls, bench, cooktop);
+        above_bench(kit, survey, room, &walls, (bench, cooktop));
     }
 }
 
@@ -90,9 +91,45 @@ fn cook(kit: &mut Kit<'_>, room: RoomId, bench: Span) -> Option<i64> {
     Some(along)
 }
 
-/// Most of the sockets go above the bench, clear of the cooktop and sinks.
-fn above_bench(kit: &mut Kit<'_>, room: RoomId, walls: &[Span], bench: Span, cooktop: Option<i64>) {
+/// A kitchen with less floor is a small one, m²: *common practice*.
+const SMALL: f64 = 5.0;
+/// No kitchen has fewer double sockets.
+const LEAST: usize = 2;
+
+/// How many double sockets a kitchen gets, and why: in a small one no more
+/// than its free walls hold without crowding.
+pub(super) fn asked(kit: &Kit<'_>, survey: &Survey, room: RoomId) -> (usize, String) {
     let (wanted, credit) = kit.count(room, "socket");
+    let drawn = &kit.plan.rooms[&room];
+    let clear = Clear {
+        corner: kit.distance("corner"),
+        door: kit.distance("door"),
+        window: kit.distance("window"),
+        at_windows: false,
+    };
+    let height = kit.height(drawn.level, "bench_socket");
+    let walls = usable(kit, survey, room, height, clear);
+    let free: i64 = walls.iter().map(|span| span.to - span.from).sum();
+    let each = kit.distance("small_kitchen_spacing").max(1);
+    let most = usize::try_from(free.div_euclid(each)).unwrap_or(0).max(LEAST);
+    if area_m2(&drawn.outline) >= SMALL || wanted <= most {
+        return (wanted, credit);
+    }
+    let why = format!(
+        "{credit}; {wanted} are asked for, {most} put: one for every {each} mm of the {free} mm of free wall"
+    );
+    (most, why)
+}
+
+/// Most of the sockets go above the bench, clear of the cooktop and sinks.
+fn above_bench(
+    kit: &mut Kit<'_>,
+    survey: &Survey,
+    room: RoomId,
+    walls: &[Span],
+    (bench, cooktop): (Span, Option<i64>),
+) {
+    let (wanted, credit) = asked(kit, survey, room);
     // A third stays low: refrigerator, dishwasher, what stands on the floor.
     let high = (wanted * 2).div_ceil(3);
     let level = kit.plan.rooms[&room].level;

@@ -10,6 +10,7 @@
 //! The same layout and options give the same draft everywhere.
 
 mod alarms;
+mod beyond;
 mod board;
 mod bodies;
 mod circuits;

@@ -1,6 +1,7 @@
 //! Outside the doors to the open: a light beside each, and a socket by the
 //! entrance. Balconies and gardens that are drawn have theirs as rooms.
 
+use super::beyond::{Beyond, beyond};
 use super::board::entrance;
 use super::dwellings::Dwelling;
 use super::grid::bounds_of;
@@ -23,7 +24,7 @@ const CLEAR: i64 = 100;
 pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
     let mut todo: Vec<(RoomId, Door, PointKind, String)> = Vec::new();
     for dwelling in dwellings {
-        let doors = doors_out(kit, survey, dwelling);
+        let doors = open_doors(kit, survey, dwellings, dwelling);
         for (item, kind) in [
             ("wall_light", PointKind::WallLight),
             ("weatherproof_socket", PointKind::WeatherproofSocket),
@@ -42,9 +43,28 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]
     }
 }
 
-/// The doors to the open, the entrance first.
+/// The doors to the open, the entrance first. Those that lead elsewhere are
+/// told, where they would have had something.
+fn open_doors(
+    kit: &mut Kit<'_>,
+    survey: &Survey,
+    dwellings: &[Dwelling],
+    dwelling: &Dwelling,
+) -> Vec<(RoomId, Door)> {
+    let mut doors = doors_out(kit, survey, dwelling);
+    doors.retain(|(room, door)| match beyond(kit, survey, dwellings, dwelling, (*room, door)) {
+        Beyond::Open => true,
+        Beyond::NotOpen(why) => {
+            let chosen = format!("no outdoor points by the door {}", door.opening);
+            kit.reason(Subject::Opening(door.opening), chosen, why);
+            false
+        }
+    });
+    doors
+}
+
+/// The doors without a room beyond them, the entrance first.
 fn doors_out(kit: &Kit<'_>, survey: &Survey, dwelling: &Dwelling) -> Vec<(RoomId, Door)> {
-    let floor = |room: &RoomId| kit.plan.levels[&kit.plan.rooms[room].level].floor;
     let mut doors: Vec<(RoomId, Door)> = Vec::new();
     for room in dwelling.rooms.iter().filter(|r| kit.plan.rooms[*r].usage != RoomUse::Outdoor) {
         let leads_out = |door: &&Door| {
@@ -54,9 +74,6 @@ fn doors_out(kit: &Kit<'_>, survey: &Survey, dwelling: &Dwelling) -> Vec<(RoomId
         };
         doors.extend(survey.doors_of(*room).iter().filter(leads_out).map(|door| (*room, *door)));
     }
-    // Above the ground a door leads onto a balcony, drawn or not.
-    let ground = doors.iter().map(|(room, _)| floor(room)).min();
-    doors.retain(|(room, _)| Some(floor(room)) == ground);
     let main = entrance(kit, survey, &dwelling.rooms).map(|(_, door)| door.opening);
     doors.sort_by_key(|(_, door)| {
         (Some(door.opening) != main, door.kind != OpeningKind::Door, door.wall, door.from)
@@ -118,7 +135,8 @@ fn one(
     kit.control(vec![light], vec![switch]);
 }
 
-const WHY: &str = "the door leads out and nothing is drawn beyond it";
+const WHY: &str = "nothing is drawn beyond the door: taken for the open; \
+                   if there is a landing, draw it as a hall and draft again";
 
 /// Where beside a door outside something can hang: the handle side first.
 fn outside(

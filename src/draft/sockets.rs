@@ -1,6 +1,7 @@
 //! Socket-outlets, spread over the free walls of a room.
 
 use super::kit::Kit;
+use super::kitchen;
 use super::spans::{Clear, STANDS, is_near_area, seen, usable};
 use super::survey::{Span, Survey, real};
 use crate::plan::{Face, Family, PointKind, RoomId, RoomUse, Subject, WallId};
@@ -17,7 +18,11 @@ pub(super) fn set(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
     } else {
         ("socket", PointKind::Socket)
     };
-    let (wanted, credit) = kit.count(room, item);
+    let (wanted, credit) = if kit.plan.rooms[&room].usage == RoomUse::Kitchen {
+        kitchen::asked(kit, survey, room)
+    } else {
+        kit.count(room, item)
+    };
     // A kitchen has had those above its bench.
     let had = kit.added_of(room, Family::Sockets).len();
     let wanted = wanted.saturating_sub(had);

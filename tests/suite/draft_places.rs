@@ -293,3 +293,100 @@ fn mind_the_leaf(plan: &Plan) {
     }
     assert!(looked_at > 20, "boxes in rooms with doors: {looked_at}");
 }
+
+/// What stands on walls on the side where no room is.
+fn outdoors(plan: &Plan) -> usize {
+    let out = |place: &Place| matches!(place, Place::Wall(_)) && plan.room_of(place).is_none();
+    plan.points.values().filter_map(|point| point.place.as_ref()).filter(|at| out(at)).count()
+}
+
+fn told<'a>(draft: &'a Draft, word: &str) -> Vec<&'a str> {
+    let about = draft.reasons.iter().filter(|reason| reason.chosen.contains(word));
+    about.map(|reason| reason.because.as_str()).collect()
+}
+
+const fn rectangle(x: f64, y: f64, to: f64, up: f64) -> [[f64; 2]; 4] {
+    [[x, y], [to, y], [to, up], [x, up]]
+}
+
+/// Two flats with so much between the doors of their halls, where nothing is drawn.
+fn two_flats(apart: f64) -> Plan {
+    let x = 6.0 + apart;
+    storey(
+        &[
+            ("Kitchen A", &rectangle(0.0, 0.0, 3.0, 3.0)),
+            ("Hall A", &rectangle(3.0, 0.0, 6.0, 3.0)),
+            ("Hall B", &rectangle(x, 0.0, x + 3.0, 3.0)),
+            ("Kitchen B", &rectangle(x + 3.0, 0.0, x + 6.0, 3.0)),
+        ],
+        &[(1, [3.0, 1.5]), (5, [6.0, 1.5]), (10, [x, 1.5]), (8, [x + 3.0, 1.5])],
+        0.0,
+    )
+}
+
+#[test]
+fn a_door_across_from_another_dwelling_leads_to_a_landing() {
+    let wall_of = |plan: &Plan, x: i64| {
+        let upright = |wall: &&Wall| wall.a.x.get() == x && wall.b.x.get() == x;
+        plan.walls.values().filter(upright).count()
+    };
+    for (apart, landing) in [(2.0, true), (9.0, false)] {
+        let bare = two_flats(apart);
+        assert!(wall_of(&bare, 6000) > 0, "the wall of the door");
+        let draft = drafted(bare, Regime::Iec);
+        let why = told(&draft, "no outdoor points");
+        let faces = why.iter().filter(|why| why.contains("faces the door")).count();
+        assert_eq!(faces, if landing { 2 } else { 0 }, "{apart} m: {why:?}");
+        assert_eq!(outdoors(&draft.plan) > 0, !landing, "{apart} m");
+        if !landing {
+            let why = told(&draft, "outside light by the door");
+            assert!(why.iter().all(|why| why.contains("if there is a landing")), "{why:?}");
+        }
+    }
+}
+
+#[test]
+fn above_the_ground_nothing_hangs_outside_a_door_to_nowhere() {
+    let house = || storey(&[("Hall", &rectangle(0.0, 0.0, 4.0, 3.0))], &[(0, [2.0, 0.0])], 0.0);
+    assert!(outdoors(&drafted(house(), Regime::Iec).plan) > 0, "on the ground");
+    let mut named = house();
+    named.levels[0].name = "Upper floor".to_owned();
+    let mut high = house();
+    high.levels[0].floor = wirewend::units::Mm::new(2800);
+    // A room below, so that there is a ground.
+    let below = LevelId(high.next_id);
+    let mut level = high.levels[0].clone();
+    (level.name, level.floor) = ("Ground".to_owned(), wirewend::units::Mm::new(0));
+    (level.above, level.below) = (Vec::new(), Vec::new());
+    high.levels.insert(below, level);
+    let room = Room { level: below, ..high.rooms[0].clone() };
+    high.rooms.insert(RoomId(high.next_id + 1), room);
+    high.next_id += 2;
+    for (how, bare) in [("by its name", named), ("by its height", high)] {
+        let draft = drafted(bare, Regime::Iec);
+        assert_eq!(outdoors(&draft.plan), 0, "{how}");
+        let why = told(&draft, "no outdoor points");
+        assert!(why.iter().any(|why| why.contains("above the ground")), "{how}: {why:?}");
+    }
+}
+
+#[test]
+fn a_small_kitchen_is_not_crowded_with_sockets() {
+    let sockets = |size: [f64; 2]| {
+        let [x, y] = size;
+        let bare = storey(
+            &[("Kitchen", &rectangle(0.0, 0.0, x, y)), ("Hall", &rectangle(x, 0.0, x + 2.5, y))],
+            &[(1, [x, 0.7]), (4, [x + 1.2, 0.0])],
+            0.0,
+        );
+        let draft = drafted(bare, Regime::Iec);
+        let plan = &draft.plan;
+        let count = in_room(plan, room(plan, "Kitchen"), &[PointKind::Socket]).len();
+        (count, told(&draft, "double sockets").join("; "))
+    };
+    let ((small, why), (large, other)) = (sockets([1.5, 1.9]), sockets([3.0, 3.5]));
+    assert!((2..=4).contains(&small), "{small}: {why}");
+    assert!(why.contains("6 are asked for") && why.contains("of free wall"), "{why}");
+    assert_eq!(large, 6, "{other}");
+    assert!(!other.contains("of free wall"), "{other}");
+}

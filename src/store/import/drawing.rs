@@ -223,7 +223,7 @@ pub(super) fn read(
         return Err(ImportProblem::bands(TooMuch::Bands));
     }
     if drawing.copies > 0 {
-        drawn.found("blocks in rows and columns", drawing.copies, drawing.copies);
+        drawn.found("copies of blocks in rows", drawing.copies, drawing.copies);
     }
     let used = faces.iter().filter(|face| belongs(face, &bands));
     drawn.found("lines of walls", faces.len(), used.count());

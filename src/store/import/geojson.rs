@@ -392,13 +392,17 @@ fn around(rings: &[Ring]) -> Result<(Vec<Band>, usize), ImportProblem> {
             }
             let middle = piece.at(piece.length() / 2.0);
             if bands[..between].iter().any(|band| {
-                band.line.locate(middle)[1].abs() < band.thickness / 2.0 + 5.0
+                band.line.is_near(middle, band.thickness / 2.0 + 5.0)
+                    && band.line.locate(middle)[1].abs() < band.thickness / 2.0 + 5.0
                     && band.line.distance(middle) < band.thickness / 2.0 + 5.0
             }) {
                 continue;
             }
             let shared = sides.iter().enumerate().find(|(_, (other, face))| {
-                other != room && face.distance(middle) < 30.0 && parallel(face, side)
+                other != room
+                    && face.is_near(middle, 30.0)
+                    && face.distance(middle) < 30.0
+                    && parallel(face, side)
             });
             if shared.is_some_and(|(other, _)| other < index) {
                 continue;
@@ -424,7 +428,8 @@ fn parallel(one: &Line, two: &Line) -> bool {
 fn pieces(side: &Line, faces: &[Line]) -> Vec<Line> {
     let length = side.length();
     let mut cuts = vec![0.0, length];
-    for face in faces.iter().filter(|face| parallel(face, side)) {
+    let near = |face: &&Line| side.is_near(face.a, 600.0) || side.is_near(face.b, 600.0);
+    for face in faces.iter().filter(near).filter(|face| parallel(face, side)) {
         for end in [face.a, face.b] {
             let [along, off] = side.locate(end);
             if off.abs() < 600.0 && along > 0.0 && along < length {

@@ -17,7 +17,7 @@ const SECONDS: usize = 60;
 /// Runs the command over a file within the limits; what it made stands in
 /// the file that is named last.
 pub(super) fn run(name: &str, text: &str) -> (Output, PathBuf) {
-    let folder = std::env::temp_dir().join(format!("wirewend-costs-{}", std::process::id()));
+    let folder = std::env::temp_dir().join(format!("wirewend-costs-{}-{name}", std::process::id()));
     fs::create_dir_all(&folder).unwrap();
     let file = folder.join(name);
     // Packed: the disk need not hold hundreds of megabytes.
@@ -47,8 +47,7 @@ fn costs_little(name: &str, text: &str, says: &str) {
     let said = String::from_utf8_lossy(&output.stderr);
     assert_eq!(output.status.code(), Some(1), "{name}: {:?}: {said:.300}", output.status);
     assert!(said.contains(says), "{name}: {said:.300}");
-    // The last one leaves an empty folder, which then goes.
-    drop(to.parent().map(fs::remove_dir));
+    fs::remove_dir(to.parent().unwrap()).unwrap();
 }
 
 fn step(data: &str) -> String {
@@ -167,6 +166,19 @@ fn the_worst_json_files_cost_little() {
         let text = features(&value.repeat(count));
         costs_little(&format!("{name}.geojson"), &text, "more than");
     }
+    // Rooms over rooms, nearly as many as are read on a level.
+    let room = |at: i32| {
+        let metres = |mm: i32| f64::from(mm) / 1000.0;
+        let (x, y) = (at % 50 * 1900 + at, i32::div_euclid(at, 50) * 1700 + at % 7 * 3);
+        let (to, up) = (metres(x + 3000 + at % 5 * 40), metres(y + 3100));
+        let (x, y) = (metres(x), metres(y));
+        format!(
+            "{{\"type\":\"Polygon\",\"coordinates\":[[[{x},{y}],[{to},{y}],[{to},{up}],[{x},{up}]]]}}"
+        )
+    };
+    let over: Vec<String> = (0..2_900).map(room).collect();
+    let text = format!("{{\"type\":\"FeatureCollection\",\"features\":[{}]}}", over.join(","));
+    costs_little("over.geojson", &text, "pieces of wall");
     costs_little("just.geojson", &features(&"{\"\":0},".repeat(1_300_000)), "no geometry");
     let deep = "[".repeat(8 << 20);
     costs_little("deep.json", &format!("{{\"levels\":{deep}"), "deep.json");

@@ -256,7 +256,7 @@ fn blocks_in_rows_and_columns_come_in_one_by_one() {
             };
             assert_eq!(rooms.iter().filter(is_it).count(), 1, "{name}: {cell:?} in {rooms:?}");
         }
-        let said = import.report.found.iter().find(|f| f.what == "blocks in rows and columns");
+        let said = import.report.found.iter().find(|f| f.what == "copies of blocks in rows");
         assert_eq!(said.map_or(0, |found| found.taken), copies, "{name}: {}", import.report);
     }
 }
