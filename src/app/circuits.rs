@@ -1,6 +1,6 @@
 //! Circuits under the hand: what is on which, in which order, which leg.
 
-use wirewend::plan::{Change, Circuit, CircuitId, Edit, End, PointId};
+use wirewend::plan::{Change, Circuit, CircuitId, Edit, End, PointId, labels};
 use wirewend::runs::{OrderMethod, Run};
 
 use super::at_hand::LegKey;
@@ -17,11 +17,12 @@ impl Desk {
         } else if edits.is_empty() {
             self.said = "they are on it already".to_owned();
         } else if self.edit(Edit::Many(edits)) {
-            let number = self.plan.circuits.get(&id).map_or(0, |circuit| circuit.number);
+            let circuit = self.plan.circuits.get(&id);
+            let name = circuit.map_or_else(String::new, |one| labels(&self.plan).circuit(one));
             let count = points.len();
             self.said = match count {
-                1 => format!("on circuit {number} now"),
-                _ => format!("{count} points are on circuit {number} now"),
+                1 => format!("on {name} now"),
+                _ => format!("{count} points are on {name} now"),
             };
         }
     }

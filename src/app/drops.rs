@@ -1,6 +1,6 @@
 //! Points that are dragged onto the row of a circuit.
 
-use wirewend::plan::{CircuitId, End};
+use wirewend::plan::{CircuitId, End, labels};
 
 use super::App;
 
@@ -18,7 +18,7 @@ impl App {
         }
         desk.at_hand.over = circuit;
         if let Some(circuit) = circuit.and_then(|id| desk.plan.circuits.get(&id)) {
-            desk.said = format!("let go: onto circuit {}", circuit.number);
+            desk.said = format!("let go: onto {}", labels(&desk.plan).circuit(circuit));
         } else {
             desk.said.clear();
         }

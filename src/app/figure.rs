@@ -37,9 +37,11 @@ pub(super) struct Shown {
 impl Figure {
     /// How it came about. None where there is no such figure.
     pub(super) fn shown(self, picture: &Picture) -> Option<Shown> {
+        let marks = labels(&picture.plan);
         let name = |id: CircuitId, what: &str| {
             let circuit = picture.plan.circuits.get(&id)?;
-            Some(format!("Circuit {}: {what}", circuit.number))
+            let number = marks.number(circuit);
+            Some(format!("Circuit {number}: {what}"))
         };
         let checked = |id: CircuitId| picture.checked.circuits.get(&id);
         match self {

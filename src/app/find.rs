@@ -66,7 +66,7 @@ fn everything(desk: &Desk) -> Vec<Hit> {
         add(marks.point(*id), aside.trim_end_matches(", "), Goes::To(Subject::Point(*id)));
     }
     for (id, circuit) in &plan.circuits {
-        let aside = format!("circuit {}", circuit.number);
+        let aside = marks.circuit(circuit);
         add(&circuit.name, &aside, Goes::To(Subject::Circuit(*id)));
     }
     all

@@ -73,14 +73,18 @@ fn with_folder(folder: &Path) -> Result<RuleBook, String> {
 
 fn text(job: &Job, checked: &Checked) -> String {
     let mut text = String::new();
+    let marks = labels(&job.plan);
+    let numbers = job.plan.circuits.values().map(|circuit| marks.number(circuit).len());
+    let wide = numbers.max().unwrap_or(0).max(3);
     let _ = writeln!(
         text,
-        "{:>3}  {:<34} {:>8} {:>8} {:>9} {:>15} {:>17}",
+        "{:>wide$}  {:<34} {:>8} {:>8} {:>9} {:>15} {:>17}",
         "no.", "circuit", "design A", "device A", "carries A", "volt drop %", "loop Ω"
     );
     for (id, figures) in &checked.circuits {
         if let Some(circuit) = job.plan.circuits.get(id) {
-            row(&mut text, circuit, figures);
+            let number = format!("{:>wide$}", marks.number(circuit));
+            row(&mut text, &number, circuit, figures);
         }
     }
     for (id, board) in &checked.boards {
@@ -90,7 +94,7 @@ fn text(job: &Job, checked: &Checked) -> String {
     }
     text.push('\n');
     if !checked.readings.is_empty() {
-        as_built::readings(&mut text, &job.plan, &labels(&job.plan), checked);
+        as_built::readings(&mut text, &job.plan, &marks, checked);
     }
     findings::print(&mut text, &checked.findings);
     if checked.findings.iter().any(|finding| checks::explain(finding.code).is_some()) {
@@ -102,7 +106,7 @@ fn text(job: &Job, checked: &Checked) -> String {
     text
 }
 
-fn row(text: &mut String, circuit: &Circuit, figures: &CircuitFigures) {
+fn row(text: &mut String, number: &str, circuit: &Circuit, figures: &CircuitFigures) {
     let amps = |value: Option<f64>| value.map_or("?".to_owned(), one);
     let against = |value: Option<f64>, limit: Option<f64>| match (value, limit) {
         (Some(value), Some(limit)) => format!("{value:.2} of {limit:.2}"),
@@ -113,8 +117,7 @@ fn row(text: &mut String, circuit: &Circuit, figures: &CircuitFigures) {
     let name: String = circuit.name.chars().take(34).collect();
     let _ = writeln!(
         text,
-        "{:>3}  {name:<34} {:>8} {:>8} {:>9} {:>15} {:>17}",
-        circuit.number,
+        "{number}  {name:<34} {:>8} {:>8} {:>9} {:>15} {:>17}",
         amps(figures.design_current.as_ref().map(|w| w.value.0)),
         amps(figures.device.map(|a| a.0)),
         mark.to_owned() + &amps(figures.capacity.as_ref().map(|w| w.value.0)),

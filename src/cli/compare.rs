@@ -25,6 +25,7 @@ pub(super) fn run(old: &Path, new: &Path, as_json: bool) -> Result<String, Strin
 
 fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
     let mut text = String::new();
+    let marks = labels(&new.plan);
     section(
         &mut text,
         "Points",
@@ -37,7 +38,10 @@ fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
         &mut text,
         "Metres by circuit",
         variation.circuits.iter().map(|it| {
-            row(&format!("circuit {}", it.number), it.cut, metres, |by| metres(by.new - by.old))
+            let known = new.plan.circuits.get(&it.circuit);
+            let name = known.map(|circuit| marks.circuit(circuit));
+            let name = name.unwrap_or_else(|| format!("circuit {}", it.number));
+            row(&name, it.cut, metres, |by| metres(by.new - by.old))
         }),
     );
     section(
@@ -49,7 +53,6 @@ fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
         }),
     );
     if !variation.built.is_empty() {
-        let marks = labels(&new.plan);
         let rows = variation.built.iter().map(|leg| {
             let name = format!("leg {} {}/{}", leg.number, marks.end(leg.from), marks.end(leg.to));
             let lengths = Change { old: leg.planned, new: leg.measured };

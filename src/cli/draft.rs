@@ -5,7 +5,7 @@ use std::path::Path;
 
 use serde_json::json;
 use wirewend::draft::{Draft, DraftOptions, Reason, draft};
-use wirewend::plan::{Finding, Plan, Severity, Subject};
+use wirewend::plan::{Finding, Plan, Severity, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
 use wirewend::store::{self, Import, ImportOptions, NoteKind};
@@ -147,7 +147,11 @@ fn main_reasons(drafted: &Draft) -> impl Iterator<Item = &Reason> {
 }
 
 fn circuits(text: &mut String, job: &Job) {
-    let _ = writeln!(text, "\n{:<4} {:<28} {:>6} {:>8}  cable", "no", "circuit", "points", "cut m");
+    let marks = labels(&job.plan);
+    let numbers = job.plan.circuits.values().map(|circuit| marks.number(circuit).len());
+    let wide = numbers.max().unwrap_or(0).max(4);
+    let _ =
+        writeln!(text, "\n{:<wide$} {:<28} {:>6} {:>8}  cable", "no", "circuit", "points", "cut m");
     for (id, circuit) in &job.plan.circuits {
         let points = job.plan.points.values().filter(|point| point.circuit == Some(*id)).count();
         let lengths = job.lengths.circuits.get(id).map_or(&[][..], |legs| legs.as_slice());
@@ -161,8 +165,8 @@ fn circuits(text: &mut String, job: &Job) {
         let device = circuit.device.map_or_else(String::new, |d| format!(", {} A", d.rating.0));
         let _ = writeln!(
             text,
-            "{:<4} {:<28} {points:>6} {:>8.1}  {cable}{device}{}",
-            circuit.number,
+            "{:<wide$} {:<28} {points:>6} {:>8.1}  {cable}{device}{}",
+            marks.number(circuit),
             circuit.name,
             cut.metres(),
             if rings { ", ring" } else { "" },

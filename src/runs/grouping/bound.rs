@@ -39,7 +39,7 @@ pub(super) fn below(work: &Work<'_>, above: i64, steps: u32) -> i64 {
     let mut best = 0;
     let mut part: i64 = 1024;
     let mut waited = 0;
-    for _ in 0..steps.max(1) {
+    for _ in 0..affordable(steps, room) {
         walks.find(&coarse, &prizes);
         let (bound, met) = walks.combine(&coarse, &prizes, total);
         if bound > best {
@@ -65,6 +65,12 @@ pub(super) fn below(work: &Work<'_>, above: i64, steps: u32) -> i64 {
         }
     }
     least(best.max(0))
+}
+
+/// So many steps take as long as those asked for do where circuits hold ten.
+fn affordable(steps: u32, room: usize) -> u32 {
+    let room = u32::try_from(room).unwrap_or(u32::MAX).max(10);
+    steps.saturating_mul(10).div_euclid(room).max(1)
 }
 
 /// Legs without their low bits, never above the weights: so few that walks,
