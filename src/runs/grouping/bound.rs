@@ -67,10 +67,14 @@ pub(super) fn below(work: &Work<'_>, above: i64, steps: u32) -> i64 {
     least(best.max(0))
 }
 
-/// So many steps take as long as those asked for do where circuits hold ten.
+/// What circuits hold at most for all steps to be taken.
+const USUAL: u32 = 14;
+
+/// So many steps take as long as those asked for do where circuits hold what is
+/// usual.
 fn affordable(steps: u32, room: usize) -> u32 {
-    let room = u32::try_from(room).unwrap_or(u32::MAX).max(10);
-    steps.saturating_mul(10).div_euclid(room).max(1)
+    let room = u32::try_from(room).unwrap_or(u32::MAX).max(USUAL);
+    steps.saturating_mul(USUAL).div_euclid(room).max(1)
 }
 
 /// Legs without their low bits, never above the weights: so few that walks,

@@ -61,7 +61,7 @@ pub struct GroupingEffort {
     /// where they are long, on a thread of its own.
     pub streams: u32,
     /// How many steps the bound is raised by; fewer where circuits hold more
-    /// than ten, for whom each takes longer.
+    /// than fourteen, for whom each takes longer.
     pub bound_steps: u32,
 }
 

@@ -75,10 +75,14 @@ pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &Crowd) -> 
 
 /// The area inside the outline, as drawings give it.
 fn square_metres(room: &Room) -> String {
+    format!("{:.1} m²", area(room))
+}
+
+/// The same, in m².
+pub(super) fn area(room: &Room) -> f64 {
     let corners: Vec<(f64, f64)> =
         room.outline.iter().map(|at| (at.x.metres(), at.y.metres())).collect();
-    let area = Polygon::new(corners.into(), Vec::new()).unsigned_area();
-    format!("{area:.1} m²")
+    Polygon::new(corners.into(), Vec::new()).unsigned_area()
 }
 
 /// A name over its area.
