@@ -56,8 +56,12 @@ pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<St
     let (unit, report) = (report.unit, report.layout);
     let left_out = report.count(NoteKind::LeftOut);
     let mut notes = vec![format!(
-        "{} levels, {} walls, {} openings, {} rooms, in {unit}; {left_out} parts left out",
-        report.levels, report.walls, report.openings, report.rooms
+        "{}, {}, {}, {}, in {unit}; {} left out",
+        some(report.levels, "level"),
+        some(report.walls, "wall"),
+        some(report.openings, "opening"),
+        some(report.rooms, "room"),
+        some(left_out, "part"),
     )];
     let told = ["levels", "lengths", "walls"];
     let assumed = report.notes.iter().filter(|note| note.kind == NoteKind::Assumed);
@@ -102,17 +106,15 @@ fn page(
     let sum = drafted.summary;
     let _ = writeln!(
         text,
-        "\n{} sockets, {} lights, {} switches, {} alarms, {} fixed appliances\n\
-         {} circuits ({} for lights) on {} board{}",
-        sum.sockets,
-        sum.lights,
-        sum.switches,
-        sum.alarms,
-        sum.fixed,
-        sum.circuits,
+        "\n{}, {}, {}, {}, {}\n{} ({} for lights) on {}",
+        some(sum.sockets, "socket"),
+        some(sum.lights, "light"),
+        some(sum.switches, "switch"),
+        some(sum.alarms, "alarm"),
+        some(sum.fixed, "fixed appliance"),
+        some(sum.circuits, "circuit"),
         sum.lighting_circuits,
-        sum.boards,
-        if sum.boards == 1 { "" } else { "s" },
+        some(sum.boards, "board"),
     );
     circuits(&mut text, job);
     text.push_str("\nWhy\n");
@@ -124,10 +126,10 @@ fn page(
     let count = |severity| found.iter().filter(|finding| finding.severity == severity).count();
     let _ = writeln!(
         text,
-        "\n{} faults, {} warnings, {} things not known yet; wirewend check {} tells them",
-        count(Severity::Fault),
-        count(Severity::Warning),
-        count(Severity::Missing),
+        "\n{}, {}, {} not known yet; wirewend check {} tells them",
+        some(count(Severity::Fault), "fault"),
+        some(count(Severity::Warning), "warning"),
+        some(count(Severity::Missing), "thing"),
         to.display(),
     );
     for finding in found.iter().filter(|finding| finding.severity == Severity::Fault) {
@@ -136,6 +138,12 @@ fn page(
     text.push('\n');
     text.push_str(CAUTION);
     text
+}
+
+/// `1 level`, `3 switches`.
+fn some(count: usize, what: &str) -> String {
+    let many = if what.ends_with("ch") { "es" } else { "s" };
+    format!("{count} {what}{}", if count == 1 { "" } else { many })
 }
 
 /// Reasons about the house, its boards, and rooms whose use was guessed.
