@@ -6,7 +6,7 @@ use iced::widget::{
     Column, button, canvas, column, container, mouse_area, row, scrollable, space, stack, text,
 };
 use iced::{Center, Element, Fill, Length, Renderer, Theme, mouse};
-use wirewend::plan::{Circuit, CircuitId, Finding, Severity};
+use wirewend::plan::{BoardId, Circuit, CircuitId, Finding, Severity, circuits_by_board, labels};
 use wirewend::sheet::circuit_line;
 
 use super::styles;
@@ -27,10 +27,18 @@ const COUNT: f32 = 22.0;
 pub(super) fn ledger(app: &App) -> Element<'_, Message> {
     let mut lines = Column::new().spacing(1);
     if let Some(picture) = &app.desk.picture {
-        for (index, (id, circuit)) in picture.plan.circuits.iter().enumerate() {
-            lines = lines.push(line(app, picture, index, *id, circuit));
-            if app.desk.circuit == Some(*id) {
-                lines = lines.push(legs::more(app, picture, *id));
+        let boards = circuits_by_board(&picture.plan);
+        let several = boards.len() > 1;
+        for (board, ids) in boards {
+            if several {
+                lines = lines.push(board_name(app, picture, board));
+            }
+            let circuits = ids.iter().filter_map(|id| picture.plan.circuits.get_full(id));
+            for (index, id, circuit) in circuits {
+                lines = lines.push(line(app, picture, index, *id, circuit));
+                if app.desk.circuit == Some(*id) {
+                    lines = lines.push(legs::more(app, picture, *id));
+                }
             }
         }
         if picture.plan.circuits.is_empty() {
@@ -64,6 +72,16 @@ fn heads(app: &App) -> Element<'_, Message> {
     ]
     .align_y(Center);
     container(line).padding(iced::Padding { left: 16.0, right: 20.0, ..iced::Padding::ZERO }).into()
+}
+
+/// Over the circuits of a board, where there are several.
+fn board_name<'a>(app: &App, picture: &Picture, board: Option<BoardId>) -> Element<'a, Message> {
+    let says = match board {
+        Some(id) => format!("of {}", labels(&picture.plan).board(id)),
+        None => "without board".to_owned(),
+    };
+    let says = text(says).size(12).font(styles::BOLD).style(styles::ink(app.look.quiet));
+    container(says).padding([6, 6]).into()
 }
 
 fn line<'a>(
