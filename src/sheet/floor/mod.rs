@@ -5,6 +5,7 @@ mod cheapest;
 mod crowd;
 mod dimensions;
 mod ends;
+mod floors;
 mod hatch;
 mod labels;
 mod lanes;
@@ -16,6 +17,7 @@ mod outline;
 mod points;
 mod rooms;
 mod runs;
+mod settings;
 mod standing;
 mod strands;
 mod tags;
@@ -36,18 +38,17 @@ use kurbo::{Rect, Vec2};
 
 pub use self::bare::{bare_floor, circuit_line};
 use self::crowd::{Crowd, Kind};
+pub use self::floors::Floors;
+use self::floors::Shell;
 use self::legend::Occurs;
-use self::outline::Outline;
 use self::points::Stand;
 use self::rooms::Names;
 use self::runs::Traced;
 use self::view::View;
-use self::walls::Walls;
 use super::panel::{Panel, Row, WIDTH as PANEL_WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::title_block::{HEIGHT as TITLE_HEIGHT, TitleBlock};
-use super::{Orientation, Page, Paper, Scale, frame, pen};
-use crate::checks::{Checked, GoverningStretch};
+use super::{Page, Paper, Scale, frame, pen};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, labels as marks};
 use crate::runs::Runs;
@@ -117,157 +118,6 @@ pub fn floor_sheet(
     Floors::of(plan, runs, lengths).sheet(options)
 }
 
-/// Floor sheets of one plan: walls and openings are worked out once for all
-/// that show them at the same place of the paper.
-#[derive(Debug)]
-pub struct Floors<'a> {
-    plan: &'a Plan,
-    runs: &'a Runs,
-    lengths: &'a Lengths,
-    worst: Vec<(CircuitId, GoverningStretch)>,
-    shells: Vec<(LevelId, View, Rc<Shell>)>,
-    /// The symbols of points about the plan's origin.
-    stands: Vec<(LevelId, View, Rc<[Stand]>)>,
-    /// The names of rooms about the plan's origin: at the same places on every
-    /// sheet of a level, clear of all its circuits.
-    names: Vec<(LevelId, View, Names)>,
-}
-
-impl<'a> Floors<'a> {
-    /// Of a routed and measured plan.
-    #[must_use]
-    pub const fn of(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self {
-            plan,
-            runs,
-            lengths,
-            worst: Vec::new(),
-            shells: Vec::new(),
-            stands: Vec::new(),
-            names: Vec::new(),
-        }
-    }
-
-    /// The same, with the stretch marked on which each circuit can carry least.
-    #[must_use]
-    pub fn marking(self, checked: &Checked) -> Self {
-        let circuits = checked.circuits.iter();
-        let worst = circuits.filter_map(|(id, figures)| Some((*id, figures.governing?)));
-        Self { worst: worst.collect(), ..self }
-    }
-
-    /// A level from above.
-    ///
-    /// # Errors
-    /// As [`floor_sheet`].
-    pub fn sheet(&mut self, options: &FloorOptions) -> Result<Scene, SheetError> {
-        let job = Job::of(self.plan, self.runs, self.lengths, options)?;
-        let settings = settings(options, job.is_crowded());
-        // Larger paper rather than no dimensions, but no dimensions rather than
-        // a smaller scale.
-        for scale in settings.iter().map(|(scale, _)| *scale).collect::<BTreeSet<Scale>>() {
-            let pages = settings.iter().filter(|one| one.0 == scale).map(|one| one.1);
-            let pages: Vec<Page> = pages.filter(|page| job.could_fit(scale, *page)).collect();
-            if pages.is_empty() {
-                continue;
-            }
-            let drawing = job.drawing(&View::anchored(scale), self);
-            for dimensioned in [true, false] {
-                for page in &pages {
-                    let found = job.draw(scale, *page, dimensioned, &drawing, self);
-                    if let Some(scene) = found {
-                        return Ok(scene);
-                    }
-                }
-            }
-        }
-        Err(job.too_large(&settings))
-    }
-
-    fn names(&mut self, level: LevelId, view: &View) -> Names {
-        let (view, by) = view.unanchored();
-        let known = self.names.iter().find(|one| one.0 == level && one.1 == view);
-        if let Some((_, _, names)) = known {
-            return names.moved(by);
-        }
-        let all = FloorOptions::of(level);
-        let Ok(job) = Job::of(self.plan, self.runs, self.lengths, &all) else {
-            return Names::default();
-        };
-        let names = job.names(&job.drawing(&view, self), &view);
-        self.names.push((level, view, names.clone()));
-        names.moved(by)
-    }
-
-    /// The symbols of a level as a sheet about one circuit or all shows them.
-    fn stands(&mut self, level: LevelId, only: Option<CircuitId>, view: &View) -> Vec<Stand> {
-        let (view, by) = view.unanchored();
-        let known = self.stands.iter().find(|one| one.0 == level && one.1 == view);
-        if let Some((_, _, stands)) = known {
-            return stands.iter().map(|stand| stand.moved(by).about(only)).collect();
-        }
-        let stands: Rc<[Stand]> = points::stands(self.plan, self.runs, level, &view).into();
-        self.stands.push((level, view, Rc::clone(&stands)));
-        stands.iter().map(|stand| stand.moved(by).about(only)).collect()
-    }
-
-    fn shell(&mut self, level: LevelId, view: &View) -> Rc<Shell> {
-        let known = self.shells.iter().find(|one| one.0 == level && one.1 == *view);
-        if let Some((_, _, shell)) = known {
-            return Rc::clone(shell);
-        }
-        let walls = Walls::of(self.plan, level, view);
-        let shell = Rc::new(Shell {
-            hatching: walls.hatching(),
-            outline: Outline::of(&walls.closed, self.plan, level, view),
-            openings: openings::draw(self.plan, level, view),
-            walls,
-        });
-        if self.shells.len() > 8 {
-            self.shells.remove(0);
-        }
-        self.shells.push((level, *view, Rc::clone(&shell)));
-        shell
-    }
-}
-
-/// What of a level is the same on every sheet.
-#[derive(Debug)]
-struct Shell {
-    walls: Walls,
-    outline: Outline,
-    hatching: Item,
-    openings: Vec<Item>,
-}
-
-/// More points than this for each m² of rooms, and a scale of 1:100 has no room
-/// for their marks: a mark with its line takes up to a cm² of paper.
-const CROWDED: f64 = 0.5;
-
-/// Scales and papers to try, the most welcome first: 1:50 up to A2, on any
-/// paper where smaller scales would be crowded, else those from A3 up; larger
-/// ones only when asked for. Each lies on its side, or else stands upright.
-fn settings(options: &FloorOptions, crowded: bool) -> Vec<(Scale, Page)> {
-    let steps = Scale::STEPS.into_iter().filter(|step| step.reduction() >= 50);
-    let scales: Vec<Scale> = options.scale.map_or_else(|| steps.collect(), |one| vec![one]);
-    let mut settings = Vec::new();
-    for scale in scales {
-        for paper in Paper::ALL {
-            let usual = options.scale.is_some()
-                || match scale.reduction() {
-                    50 => crowded || paper <= Paper::A2,
-                    100 => (Paper::A3..=Paper::A1).contains(&paper),
-                    _ => paper >= Paper::A3,
-                };
-            if options.paper.map_or(usual, |one| one == paper) {
-                settings.push((scale, Page::landscape(paper)));
-                settings.push((scale, Page { paper, orientation: Orientation::Portrait }));
-            }
-        }
-    }
-    settings
-}
-
 struct Job<'a> {
     plan: &'a Plan,
     runs: &'a Runs,
@@ -323,20 +173,6 @@ impl<'a> Job<'a> {
         let paper = settings.iter().map(|(_, page)| page.paper).max().unwrap_or(Paper::A0);
         let scale = settings.iter().map(|(scale, _)| *scale).max().unwrap_or(Scale::STEPS[6]);
         SheetError::TooLarge { level: self.options.level, paper: paper.name(), scale }
-    }
-
-    /// Whether the marks of its points would crowd a sheet at 1:100.
-    fn is_crowded(&self) -> bool {
-        let level = Some(self.options.level);
-        let only = self.options.circuit;
-        let points = self.plan.points.values().filter(|point| {
-            point.place.is_some_and(|place| self.plan.level_of(&place) == level)
-                && (only.is_none() || point.circuit == only)
-        });
-        let rooms = self.plan.rooms.values().filter(|room| Some(room.level) == level);
-        let area: f64 = rooms.map(rooms::area).sum();
-        let count = u32::try_from(points.count()).map_or(f64::INFINITY, f64::from);
-        area > 0.0 && count > CROWDED * area
     }
 
     /// Whether the level with its margins is no larger than the paper.
@@ -646,23 +482,5 @@ fn paths(item: &Item) -> Vec<kurbo::BezPath> {
         Item::Path(mark) => vec![mark.path.clone()],
         Item::Text(_) => Vec::new(),
         Item::Group(group) => group.items.iter().flat_map(paths).collect(),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// A crowded level takes the largest paper at 1:50 before a smaller scale.
-    #[test]
-    fn crowded_levels_keep_their_scale() {
-        let options = FloorOptions::of(LevelId(1));
-        let at_50 = |crowded: bool| {
-            let fifty = |one: &&(Scale, Page)| one.0.reduction() == 50;
-            let all = settings(&options, crowded);
-            all.iter().take_while(fifty).map(|one| one.1.paper).max()
-        };
-        assert_eq!(at_50(false), Some(Paper::A2), "as usual");
-        assert_eq!(at_50(true), Some(Paper::A0), "the largest there is");
     }
 }
