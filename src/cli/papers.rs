@@ -7,9 +7,7 @@ use std::path::Path;
 use wirewend::checks::{check, expected_tests};
 #[cfg(feature = "window")]
 use wirewend::lengths::Lengths;
-#[cfg(feature = "window")]
-use wirewend::plan::Plan;
-use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
+use wirewend::plan::{CircuitId, LevelId, Plan, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
@@ -76,7 +74,7 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
     let made = made.ok_or("stopped before all was drawn")?;
     let mut said = made.said.clone();
-    write(&made, folder, wanted.png, &mut said)?;
+    write(&made, &job.plan, folder, wanted.png, &mut said)?;
     Ok(said)
 }
 
@@ -161,6 +159,7 @@ fn number(set: &mut [(String, Scene)]) {
 /// Writes papers into a folder and notes what it wrote.
 pub(crate) fn write(
     papers: &Papers,
+    plan: &Plan,
     folder: &Path,
     dots: Option<u16>,
     said: &mut String,
@@ -175,7 +174,7 @@ pub(crate) fn write(
     for (name, scene) in &papers.set {
         save(&format!("{name}.svg"), svg(scene).as_bytes())?;
         if name.starts_with("floor") {
-            save(&format!("{name}.dxf"), &dxf(scene))?;
+            save(&format!("{name}.dxf"), &dxf(scene, plan))?;
         }
         if let Some(dots) = dots {
             save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;

@@ -15,6 +15,7 @@ mod cutting_jobs;
 mod draft;
 mod draft_places;
 mod dragged;
+mod drawings_overlay;
 mod exact_houses;
 mod fixtures;
 mod generate;
