@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use wirewend::checks::{self, CODES, Checked, CircuitFigures};
-use wirewend::plan::{Circuit, Regime, Severity, labels};
+use wirewend::plan::{Circuit, Regime, labels};
 use wirewend::rules::RuleBook;
 use wirewend::store;
 
@@ -21,11 +21,10 @@ pub(super) fn run(
     let book = self::rules(rules)?;
     let job = Job::of(plan);
     let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
-    checked.findings.extend(job.runs.findings.iter().cloned());
     let folder = path.parent().unwrap_or(Path::new(""));
-    checked.findings.extend(store::missing_backdrops(&job.plan, folder));
-    checked.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let fails = checked.findings.iter().any(|finding| finding.severity == Severity::Fault);
+    let aside = store::missing_backdrops(&job.plan, folder);
+    checked.findings = checks::everything(&job.plan, &job.runs, &checked, &aside);
+    let fails = checks::faults(&checked.findings) > 0;
     if as_json {
         let text = serde_json::to_string_pretty(&checked).map_err(|error| error.to_string())?;
         return Ok((text + "\n", fails));

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 
-use wirewend::checks::{check, expected_tests};
+use wirewend::checks::{check, everything, expected_tests, faults};
 #[cfg(feature = "window")]
 use wirewend::lengths::Lengths;
 use wirewend::plan::{CircuitId, LevelId, Plan, Plane, Regime, labels};
@@ -13,9 +13,9 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::Runs;
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
-    cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
-    point_list, quote_page, quote_sheets, reading_list, run_strips, svg, test_sheets,
-    variation_sheets, workbook,
+    cut_cards, cut_list, dxf, elevations, faults_in_words, isometric, number_sheets, order_list,
+    pdf, png, point_list, quote_page, quote_sheets, reading_list, run_strips, say_faults, svg,
+    test_sheets, variation_sheets, workbook,
 };
 use wirewend::store;
 use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
@@ -75,6 +75,9 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let made = made.ok_or("stopped before all was drawn")?;
     let mut said = made.said.clone();
     write(&made, &job.plan, folder, wanted.png, &mut said)?;
+    if let Some(words) = faults_in_words(made.faults) {
+        let _ = writeln!(said, "{words}: see wirewend check {}", path.display());
+    }
     Ok(said)
 }
 
@@ -89,6 +92,8 @@ pub(crate) struct Papers {
     title: String,
     /// What was not drawn.
     pub(crate) said: String,
+    /// How many faults every one of them tells of.
+    pub(crate) faults: usize,
 }
 
 /// Every paper of a plan that is routed and measured.
@@ -113,7 +118,9 @@ fn make(
     watch: &Watch,
 ) -> Option<Papers> {
     watch.begin(NAMES.len() + 1);
-    let house = House::new(&job.plan, &job.runs, &job.lengths);
+    let checked = check(&job.plan, &job.runs, &job.lengths, book);
+    let faults = faults(&everything(&job.plan, &job.runs, &checked, &[]));
+    let house = House::new(&job.plan, &job.runs, &job.lengths).with_faults(faults);
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
     let wants = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
     let choices = if wants("quote") || wants(PAGE) {
@@ -122,7 +129,6 @@ fn make(
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
-    let checked = check(&job.plan, &job.runs, &job.lengths, book);
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     let made = (&take_off, &choices, book);
     let mut set = papers(job, (&house, &mut floors), made, only, watch, &mut said)?;
@@ -130,7 +136,7 @@ fn make(
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
     apart(&mut set);
-    number(&mut set);
+    number(&mut set, faults);
     let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
     let mut lists = Vec::new();
     if only.is_empty() {
@@ -139,7 +145,7 @@ fn make(
         lists.push(reading_list(&house, &tests));
     }
     let title = title(&job.plan.project.title, only);
-    Some(Papers { set, page, lists, title, said })
+    Some(Papers { set, page, lists, title, said, faults })
 }
 
 /// The job, and which papers where not all.
@@ -148,9 +154,11 @@ fn title(job: &str, only: &[String]) -> String {
     if job.is_empty() { set } else { format!("{job}: {set}") }
 }
 
-fn number(set: &mut [(String, Scene)]) {
+/// Writes into the title blocks what is known once all sheets are drawn.
+fn number(set: &mut [(String, Scene)], faults: usize) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
+    say_faults(&mut scenes, faults);
     for (one, numbered) in set.iter_mut().zip(scenes) {
         one.1 = numbered;
     }

@@ -16,6 +16,7 @@ mod draft;
 mod draft_places;
 mod dragged;
 mod drawings_overlay;
+mod everything;
 mod exact_houses;
 mod fixtures;
 mod generate;
