@@ -33,6 +33,7 @@ mod lanes_inside;
 mod large_storeys;
 mod layouts;
 mod on_paper;
+mod open_corners;
 mod papers;
 mod plan_edits;
 mod plan_files;
