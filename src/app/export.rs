@@ -33,7 +33,7 @@ impl Export {
             return "stopped; no paper was written".to_owned();
         };
         let mut written = String::new();
-        let outcome = crate::cli::papers::write(papers, &folder, None, &mut written);
+        let outcome = crate::cli::papers::write(papers, &picture.plan, &folder, None, &mut written);
         let missed = papers.said.lines().next().map_or_else(String::new, |one| format!("; {one}"));
         match outcome {
             Ok(()) => {

@@ -68,7 +68,7 @@ pub(super) struct Job {
     pub(super) runs: Runs,
     pub(super) lengths: Lengths,
     pub(super) checked: Checked,
-    /// Of the checks and of the routes, worst first.
+    /// Of the drawing, its routes and its checks, worst first.
     pub(super) findings: Vec<Finding>,
     /// What was found beside the plan.
     aside: Vec<Finding>,

@@ -61,6 +61,7 @@ pub const CODES: &[Page] = pages![
     "odd-measurement",
     "odd-reading",
     "odd-void-size",
+    "open-corner",
     "opening-past-wall-end",
     "opening-past-wall-height",
     "opening-without-size",

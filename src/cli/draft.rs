@@ -10,7 +10,6 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
 use wirewend::store::{self, Import, ImportOptions, NoteKind};
 use wirewend::units::{Mm, Watch};
-use wirewend::{checks, plan};
 
 use super::job::Job;
 
@@ -33,7 +32,7 @@ pub(super) fn run(
         .map_err(|error| format!("{}: {error}", path.display()))?;
     store::write_file(&drafted.plan, to).map_err(|error| error.to_string())?;
     let job = Job::of(drafted.plan.clone());
-    let found = findings(&job);
+    let found = job.findings();
     if as_json {
         let value = json!({
             "draft": drafted, "layout_notes": notes, "findings": found, "caution": CAUTION,
@@ -71,24 +70,6 @@ pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<St
             .map(|note| format!("{}: {}", note.part, note.message)),
     );
     Ok((plan, notes))
-}
-
-/// What the drawing, the routing and the checks have to say.
-pub(super) fn findings(job: &Job) -> Vec<Finding> {
-    let rules = RuleBook::shipped();
-    let checked = checks::check(&job.plan, &job.runs, &job.lengths, &rules);
-    let all = plan::review(&job.plan)
-        .into_iter()
-        .chain(job.runs.findings.iter().cloned())
-        .chain(checked.findings);
-    let mut found: Vec<Finding> = Vec::new();
-    for finding in all {
-        if !found.iter().any(|one| (one.code, one.subject) == (finding.code, finding.subject)) {
-            found.push(finding);
-        }
-    }
-    found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    found
 }
 
 fn page(

@@ -4,6 +4,7 @@ mod as_built;
 mod asked;
 mod check;
 mod compare;
+mod corners;
 mod cuts;
 mod draft;
 mod findings;
@@ -21,10 +22,11 @@ mod take_off;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use asked::{Asked, OfDrawing, regime};
+use asked::{Asked, OfDrawing, gap, regime};
 use clap::{CommandFactory, Parser, Subcommand};
 use wirewend::plan::Regime;
 use wirewend::store;
+use wirewend::units::Mm;
 
 /// Plans a house rewire: routed cables and cut lengths from one drawing.
 ///
@@ -74,6 +76,13 @@ enum Command {
         /// Print the page of a finding's code instead.
         #[arg(long, value_name = "CODE")]
         explain: Option<String>,
+        /// Close corners that do not meet, with gaps of up to so many mm, and
+        /// check what comes of it.
+        #[arg(long, value_name = "MM", value_parser = gap(), requires = "to")]
+        close: Option<i64>,
+        /// The plan file to write with those corners closed.
+        #[arg(long, value_name = "PLAN", requires = "close")]
+        to: Option<PathBuf>,
     },
     /// Make a plan of walls, openings and rooms from an IFC, DXF, SVG or
     /// GeoJSON file or a layout, and say what was left out.
@@ -85,6 +94,9 @@ enum Command {
         to: PathBuf,
         #[command(flatten)]
         drawing: OfDrawing,
+        /// Close corners that do not meet, with gaps of up to so many mm.
+        #[arg(long, value_name = "MM", value_parser = gap())]
+        close: Option<i64>,
     },
     /// Draft a plan from a bare layout: what goes where, on which circuit, and
     /// why. What was drawn already stays.
@@ -243,8 +255,9 @@ const SAMPLE_FOLDER: &str = "wirewend-out";
 pub(crate) fn run() -> ExitCode {
     let outcome = match Arguments::parse().command.unwrap_or(Command::Open { plan: None }) {
         Command::Check { explain: Some(code), .. } => check::explain(&code),
-        Command::Check { plan, json, rules, .. } => {
-            match check::run(&plan.unwrap_or_default(), rules.as_deref(), json) {
+        Command::Check { plan, json, rules, close, to, .. } => {
+            let close = close.map(Mm::new).zip(to);
+            match check::run(&plan.unwrap_or_default(), rules.as_deref(), json, close) {
                 Ok((text, true)) => {
                     print(&text);
                     return ExitCode::FAILURE;
@@ -253,7 +266,9 @@ pub(crate) fn run() -> ExitCode {
                 Err(text) => Err(text),
             }
         }
-        Command::Import { file, to, drawing } => import::run(&file, &to, &drawing.options()),
+        Command::Import { file, to, drawing, close } => {
+            import::run(&file, &to, &drawing.options(), close.map(Mm::new))
+        }
         Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
         Command::Sample { to } => sample::run(&to, ""),
         Command::Draft { layout, to, asked, drawing, json } => {

@@ -4,20 +4,18 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 
-use wirewend::checks::{check, expected_tests};
+use wirewend::checks::{check, everything, expected_tests, faults};
 #[cfg(feature = "window")]
 use wirewend::lengths::Lengths;
-#[cfg(feature = "window")]
-use wirewend::plan::Plan;
-use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
+use wirewend::plan::{CircuitId, LevelId, Plan, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
-    cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
-    point_list, quote_page, quote_sheets, reading_list, run_strips, svg, test_sheets,
-    variation_sheets, workbook,
+    cut_cards, cut_list, dxf, elevations, faults_in_words, isometric, number_sheets, order_list,
+    pdf, png, point_list, quote_page, quote_sheets, reading_list, run_strips, say_faults, svg,
+    test_sheets, variation_sheets, workbook,
 };
 use wirewend::store;
 use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
@@ -76,7 +74,10 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
     let made = made.ok_or("stopped before all was drawn")?;
     let mut said = made.said.clone();
-    write(&made, folder, wanted.png, &mut said)?;
+    write(&made, &job.plan, folder, wanted.png, &mut said)?;
+    if let Some(words) = faults_in_words(made.faults) {
+        let _ = writeln!(said, "{words}: see wirewend check {}", path.display());
+    }
     Ok(said)
 }
 
@@ -91,6 +92,8 @@ pub(crate) struct Papers {
     title: String,
     /// What was not drawn.
     pub(crate) said: String,
+    /// How many faults every one of them tells of.
+    pub(crate) faults: usize,
 }
 
 /// Every paper of a plan that is routed and measured.
@@ -115,7 +118,9 @@ fn make(
     watch: &Watch,
 ) -> Option<Papers> {
     watch.begin(NAMES.len() + 1);
-    let house = House::new(&job.plan, &job.runs, &job.lengths);
+    let checked = check(&job.plan, &job.runs, &job.lengths, book);
+    let faults = faults(&everything(&job.plan, &job.runs, &checked, &[]));
+    let house = House::new(&job.plan, &job.runs, &job.lengths).with_faults(faults);
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
     let wants = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
     let choices = if wants("quote") || wants(PAGE) {
@@ -124,7 +129,6 @@ fn make(
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
-    let checked = check(&job.plan, &job.runs, &job.lengths, book);
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     let made = (&take_off, &choices, book);
     let mut set = papers(job, (&house, &mut floors), made, only, watch, &mut said)?;
@@ -132,7 +136,7 @@ fn make(
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
     apart(&mut set);
-    number(&mut set);
+    number(&mut set, faults);
     let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
     let mut lists = Vec::new();
     if only.is_empty() {
@@ -141,7 +145,7 @@ fn make(
         lists.push(reading_list(&house, &tests));
     }
     let title = title(&job.plan.project.title, only);
-    Some(Papers { set, page, lists, title, said })
+    Some(Papers { set, page, lists, title, said, faults })
 }
 
 /// The job, and which papers where not all.
@@ -150,9 +154,11 @@ fn title(job: &str, only: &[String]) -> String {
     if job.is_empty() { set } else { format!("{job}: {set}") }
 }
 
-fn number(set: &mut [(String, Scene)]) {
+/// Writes into the title blocks what is known once all sheets are drawn.
+fn number(set: &mut [(String, Scene)], faults: usize) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
+    say_faults(&mut scenes, faults);
     for (one, numbered) in set.iter_mut().zip(scenes) {
         one.1 = numbered;
     }
@@ -161,6 +167,7 @@ fn number(set: &mut [(String, Scene)]) {
 /// Writes papers into a folder and notes what it wrote.
 pub(crate) fn write(
     papers: &Papers,
+    plan: &Plan,
     folder: &Path,
     dots: Option<u16>,
     said: &mut String,
@@ -175,7 +182,7 @@ pub(crate) fn write(
     for (name, scene) in &papers.set {
         save(&format!("{name}.svg"), svg(scene).as_bytes())?;
         if name.starts_with("floor") {
-            save(&format!("{name}.dxf"), &dxf(scene))?;
+            save(&format!("{name}.dxf"), &dxf(scene, plan))?;
         }
         if let Some(dots) = dots {
             save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;

@@ -2,10 +2,10 @@
 
 use std::path::Path;
 
-use wirewend::checks::check;
+use wirewend::checks::{check, everything, faults};
 use wirewend::plan::{Level, LevelId, Plan};
 use wirewend::rules::RuleBook;
-use wirewend::sheet::{FloorOptions, Floors, svg};
+use wirewend::sheet::{FloorOptions, Floors, say_faults, svg};
 use wirewend::store;
 
 use super::job::Job;
@@ -26,7 +26,9 @@ pub(super) fn run(
     let job = Job::of(plan);
     let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
-    let scene = floors.sheet(&options).map_err(|error| error.to_string())?;
+    let mut scene = floors.sheet(&options).map_err(|error| error.to_string())?;
+    let found = everything(&job.plan, &job.runs, &checked, &[]);
+    say_faults(std::slice::from_mut(&mut scene), faults(&found));
     let text = svg(&scene);
     let Some(to) = to else { return Ok(text) };
     std::fs::write(to, text).map_err(|error| format!("{}: {error}", to.display()))?;

@@ -10,6 +10,7 @@ mod as_built;
 mod backdrop;
 mod board;
 mod circuit;
+mod corners;
 mod day;
 mod difference;
 mod edit;
@@ -41,6 +42,7 @@ pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
 };
+pub use corners::{CornerError, OpenCorner, close_corner, close_corners, open_corners};
 pub use day::is_day;
 pub use edit::{Change, Edit, EditError};
 pub use finding::{Finding, Severity, Subject};

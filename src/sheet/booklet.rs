@@ -78,7 +78,8 @@ impl Booklet<'_> {
             paper: page.paper,
         };
         items.push(block.draw(title));
-        Scene { page, title: self.shows.clone(), kind: self.kind.to_owned(), scale: None, items }
+        let (title, kind) = (self.shows.clone(), self.kind.to_owned());
+        Scene { page, title, kind, scale: None, origin: None, items }
     }
 
     fn heading(&self, inner: Rect) -> Vec<Item> {

@@ -16,6 +16,8 @@ pub struct House<'a> {
     pub lengths: &'a Lengths,
     /// The marks of points and boards.
     pub marks: Labels,
+    /// How many faults its checks have found.
+    pub faults: usize,
 }
 
 /// A leg with its circuit and its lengths.
@@ -39,7 +41,13 @@ impl<'a> House<'a> {
     /// From a routed and measured plan.
     #[must_use]
     pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, marks: labels(plan) }
+        Self { plan, runs, lengths, marks: labels(plan), faults: 0 }
+    }
+
+    /// The same, of which so many faults are known.
+    #[must_use]
+    pub fn with_faults(self, faults: usize) -> Self {
+        Self { faults, ..self }
     }
 
     /// Every leg, circuit by circuit.

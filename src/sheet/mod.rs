@@ -10,6 +10,7 @@ mod cautions;
 mod clear;
 mod digits;
 mod dxf;
+mod faults;
 mod floor;
 mod frame;
 mod gallery;
@@ -33,6 +34,7 @@ mod table;
 mod title_block;
 
 pub use dxf::dxf;
+pub use faults::{faults_in_words, say_faults};
 pub use floor::{FloorOptions, Floors, SheetError, bare_floor, circuit_line, floor_sheet};
 pub use house::House;
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};

@@ -21,6 +21,9 @@ pub struct Scene {
     pub kind: String,
     /// The scale of what it shows. None: a chart or a card.
     pub scale: Option<Scale>,
+    /// Where on the paper the plan's origin lies, for a level from above. None:
+    /// what it shows lies nowhere in the plan.
+    pub origin: Option<Point>,
     /// The marks, painted in this order.
     pub items: Vec<Item>,
 }

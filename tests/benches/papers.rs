@@ -99,8 +99,9 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         black_box(written)
     });
     table.row("PDF", || black_box(pdf(&scenes, "House A: papers").len()));
-    table
-        .row("DXF", || floors.iter().chain(&circuits).map(|scene| dxf(scene).len()).sum::<usize>());
+    table.row("DXF", || {
+        floors.iter().chain(&circuits).map(|scene| dxf(scene, plan).len()).sum::<usize>()
+    });
     table.row("CSV and workbook", || {
         let lists = [
             cut_list(&house),

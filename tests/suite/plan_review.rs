@@ -82,6 +82,13 @@ const CASES: &[(Spoil, &[(&str, &str)])] = &[
         |plan| plan.walls[0].thickness = Mm::ZERO,
         &[("wall-without-thickness", "wall W4 has no thickness")],
     ),
+    (
+        |plan| {
+            let (a, b) = (Point2::new(2000, 120), Point2::new(2000, 2000));
+            plan.walls.insert(WallId(60), Wall { a, b, ..plan.walls[0].clone() });
+        },
+        &[("open-corner", "wall W60 ends 65 mm before wall W4")],
+    ),
     (|plan| plan.openings[0].width = Mm::ZERO, &[("opening-without-size", "door O8 has no width")]),
     (
         |plan| plan.openings[0].from = Mm::new(2181),

@@ -34,10 +34,7 @@ impl Job {
         let runs = runs.unwrap_or_else(stopped);
         let lengths = lengths::measure_again(&plan, &runs, &mut known.lengths);
         let checked = checks::check(&plan, &runs, &lengths, rules);
-        let mut findings = checked.findings.clone();
-        findings.extend(runs.findings.iter().cloned());
-        findings.extend(aside.iter().cloned());
-        findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+        let findings = checks::everything(&plan, &runs, &checked, &aside);
         Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
     }
 

@@ -245,7 +245,8 @@ impl<'a> Job<'a> {
         items.push(panel.draw());
         items.push(self.title_block(scale, page.paper).draw(title));
         let kind = KIND.to_owned();
-        Some(Scene { page, title: self.title(), kind, scale: Some(scale), items })
+        let (title, origin) = (self.title(), Some(view.unanchored().1.to_point()));
+        Some(Scene { page, title, kind, scale: Some(scale), origin, items })
     }
 
     fn drawing(&self, view: &View, floors: &mut Floors<'a>) -> Drawing<'a> {

@@ -8,7 +8,7 @@ mod price;
 use crate::plan::Plan;
 use crate::sheet::house::House;
 use crate::sheet::html::Html;
-use crate::sheet::{Floors, cautions};
+use crate::sheet::{Floors, cautions, faults_in_words};
 use crate::takeoff::{Choices, TakeOff};
 
 use super::opened_walls::{OpenedWall, opened_walls};
@@ -36,7 +36,7 @@ pub fn quote_page(
     html.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     html.element("title", &format!("Quote: {title}"));
     html.raw("<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
-    heading(&mut html, house.plan, &title, take_off);
+    heading(&mut html, house, &title, take_off);
     html.raw("<main>\n");
     let opened = opened_walls(house);
     drawing::drawing(&mut html, house, floors, &opened);
@@ -69,7 +69,8 @@ fn title(plan: &Plan) -> String {
     }
 }
 
-fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
+fn heading(html: &mut Html, house: &House<'_>, title: &str, take_off: &TakeOff) {
+    let plan = house.plan;
     html.raw("<header>\n").element("h1", &format!("Quote: {title}"));
     let project = &plan.project;
     let about = [
@@ -86,6 +87,9 @@ fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
     let quote = &take_off.quote;
     html.raw("<p class=\"pay\">To pay, all in: <strong>");
     html.text(&price::money(quote, quote.total.value)).raw("</strong></p>\n");
+    if let Some(words) = faults_in_words(house.faults) {
+        html.raw("<p class=\"caution\">").text(&words).raw(": see check.</p>\n");
+    }
     html.raw("<p class=\"caution\">");
     if plan.prices.items.iter().any(|item| item.name.contains("invented")) {
         html.text("The prices on this page are invented: they show how a quote looks. ");
