@@ -42,7 +42,17 @@ pub(super) fn run(path: &Path, left_only: bool, as_json: bool) -> Result<String,
 
 fn cable(text: &mut String, plan: &Plan, marks: &Labels, cuts: &CutPlan) {
     let count: usize = cuts.sources.iter().map(|source| source.cuts.len()).sum();
-    let _ = writeln!(text, "{}: {count} cuts, {} m", cuts.cable, metres(cuts.cut.value));
+    let told = if cuts.sources.is_empty() {
+        let legs = match cuts.uncut.len() {
+            1 => "1 leg".to_owned(),
+            count => format!("{count} legs"),
+        };
+        let length: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
+        format!("not planned: nothing in stock to cut {legs} from, {} m", metres(length))
+    } else {
+        format!("{count} cuts, {} m", metres(cuts.cut.value))
+    };
+    let _ = writeln!(text, "{}: {told}", cuts.cable);
     for source in &cuts.sources {
         drawn(text, plan, marks, source);
     }
@@ -57,7 +67,8 @@ fn cable(text: &mut String, plan: &Plan, marks: &Labels, cuts: &CutPlan) {
     }
     let price = match &cuts.price {
         Some(price) => format!(" for {}", money(plan, price.value)),
-        None => ", not every drum has a price".to_owned(),
+        None if cuts.uncut.is_empty() => ", not every drum has a price".to_owned(),
+        None => ", a price that is not known yet".to_owned(),
     };
     let _ = writeln!(
         text,

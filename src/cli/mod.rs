@@ -5,6 +5,7 @@ mod asked;
 mod check;
 mod compare;
 mod corners;
+mod costing;
 mod cuts;
 mod draft;
 mod findings;
@@ -145,7 +146,8 @@ enum Command {
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
     /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
-    /// for a telephone.
+    /// for a telephone. The costing, which is not for the client, goes into
+    /// files of its own, internal-costing.
     Papers {
         /// The plan file.
         plan: PathBuf,
@@ -156,7 +158,8 @@ enum Command {
         #[arg(long, value_name = "PLAN")]
         since: Option<PathBuf>,
         /// These papers alone: quote, floors, circuits, elevations, isometric, strips,
-        /// cards, order, board, tests, concealed, page (the quote for a telephone).
+        /// cards, order, board, tests, concealed, page (the quote for a telephone),
+        /// costing (internal).
         #[arg(long, value_name = "NAME", value_delimiter = ',')]
         only: Vec<String>,
         /// A picture of every sheet as well, of so many dots to the inch.
@@ -217,21 +220,29 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Price a plan by its own price book, line by line.
+    /// Price a plan by its own price book, as the client is told.
     Quote {
         /// The plan file.
         plan: PathBuf,
+        /// Every line instead, with what one costs, minutes and margin: not for the
+        /// client.
+        #[arg(long)]
+        internal: bool,
         /// Print as JSON, with the workings.
         #[arg(long)]
         json: bool,
     },
-    /// Say what changed from one plan to another: points, metres, materials,
-    /// work and price.
+    /// Say what changed from one plan to another: everything drawn and set,
+    /// metres, materials, work and price.
     Compare {
         /// The plan file before.
         old: PathBuf,
         /// The plan file now.
         new: PathBuf,
+        /// With every line of the price that changed, and margin: not for the
+        /// client.
+        #[arg(long)]
+        internal: bool,
         /// Print as JSON.
         #[arg(long)]
         json: bool,
@@ -289,8 +300,8 @@ pub(crate) fn run() -> ExitCode {
         Command::Measured { plan, one, how } => as_built::measured(&plan, &one, &how),
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
-        Command::Quote { plan, json } => take_off::quote(&plan, json),
-        Command::Compare { old, new, json } => compare::run(&old, &new, json),
+        Command::Quote { plan, internal, json } => take_off::quote(&plan, internal, json),
+        Command::Compare { old, new, internal, json } => compare::run(&old, &new, internal, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {
             let mut script = Vec::new();

@@ -12,13 +12,15 @@ use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
 use wirewend::sheet::{
-    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
-    cut_cards, cut_list, dxf, elevations, faults_in_words, isometric, number_sheets, order_list,
-    pdf, png, point_list, quote_page, quote_sheets, reading_list, run_strips, say_faults, svg,
-    test_sheets, variation_sheets, workbook,
+    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets,
+    costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf, elevations, faults_in_words,
+    isometric, number_sheets, order_list, pdf, png, point_list, quote_page, quote_sheets,
+    reading_list, run_strips, say_faults, svg, test_sheets, variation_sheets, workbook,
 };
 use wirewend::store;
-use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
+use wirewend::takeoff::{
+    self, Choices, ClientChoices, Revision, TakeOff, Variation, choices, compare, take_off,
+};
 use wirewend::units::Watch;
 
 use super::job::Job;
@@ -41,6 +43,11 @@ const NAMES: [&str; 11] = [
 /// The quote as a page for a telephone, by name.
 const PAGE: &str = "page";
 
+/// The costing by name. It is not for the client: it goes into files of its
+/// own, whose names say so, and is no part of `papers.pdf`.
+const COSTING: &str = "costing";
+const INTERNAL: &str = "internal-costing";
+
 /// What to write.
 pub(super) struct Wanted<'a> {
     /// These papers alone; all where it is empty.
@@ -58,8 +65,9 @@ pub(super) struct Wanted<'a> {
 /// Writes the papers of a plan into a folder and says what it wrote.
 pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<String, String> {
     for name in wanted.only {
-        if name != PAGE && !NAMES.contains(&name.as_str()) {
-            return Err(format!("no paper \"{name}\"; there are {}, {PAGE}", NAMES.join(", ")));
+        if ![PAGE, COSTING].contains(&name.as_str()) && !NAMES.contains(&name.as_str()) {
+            let names = NAMES.join(", ");
+            return Err(format!("no paper \"{name}\"; there are {names}, {PAGE}, {COSTING}"));
         }
     }
     let mut plan = store::read_file(path).map_err(|error| error.to_string())?;
@@ -86,6 +94,8 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
 pub(crate) struct Papers {
     /// The sheets in their order, numbered, each with the name of its file.
     pub(crate) set: Vec<(String, Scene)>,
+    /// The same of what is not for the client: never among the others.
+    internal: Vec<(String, Scene)>,
     page: Option<String>,
     lists: Vec<List>,
     /// The job and what the set is.
@@ -94,6 +104,14 @@ pub(crate) struct Papers {
     pub(crate) said: String,
     /// How many faults every one of them tells of.
     pub(crate) faults: usize,
+}
+
+impl Papers {
+    /// Every sheet as the contractor looks at them, what is internal last.
+    #[cfg(feature = "window")]
+    pub(crate) fn shown(&self) -> impl Iterator<Item = &(String, Scene)> {
+        self.set.iter().chain(&self.internal)
+    }
 }
 
 /// Every paper of a plan that is routed and measured.
@@ -123,21 +141,33 @@ fn make(
     let house = House::new(&job.plan, &job.runs, &job.lengths).with_faults(faults);
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
     let wants = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
-    let choices = if wants("quote") || wants(PAGE) {
+    let choices = if ["quote", PAGE, COSTING].into_iter().any(wants) {
         choices(&job.plan, &take_off)
     } else {
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
-    let made = (&take_off, &choices, book);
+    let client = choices.for_client();
+    let made = (&take_off, &client, book);
     let mut set = papers(job, (&house, &mut floors), made, only, watch, &mut said)?;
-    if let Some(before) = before {
-        set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
+    let mut internal = Vec::new();
+    if wants(COSTING) {
+        internal.extend(costing_sheets(&house, &take_off.quote, &choices));
     }
+    if let Some(before) = before {
+        let changes = variation(before, job, &take_off);
+        let sheets = variation_sheets(&before.plan, &job.plan, &changes.for_client());
+        set.splice(0..0, numbered("variation", sheets));
+        if wants(COSTING) {
+            internal.extend(costing_of_change(&before.plan, &job.plan, &changes));
+        }
+    }
+    let mut internal = numbered(INTERNAL, internal);
     apart(&mut set);
     number(&mut set, faults);
-    let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
+    number(&mut internal, faults);
+    let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off.materials, &client));
     let mut lists = Vec::new();
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
@@ -145,7 +175,7 @@ fn make(
         lists.push(reading_list(&house, &tests));
     }
     let title = title(&job.plan.project.title, only);
-    Some(Papers { set, page, lists, title, said, faults })
+    Some(Papers { set, internal, page, lists, title, said, faults })
 }
 
 /// The job, and which papers where not all.
@@ -179,7 +209,7 @@ pub(crate) fn write(
         let _ = writeln!(said, "{}", path.display());
         Ok(())
     };
-    for (name, scene) in &papers.set {
+    for (name, scene) in papers.set.iter().chain(&papers.internal) {
         save(&format!("{name}.svg"), svg(scene).as_bytes())?;
         if name.starts_with("floor") {
             save(&format!("{name}.dxf"), &dxf(scene, plan))?;
@@ -188,9 +218,15 @@ pub(crate) fn write(
             save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;
         }
     }
+    let scenes = |set: &[(String, Scene)]| -> Vec<Scene> {
+        set.iter().map(|(_, scene)| scene.clone()).collect()
+    };
     if !papers.set.is_empty() {
-        let scenes: Vec<Scene> = papers.set.iter().map(|(_, scene)| scene.clone()).collect();
-        save("papers.pdf", &pdf(&scenes, &papers.title))?;
+        save("papers.pdf", &pdf(&scenes(&papers.set), &papers.title))?;
+    }
+    if !papers.internal.is_empty() {
+        let title = format!("{}, internal costing", papers.title);
+        save(&format!("{INTERNAL}.pdf"), &pdf(&scenes(&papers.internal), &title))?;
     }
     if let Some(page) = &papers.page {
         save("quote.html", page.as_bytes())?;
@@ -208,7 +244,7 @@ pub(crate) fn write(
 fn papers(
     job: &Job,
     (house, drawn): (&House<'_>, &mut Floors<'_>),
-    (take_off, choices, book): (&TakeOff, &Choices, &RuleBook),
+    (take_off, choices, book): (&TakeOff, &ClientChoices, &RuleBook),
     only: &[String],
     watch: &Watch,
     said: &mut String,
@@ -334,9 +370,9 @@ fn numbered(name: &str, scenes: Vec<Scene>) -> Vec<(String, Scene)> {
 }
 
 /// What changed since an earlier revision.
-fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Vec<Scene> {
+fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Variation {
     let old = takeoff::take_off(&before.plan, &before.runs, &before.lengths);
-    let changes = compare(
+    compare(
         Revision {
             plan: &before.plan,
             runs: &before.runs,
@@ -344,6 +380,5 @@ fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Vec<Scene> {
             take_off: &old,
         },
         Revision { plan: &now.plan, runs: &now.runs, lengths: &now.lengths, take_off },
-    );
-    variation_sheets(&before.plan, &now.plan, &changes)
+    )
 }

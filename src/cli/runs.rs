@@ -66,6 +66,10 @@ fn circuit_table(
     for (leg, length) in run.legs.iter().zip(measured) {
         leg_row(text, marks, circuit.number, leg, length);
     }
+    if run.legs.is_empty() {
+        text.push_str("  no leg is routed\n\n");
+        return;
+    }
     let total = |of: fn(&LegLength) -> Mm| measured.iter().map(of).sum::<Mm>();
     let _ = writeln!(
         text,

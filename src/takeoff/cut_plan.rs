@@ -20,7 +20,8 @@ pub struct CutPlan {
     pub cut: Worked<Mm>,
     /// The new drums added up.
     pub bought: Worked<Mm>,
-    /// What the new drums cost; None where a drum has no price.
+    /// What the new drums cost; None where a drum has no price, and where a leg
+    /// is longer than all there is to cut it from.
     pub price: Option<Worked<Cents>>,
     /// Left-overs too short to keep, added up.
     pub scrap: Worked<Mm>,

@@ -222,7 +222,7 @@ fn totals(
         "left-overs worth keeping",
         sources.iter().filter(|it| it.keep).map(|it| (name(it), it.left)),
     );
-    let price = priced.then(|| {
+    let price = (priced && uncut.iter().all(|piece| piece.length == Mm::ZERO)).then(|| {
         let terms = drums()
             .map(|it| Term::new(name(it), it.price.unwrap_or_default().get(), "stock"))
             .collect();

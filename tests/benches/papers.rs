@@ -70,9 +70,9 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         };
         plan.levels.keys().map(sheet).collect()
     };
-    let choices = table.row("choices of the quote", || choices(plan, &taken));
+    let choices = table.row("choices of the quote", || choices(plan, &taken).for_client());
     table.row("quote as a page", || {
-        black_box(quote_page(&house, &mut drawn, &taken, &choices).len())
+        black_box(quote_page(&house, &mut drawn, &taken.materials, &choices).len())
     });
     let mut scenes = table.row("quote", || quote_sheets(&house, &mut drawn, &choices));
     let floors = table.row("floor sheets, all circuits", || floor(&mut drawn, None));

@@ -14,9 +14,9 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{
     FloorOptions, Floors, House, Item, Layer, Paper, Scale, Scene, Text, board_charts, cable_list,
-    concealed_sheets, csv, cut_cards, cut_list, dxf, elevations, floor_sheet, has_sign, isometric,
-    number_sheets, order_list, pdf, png, point_list, quote_sheets, run_strips, test_sheets,
-    variation_sheets, workbook,
+    concealed_sheets, costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf, elevations,
+    floor_sheet, has_sign, isometric, number_sheets, order_list, pdf, png, point_list,
+    quote_sheets, run_strips, test_sheets, variation_sheets, workbook,
 };
 use wirewend::space::Space;
 use wirewend::takeoff::{Revision, TakeOff, choices, compare, take_off};
@@ -97,11 +97,17 @@ impl Job {
     }
 
     fn quote(&self) -> Vec<Scene> {
-        let choices = choices(&self.plan, &self.take_off);
+        let choices = choices(&self.plan, &self.take_off).for_client();
         quote_sheets(&self.house(), &mut self.floors(), &choices)
     }
 
-    /// What leaving out the last point changes.
+    fn costing(&self) -> Vec<Scene> {
+        let choices = choices(&self.plan, &self.take_off);
+        costing_sheets(&self.house(), &self.take_off.quote, &choices)
+    }
+
+    /// What leaving out the last point changes, for the client and for the
+    /// contractor.
     fn variation(&self) -> Vec<Scene> {
         let mut old = self.plan.clone();
         let last = old.points.pop();
@@ -121,7 +127,9 @@ impl Job {
                 take_off: &self.take_off,
             },
         );
-        variation_sheets(&old, &self.plan, &changes)
+        let mut sheets = variation_sheets(&old, &self.plan, &changes.for_client());
+        sheets.extend(costing_of_change(&old, &self.plan, &changes));
+        sheets
     }
 
     /// All papers but the floor sheets, which have tests of their own.
@@ -135,6 +143,7 @@ impl Job {
         scenes.extend(order_list(&house, &self.take_off));
         scenes.extend(self.quote());
         scenes.extend(self.variation());
+        scenes.extend(self.costing());
         scenes.extend(board_charts(&house));
         scenes.extend(test_sheets(&house, &tests));
         scenes.extend(concealed_sheets(&house));
@@ -547,11 +556,17 @@ fn the_quote_counts_every_point_and_adds_up() {
             Some(whole.parse::<i64>().ok()? * 100 + part.parse::<i64>().ok()?)
         };
         let sums: Vec<i64> = said[start..].iter().filter_map(|text| cents(text)).collect();
-        let total = quote.total.value.get();
-        let at = sums.iter().position(|sum| *sum == total).unwrap();
-        assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+        if let Some(priced) = quote.total.priced() {
+            let total = priced.sum.value.get();
+            let at = sums.iter().position(|sum| *sum == total).unwrap();
+            assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+        } else {
+            assert_eq!(sums, [0_i64; 0], "{}: no sum where nothing is priced", job.name);
+        }
+        let is_known = quote.to_pay().is_some();
+        assert_eq!(said.contains(&"total to pay"), is_known, "{}: a total or not", job.name);
         let is_signed = said.contains(&"agreed: client");
-        assert_eq!(is_signed, quote.is_complete, "{}: only an offer is signed", job.name);
+        assert_eq!(is_signed, is_known, "{}: only an offer is signed", job.name);
     }
 }
 
@@ -585,7 +600,7 @@ fn prices_side_by_side_stand_on_one_page() {
     let mut seen = 0;
     for job in jobs() {
         let house = job.house();
-        let choices = choices(&job.plan, &job.take_off);
+        let choices = choices(&job.plan, &job.take_off).for_client();
         if choices.items.is_empty() {
             continue;
         }

@@ -149,7 +149,7 @@ def total_of(plan):
     path = os.path.join(out, "less.wend")
     with open(path, "w") as file:
         json.dump(plan, file)
-    return json.loads(run("quote", path, "--json"))["quote"]["total"]["value"]
+    return json.loads(run("quote", path, "--json"))["quote"]["total"]
 
 
 # A house whose names are hostile, with two things that may be left out.

@@ -61,7 +61,7 @@ impl Job {
             let says = "stopped: no paper is drawn";
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };
-        let Some((_, scene)) = papers.set.get(page) else {
+        let Some((_, scene)) = papers.shown().nth(page) else {
             let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };
@@ -73,7 +73,7 @@ impl Job {
 
     pub(super) fn price(&self) -> Price {
         let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths).quote;
-        Price { currency: quote.currency, total: quote.total, is_complete: quote.is_complete }
+        Price { currency: quote.currency, total: quote.total }
     }
 
     /// The signs of what was found on a level.

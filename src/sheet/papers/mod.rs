@@ -1,6 +1,8 @@
 //! The papers of a job, beside its floor sheets.
 
 mod board_chart;
+mod client_price;
+mod costing;
 mod cut_cards;
 mod elevations;
 mod isometric;
@@ -14,6 +16,7 @@ mod variation;
 mod words;
 
 pub use board_chart::board_charts;
+pub use costing::{costing_of_change, costing_sheets};
 pub use cut_cards::cut_cards;
 pub(crate) use cut_cards::label_text;
 pub use elevations::{concealed_sheets, elevations};

@@ -10,6 +10,7 @@ use crate::sheet::table::{Cell, Column, Table};
 use crate::takeoff::{CutPlan, CutSource, SourceKind, TakeOff};
 use crate::units::Mm;
 
+use super::client_price::UNKNOWN;
 use super::variation::quantity;
 
 /// What to order, and the marks at which each drum is cut.
@@ -49,7 +50,12 @@ fn cable(house: &House<'_>, take_off: &TakeOff) -> Vec<Row> {
             Cell::of(pieces.to_string()),
             Cell::of(metres(cuts.cut.value + by_the_metre(cuts))),
             Cell::of(drums(cuts)),
-            Cell::of(metres(cuts.left_over.value)),
+            // Where nothing is cut into, nothing is left of it either.
+            Cell::of(if cuts.sources.is_empty() {
+                UNKNOWN.to_owned()
+            } else {
+                metres(cuts.left_over.value)
+            }),
             Cell::Tick,
         ]));
     }
