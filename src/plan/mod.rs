@@ -13,6 +13,7 @@ mod circuit;
 mod day;
 mod difference;
 mod edit;
+mod faces;
 mod finding;
 mod history;
 mod id;
@@ -43,6 +44,7 @@ pub use circuit::{
 };
 pub use day::is_day;
 pub use edit::{Change, Edit, EditError};
+pub use faces::{Corner, Edge, FacePiece, Faces, Hand, SetOut, Shape, Span, faces};
 pub use finding::{Finding, Severity, Subject};
 pub use history::History;
 pub use id::{
