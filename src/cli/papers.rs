@@ -15,7 +15,8 @@ use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets,
     costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf, elevations, faults_in_words,
     isometric, number_sheets, order_list, pdf, png, point_list, quote_page, quote_sheets,
-    reading_list, run_strips, say_faults, svg, test_sheets, variation_sheets, workbook,
+    reading_list, run_strips, say_faults, set_out_list, svg, test_sheets, variation_sheets,
+    workbook,
 };
 use wirewend::store;
 use wirewend::takeoff::{
@@ -172,7 +173,7 @@ fn make(
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
         lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
-        lists.push(reading_list(&house, &tests));
+        lists.extend([reading_list(&house, &tests), set_out_list(&house)]);
     }
     let title = title(&job.plan.project.title, only);
     Some(Papers { set, internal, page, lists, title, said, faults })

@@ -14,6 +14,7 @@ mod corners;
 mod day;
 mod difference;
 mod edit;
+mod faces;
 mod finding;
 mod history;
 mod id;
@@ -45,6 +46,7 @@ pub use circuit::{
 pub use corners::{CornerError, OpenCorner, close_corner, close_corners, open_corners};
 pub use day::is_day;
 pub use edit::{Change, Edit, EditError};
+pub use faces::{Corner, Edge, FacePiece, Faces, Hand, SetOut, Shape, Span, faces};
 pub use finding::{Finding, Severity, Subject};
 pub use history::History;
 pub use id::{

@@ -1,7 +1,9 @@
 //! What every paper is drawn from.
 
+use std::sync::OnceLock;
+
 use crate::lengths::{LegLength, Lengths};
-use crate::plan::{Circuit, CircuitId, End, Labels, Measured, Place, Plan, labels};
+use crate::plan::{Circuit, CircuitId, End, Faces, Labels, Measured, Place, Plan, faces, labels};
 use crate::runs::{Leg, Runs};
 use crate::units::Mm;
 
@@ -18,6 +20,8 @@ pub struct House<'a> {
     pub marks: Labels,
     /// How many faults its checks have found.
     pub faults: usize,
+    /// The finished faces of its walls, once something asks for them.
+    faces: OnceLock<Faces>,
 }
 
 /// A leg with its circuit and its lengths.
@@ -41,13 +45,18 @@ impl<'a> House<'a> {
     /// From a routed and measured plan.
     #[must_use]
     pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, marks: labels(plan), faults: 0 }
+        Self { plan, runs, lengths, marks: labels(plan), faults: 0, faces: OnceLock::new() }
     }
 
     /// The same, of which so many faults are known.
     #[must_use]
     pub fn with_faults(self, faults: usize) -> Self {
         Self { faults, ..self }
+    }
+
+    /// The finished faces of its walls, from which everything is set out.
+    pub fn faces(&self) -> &Faces {
+        self.faces.get_or_init(|| faces(self.plan))
     }
 
     /// Every leg, circuit by circuit.

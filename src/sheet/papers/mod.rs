@@ -27,4 +27,4 @@ pub use quote_page::quote_page;
 pub use strips::{run_strip, run_strips};
 pub use test_sheet::test_sheets;
 pub use variation::variation_sheets;
-pub(crate) use words::way;
+pub(crate) use words::{build as build_words, way};
