@@ -48,6 +48,7 @@ mod sheet_sample;
 mod sound;
 mod tables_and_physics;
 mod take_off;
+mod told_ways;
 mod watch;
 mod windows;
 mod wired;

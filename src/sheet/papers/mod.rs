@@ -25,3 +25,4 @@ pub use strips::{run_strip, run_strips};
 pub use test_sheet::test_sheets;
 pub use variation::variation_sheets;
 pub(crate) use words::way;
+pub use words::{LegWords, edge_words, leg_words};
