@@ -1,5 +1,7 @@
 //! What every paper is drawn from.
 
+use std::sync::OnceLock;
+
 use crate::lengths::{LegLength, Lengths};
 use crate::plan::{
     Circuit, CircuitId, End, Face, Faces, Labels, Measured, OnWall, Place, Plan, faces, labels,
@@ -18,8 +20,8 @@ pub struct House<'a> {
     pub lengths: &'a Lengths,
     /// The marks of points and boards.
     pub marks: Labels,
-    /// The finished faces of its walls, by the names that papers give them.
-    pub faces: Faces,
+    /// The finished faces of its walls, once something asks for them.
+    faces: OnceLock<Faces>,
 }
 
 /// A leg with its circuit and its lengths.
@@ -43,7 +45,12 @@ impl<'a> House<'a> {
     /// From a routed and measured plan.
     #[must_use]
     pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, marks: labels(plan), faces: faces(plan) }
+        Self { plan, runs, lengths, marks: labels(plan), faces: OnceLock::new() }
+    }
+
+    /// The finished faces of its walls, from which everything is set out.
+    pub fn faces(&self) -> &Faces {
+        self.faces.get_or_init(|| faces(self.plan))
     }
 
     /// Every leg, circuit by circuit.
@@ -99,7 +106,7 @@ impl<'a> House<'a> {
 
     /// What drawings call the face of a wall at a place.
     pub(crate) fn wall_name(&self, on: &OnWall) -> String {
-        let found = self.faces.nearest(on);
+        let found = self.faces().nearest(on);
         found.map_or_else(|| on.wall.to_string(), |(piece, _)| piece.name.clone())
     }
 

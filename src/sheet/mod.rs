@@ -31,6 +31,7 @@ mod svg;
 mod symbols;
 mod table;
 mod title_block;
+mod wall_view;
 
 pub use dxf::dxf;
 pub use floor::{FloorOptions, Floors, SheetError, bare_floor, circuit_line, floor_sheet};
@@ -51,3 +52,4 @@ pub use scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Scene, Stroke, Te
 pub(crate) use svg::fragment;
 pub use svg::{FONT_FAMILY, number, subject_key, svg};
 pub use symbols::{Duty, MODULE, Sign, Symbol};
+pub use wall_view::{BoxOn, CableIn, KEEP_OFF, OpeningIn, WallView, wall_views};

@@ -30,6 +30,7 @@ mod journal;
 mod lanes_inside;
 mod large_storeys;
 mod layouts;
+mod names_found;
 mod on_paper;
 mod papers;
 mod plan_edits;

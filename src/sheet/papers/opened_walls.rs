@@ -114,7 +114,7 @@ fn face_names(house: &House<'_>, id: WallId, stretches: &[OpenedStretch]) -> Str
     let places = stretches.iter().flat_map(|one| [along(one.from), along(one.to)]);
     let on = |along: Mm, face: Face| OnWall { wall: id, along, height: Mm::ZERO, face };
     let seen = places.flat_map(|at| [on(at, Face::Left), on(at, Face::Right)]);
-    let faces: Vec<_> = seen.filter_map(|on| Some(house.faces.nearest(&on)?.0)).collect();
+    let faces: Vec<_> = seen.filter_map(|on| Some(house.faces().nearest(&on)?.0)).collect();
     let rooms = faces.iter().filter(|piece| !piece.rooms.is_empty());
     let mut names: Vec<&str> = rooms.map(|piece| piece.name.as_str()).collect();
     if names.is_empty() {

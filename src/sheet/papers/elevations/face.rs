@@ -1,24 +1,23 @@
-//! One face of a wall.
+//! One piece of a face of a wall.
 
 mod cables;
 mod marks;
 mod openings;
 mod parts;
+mod zones;
 
 use kurbo::{Point, Rect};
 
 use super::dimensions::{self, Named};
-use crate::plan::{End, Face as Side, LevelId, Place, Plane, Subject, Wall, WallId};
+use crate::plan::{Subject, WallId};
 use crate::sheet::clear::Clear;
 use crate::sheet::gallery::Figure;
 use crate::sheet::house::{House, figure};
 use crate::sheet::lettering::{Lettering, Weight, wrap};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
+use crate::sheet::wall_view::{WallView, rooms_words, walls_words};
 use crate::sheet::{Ink, Scale, pen};
 use crate::units::Mm;
-
-/// Half the width of the strip not to drill in, mm of wall.
-const KEEP_OFF: f64 = 50.0;
 
 /// A wall with more pieces of cable than this for each metre is drawn larger.
 const CROWDED: f64 = 3.0;
@@ -32,159 +31,34 @@ pub(super) enum Purpose {
     Keeping,
 }
 
-/// A face with what is on it and in it.
+/// A piece of a face with what is on it and in it.
 pub(super) struct Face<'a> {
     house: &'a House<'a>,
-    wall: &'a Wall,
-    pub(super) wall_id: WallId,
-    pub(super) level: LevelId,
-    pub(super) room: String,
-    side: Side,
-    /// Floor to ceiling, mm.
-    height: f64,
+    view: WallView<'a>,
     /// Paper for a millimetre of wall.
     per: f64,
     /// What of its length is drawn, mm from the corner at the left.
     part: (f64, f64),
-    floor: Mm,
-    boxes: Vec<Placed>,
-    cables: Vec<Cable>,
-}
-
-#[derive(Clone)]
-struct Placed {
-    end: End,
-    along: f64,
-    height: Mm,
-    /// On the face that is looked at.
-    near: bool,
-}
-
-/// A straight piece of cable in the wall, along and up, mm.
-#[derive(Clone)]
-struct Cable {
-    index: usize,
-    leg: String,
-    from: Point,
-    to: Point,
 }
 
 impl<'a> Face<'a> {
-    /// None where the wall has no length or no level.
-    pub(super) fn of(house: &'a House<'a>, id: WallId, side: Side) -> Option<Self> {
-        let wall = house.plan.walls.get(&id).filter(|wall| wall.length() > 1.0)?;
-        let level = house.plan.levels.get(&wall.level)?;
-        let mut face = Self {
-            house,
-            wall,
-            wall_id: id,
-            level: wall.level,
-            room: String::new(),
-            side,
-            height: level.height.to_f64(),
-            per: 1.0,
-            part: (0.0, wall.length()),
-            floor: level.floor,
-            boxes: Vec::new(),
-            cables: Vec::new(),
-        };
-        face.room = face.looked_at_from();
-        face.find_boxes();
-        face.find_cables();
-        Some(face)
+    pub(super) fn of(house: &'a House<'a>, view: WallView<'a>) -> Self {
+        let part = (0.0, view.piece.length);
+        Self { house, view, per: 1.0, part }
     }
 
-    /// The room in front of the middle of the face.
-    fn looked_at_from(&self) -> String {
-        let plan = self.house.plan;
-        let own = self.house.plan.points.values().filter_map(|point| point.place);
-        let boards = self.house.plan.boards.values().filter_map(|board| board.place);
-        let on = own.chain(boards).find(|place| {
-            matches!(place, Place::Wall(on) if on.wall == self.wall_id && on.face == self.side)
-        });
-        let half = Mm::from_f64(self.wall.length() / 2.0).unwrap_or(Mm::ZERO);
-        let middle = Place::Wall(crate::plan::OnWall {
-            wall: self.wall_id,
-            along: half,
-            height: Mm::ZERO,
-            face: self.side,
-        });
-        plan.room_of(&on.unwrap_or(middle))
-            .and_then(|room| plan.rooms.get(&room))
-            .map_or_else(String::new, |room| room.name.clone())
+    /// By level, room and wall.
+    pub(super) fn order(&self) -> (Option<usize>, String, Option<WallId>, &str) {
+        let piece = self.view.piece;
+        let level = self.house.plan.levels.get_index_of(&piece.level);
+        let rooms = rooms_words(self.house.plan, piece);
+        (level, rooms, piece.spans.first().map(|span| span.wall), &piece.name)
     }
 
     /// More cable in it than its lettering has room for at the usual scale.
     pub(super) fn is_crowded(&self) -> bool {
-        let pieces = u32::try_from(self.cables.len()).map_or(f64::INFINITY, f64::from);
-        pieces > CROWDED * self.wall.length() / 1000.0
-    }
-
-    /// As it is worth drawing.
-    pub(super) fn counts(&self, purpose: Purpose) -> bool {
-        let near = self.boxes.iter().any(|one| one.near);
-        match purpose {
-            // From the side that has boxes; a wall that holds cable alone is
-            // seen from its left.
-            Purpose::Fitting => {
-                near || (self.boxes.is_empty()
-                    && !self.cables.is_empty()
-                    && self.side == Side::Left)
-            }
-            Purpose::Keeping => !self.cables.is_empty() && (near || !self.room.is_empty()),
-        }
-    }
-
-    /// How far from the corner at the left, mm: the left face is seen with its
-    /// end `b` at the left.
-    fn across(&self, along: f64) -> f64 {
-        match self.side {
-            Side::Left => self.wall.length() - along,
-            Side::Right => along,
-        }
-    }
-
-    fn find_boxes(&mut self) {
-        let plan = self.house.plan;
-        let boards = plan.boards.iter().map(|(id, board)| (End::Board(*id), board.place));
-        let points = plan.points.iter().map(|(id, point)| (End::Point(*id), point.place));
-        let mut boxes = Vec::new();
-        for (end, place) in boards.chain(points) {
-            if let Some(Place::Wall(on)) = place
-                && on.wall == self.wall_id
-            {
-                boxes.push(Placed {
-                    end,
-                    along: self.across(on.along.to_f64()),
-                    height: on.height,
-                    near: on.face == self.side,
-                });
-            }
-        }
-        self.boxes = boxes;
-    }
-
-    fn find_cables(&mut self) {
-        let (dx, dy) = self.wall.direction();
-        let a = self.wall.a;
-        let mut cables = Vec::new();
-        for cut in self.house.cuts() {
-            for segment in &cut.leg.route.segments {
-                if segment.plane != Some(Plane::Wall(self.wall_id)) || segment.length == Mm::ZERO {
-                    continue;
-                }
-                let place = |at: crate::units::Point3| {
-                    let (x, y) = ((at.x - a.x).to_f64(), (at.y - a.y).to_f64());
-                    let up = (at.z - self.floor).to_f64().clamp(0.0, self.height);
-                    Point::new(self.across(x * dx + y * dy), up)
-                };
-                let (from, to) = (place(segment.from), place(segment.to));
-                if pen::length(to - from) > 1.0 {
-                    cables.push(Cable { index: cut.index, leg: cut.number(), from, to });
-                }
-            }
-        }
-        self.cables = cables;
+        let pieces = u32::try_from(self.view.cables.len()).map_or(f64::INFINITY, f64::from);
+        pieces > CROWDED * self.view.piece.length / 1000.0
     }
 
     /// A place along the wall on paper.
@@ -203,14 +77,14 @@ impl<'a> Face<'a> {
         self.per = scale.paper_per_plan();
         let mut clear = Clear::default();
         // Its height stands there.
-        let middle = -self.height * self.per / 2.0;
+        let middle = -self.view.height * self.per / 2.0;
         clear.take(Rect::new(-4.8, middle - 6.0, -0.4, middle + 6.0));
         // Numbers of legs and the title stand over it.
         clear.take(Rect::new(
             -100.0,
-            -self.height * self.per - 60.0,
+            -self.view.height * self.per - 60.0,
             600.0,
-            -self.height * self.per,
+            -self.view.height * self.per,
         ));
         let mut items = Vec::new();
         let mut named: Vec<Named> = Vec::new();
@@ -225,12 +99,13 @@ impl<'a> Face<'a> {
         }
         items.extend(self.marks(purpose, &mut clear));
         items.extend(dimensions::below(&self.stations(purpose), self.part, self.per));
-        let top = -self.height * self.per;
+        let top = -self.view.height * self.per;
         let over = dimensions::above(named, top);
         let free = bounds(&over).map_or(top, |all| all.y0.min(top));
         items.extend(over);
         items.extend(self.title(free, larger.then_some(scale)));
-        Figure { items: vec![Group::of(Layer::Walls, Subject::Wall(self.wall_id), items).into()] }
+        let subject = self.view.piece.spans.first().map(|span| Subject::Wall(span.wall));
+        Figure { items: vec![Group { layer: Layer::Walls, subject, items }.into()] }
     }
 
     fn rect(&self, x0: f64, x1: f64, low: f64, high: f64) -> Rect {
@@ -238,7 +113,8 @@ impl<'a> Face<'a> {
     }
 
     fn title(&self, above: f64, scale: Option<Scale>) -> Vec<Item> {
-        let mut text = super::name(self.house.plan, self.wall_id, &self.room);
+        let (plan, piece) = (self.house.plan, self.view.piece);
+        let mut text = format!("{}: {}", rooms_words(plan, piece), walls_words(plan, piece));
         if self.is_part() {
             let metres = |at: f64| figure(Mm::from_f64(at).unwrap_or(Mm::ZERO));
             let (from, to) = (metres(self.part.0), metres(self.part.1));
@@ -255,23 +131,23 @@ impl<'a> Face<'a> {
             y -= 4.0;
         }
         let ceiling = Text::new(
-            figure(Mm::from_f64(self.height).unwrap_or(Mm::ZERO)),
-            (-1.6, -self.height * self.per / 2.0),
+            figure(Mm::from_f64(self.view.height).unwrap_or(Mm::ZERO)),
+            (-1.6, -self.view.height * self.per / 2.0),
             Lettering::Note,
         );
         let rule = Stroke::solid(Ink::BLACK, 0.18);
-        let (foot, top) = (Point::new(-0.9, 0.0), Point::new(-0.9, -self.height * self.per));
+        let (foot, top) = (Point::new(-0.9, 0.0), Point::new(-0.9, -self.view.height * self.per));
         items.push(Mark::line(pen::line(foot, top), rule).into());
         items.push(Text { turn: -90.0, anchor: Anchor::Middle, ..ceiling }.into());
         items
     }
 
     fn is_part(&self) -> bool {
-        self.long() + 1.0 < self.wall.length()
+        self.long() + 1.0 < self.view.piece.length
     }
 
     fn outline(&self) -> Vec<Item> {
-        let all = self.rect(self.part.0, self.part.1, 0.0, self.height);
+        let all = self.rect(self.part.0, self.part.1, 0.0, self.view.height);
         let end = |x: f64, whole: bool| -> Item {
             let pattern = if whole { LinePattern::Solid } else { LinePattern::LongDashDot };
             let stroke = Stroke { ink: Ink::BLACK, width: 0.35, pattern };
@@ -281,7 +157,7 @@ impl<'a> Face<'a> {
         vec![
             Mark::line(pen::line((all.x0, all.y0), (all.x1, all.y0)), thin).into(),
             end(all.x0, self.part.0 < 1.0),
-            end(all.x1, self.part.1 + 1.0 > self.wall.length()),
+            end(all.x1, self.part.1 + 1.0 > self.view.piece.length),
             Mark::line(
                 pen::line((all.x0, all.y1), (all.x1, all.y1)),
                 Stroke::solid(Ink::BLACK, 0.7),
@@ -290,46 +166,11 @@ impl<'a> Face<'a> {
         ]
     }
 
-    /// Where a cable may lie concealed.
-    fn zones(&self) -> Vec<Item> {
-        let strip = self.house.plan.habits.zones.strip.to_f64();
-        let (long, high) = (self.wall.length(), self.height);
-        let pale = |area: Rect| Mark::area(pen::rect(area), Ink::PALE_GREY).into();
-        let mut items: Vec<Item> = vec![
-            pale(self.rect(0.0, long, (high - strip).max(0.0), high)),
-            pale(self.rect(0.0, strip.min(long), 0.0, high)),
-            pale(self.rect((long - strip).max(0.0), long, 0.0, high)),
-        ];
-        let dotted = Stroke { ink: Ink::GREY, width: 0.25, pattern: LinePattern::Dotted };
-        for one in &self.boxes {
-            let (x, y) = (self.x(one.along), -one.height.to_f64() * self.per);
-            items.push(Mark::line(pen::line((x, 0.0), (x, -high * self.per)), dotted).into());
-            items.push(Mark::line(pen::line((0.0, y), (self.x(long), y)), dotted).into());
-        }
-        items
-    }
-
     /// Strips not to drill in.
     fn strips(&self) -> Vec<Item> {
-        let mut items = Vec::new();
-        let mut seen: Vec<Rect> = Vec::new();
-        for cable in &self.cables {
-            let (a, b) = (cable.from, cable.to);
-            let area = Rect::from_points(a, b).inflate(KEEP_OFF, KEEP_OFF);
-            let long = self.wall.length();
-            let area = self.rect(
-                area.x0.max(0.0),
-                area.x1.min(long),
-                area.y0.max(0.0),
-                area.y1.min(self.height),
-            );
-            if seen.iter().any(|one| one.union(area) == *one) {
-                continue;
-            }
-            seen.push(area);
-            items.extend(hatched(area));
-        }
-        items
+        let seen = self.view.strips().into_iter();
+        let seen = seen.filter(|area| area.x0 < self.part.1 && self.part.0 < area.x1);
+        seen.flat_map(|area| hatched(self.rect(area.x0, area.x1, area.y0, area.y1))).collect()
     }
 
     /// What is measured from the corner, mm.
@@ -339,15 +180,10 @@ impl<'a> Face<'a> {
             stations.push(self.part.0);
         }
         if purpose == Purpose::Fitting {
-            for opening in self.house.plan.openings.values().filter(|one| one.wall == self.wall_id)
-            {
-                stations.push(self.across(opening.from.to_f64()));
-                stations.push(self.across((opening.from + opening.width).to_f64()));
-            }
-            stations.extend(self.boxes.iter().filter(|one| one.near).map(|one| one.along));
+            stations.extend(self.view.openings.iter().flat_map(|one| [one.area.x0, one.area.x1]));
+            stations.extend(self.view.boxes.iter().filter(|one| one.is_near).map(|one| one.across));
         }
-        let upright = self.cables.iter().filter(|one| (one.from.x - one.to.x).abs() < 2.0);
-        stations.extend(upright.map(|one| one.from.x));
+        stations.extend(self.view.uprights().map(|one| one.from.x));
         stations.retain(|at| self.part.0 - 1.0 <= *at && *at <= self.part.1 + 1.0);
         stations
     }

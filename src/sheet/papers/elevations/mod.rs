@@ -1,21 +1,22 @@
 //! Walls seen from the front: both the fitter's elevations and the homeowner's
 //! sheet of where not to drill.
 
+mod choice;
 mod dimensions;
 mod face;
 
 use self::face::{Face, Purpose};
-use super::words;
-use crate::plan::{Face as Side, Plan, Plane, WallId};
+use crate::plan::{Plan, Plane, WallId};
 use crate::sheet::floor::{cautions, scale_bar};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::House;
 use crate::sheet::lettering::Weight;
 use crate::sheet::panel::Row;
+use crate::sheet::wall_view::wall_views;
 use crate::sheet::{Paper, Scale, Scene};
 
-/// Every wall that holds a point, a board or a cable, from each side that has
-/// something to show, room by room.
+/// Every piece of a wall that holds a point, a board or a cable, from each side
+/// that has something to show, room by room.
 #[must_use]
 pub fn elevations(house: &House<'_>) -> Vec<Scene> {
     sheets(house, Purpose::Fitting, "Wall elevations", "elevations")
@@ -28,13 +29,9 @@ pub fn concealed_sheets(house: &House<'_>) -> Vec<Scene> {
 }
 
 fn sheets(house: &House<'_>, purpose: Purpose, shows: &str, kind: &str) -> Vec<Scene> {
-    let mut faces: Vec<Face<'_>> = Vec::new();
-    for id in house.plan.walls.keys() {
-        for side in [Side::Left, Side::Right] {
-            faces.extend(Face::of(house, *id, side).filter(|face| face.counts(purpose)));
-        }
-    }
-    faces.sort_by(|a, b| (a.level, &a.room, a.wall_id).cmp(&(b.level, &b.room, b.wall_id)));
+    let chosen = choice::chosen(wall_views(house), purpose);
+    let mut faces: Vec<Face<'_>> = chosen.into_iter().map(|view| Face::of(house, view)).collect();
+    faces.sort_by(|a, b| a.order().cmp(&b.order()));
     // A name or a figure may stand beside a wall at either end.
     let widest = Gallery::room().width() - 36.0;
     let [larger, scale, ..] = Scale::STEPS;
@@ -77,23 +74,27 @@ fn notes(house: &House<'_>, purpose: Purpose, scale: Scale) -> Vec<Row> {
     notes
 }
 
-const FITTING: [&str; 6] = [
-    "Each wall is seen from the room named, from floor to ceiling. Figures under it run from \
-     the corner at the left, in metres; figures beside a box are its height above the floor.",
+const FITTING: [&str; 7] = [
+    "Each piece of a wall between two finished corners is seen from the room named, from floor \
+     to ceiling, and drawn as long as a tape finds it there. Figures under it run from the \
+     finished corner at its left (nought), in metres; figures beside a box are its height above \
+     the finished floor. Linings count as drawn: half the wall's thickness on either face.",
+    "The list setout.csv gives each box and cable from its nearest corner or side of an opening.",
     "Black box: a point on this face. Open dashed box: on the other face of the same wall.",
     "Grey strips along the ceiling and beside corners, and dotted lines level and in line with \
      each box, are where a cable may lie concealed, as this plan has them.",
     "Coloured line: a cable in the wall, circuit and leg in bold over the wall or beside it. \
-     Several on one line are drawn side by side; they lie together.",
-    "Outlined: doors and windows.",
-    "Measure from finished floor and finished corner. Agree every box with the client before \
-     it is cut.",
+     Several on one line are drawn side by side; they lie together. \"In the corner\": behind \
+     the wall that meets this one there.",
+    "Outlined: doors and windows, as built, before linings and frames.",
+    "Agree every box with the client before it is cut.",
 ];
 
 const KEEPING: [&str; 5] = [
     "Do not drill, nail or screw into the hatched strips. A cable lies in each, somewhere \
-     within its width, behind the surface. The strip is drawn 100 mm wide, and figures run \
-     from the corner at the left, in metres.",
+     within its width, behind the surface. The strip reaches 50 mm to either side of the line \
+     that the cable is planned on, less at a corner. Figures give that line from the finished \
+     corner of the room at the left of the piece of wall drawn (nought), in metres.",
     "The same strip is dangerous from the other side of a thin wall.",
     "Boxes are shown so that you can find your way. Also keep clear of a hand's breadth around \
      any switch, socket or light, even where no strip is drawn.",
@@ -112,10 +113,4 @@ fn empty_walls(plan: &Plan, house: &House<'_>) -> Vec<String> {
         }
     }
     plan.walls.keys().filter(|id| !used.contains(id)).map(ToString::to_string).collect()
-}
-
-/// The name of a face: `Kitchen: wall W3 (stud)`.
-fn name(plan: &Plan, id: WallId, room: &str) -> String {
-    let room = if room.is_empty() { "Outside" } else { room };
-    format!("{room}: {}", words::wall(plan, id))
 }

@@ -60,7 +60,7 @@ pub(super) fn names(
     let lines = lines(house, view);
     let mut items = Vec::new();
     for name in names {
-        let pieces = house.faces.pieces().iter().filter(|piece| piece.name == *name);
+        let pieces = house.faces().pieces().iter().filter(|piece| piece.name == *name);
         let stretches: Vec<Stretch> =
             pieces.flat_map(|piece| stretches(house, piece, view)).collect();
         let Some(first) = stretches.first() else { continue };

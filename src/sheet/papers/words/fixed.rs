@@ -20,18 +20,18 @@ pub(super) struct Told {
 /// Where a place is on its face: `0.60 right of its corner with W6`; within
 /// another wall `in its corner with W6`.
 pub(super) fn set_out(house: &House<'_>, at: &OnWall) -> Option<Told> {
-    let Some((piece, across)) = house.faces.place(at) else {
-        let (piece, across) = house.faces.nearest(at)?;
+    let Some((piece, across)) = house.faces().place(at) else {
+        let (piece, across) = house.faces().nearest(at)?;
         let end = if across * 2.0 < piece.length { Hand::Left } else { Hand::Right };
-        let corner = corner(house.plan, &house.faces, piece, end);
+        let corner = corner(house.plan, house.faces(), piece, end);
         return Some(Told { says: format!("in {}", corner.says), names: corner.names });
     };
     let mut best: Option<(f64, Told)> = None;
-    for (at, edge) in house.faces.edges(piece) {
+    for (at, edge) in house.faces().edges(piece) {
         // As lists set it out: of two that are equally far the one at the left.
         let off = (at - across).abs();
         if best.as_ref().is_none_or(|(other, _)| off < (other - across).abs() - 0.5)
-            && let Some(told) = name(house.plan, &house.faces, piece, edge)
+            && let Some(told) = name(house.plan, house.faces(), piece, edge)
         {
             best = Some((at, told));
         }
@@ -45,15 +45,15 @@ pub(super) fn set_out(house: &House<'_>, at: &OnWall) -> Option<Told> {
 
 /// What is next on one hand of a place: `the door`, `its corner with W5`.
 pub(super) fn next(house: &House<'_>, at: &OnWall, hand: Hand) -> Option<Told> {
-    let (piece, across) = house.faces.nearest(at)?;
-    let edges = house.faces.edges(piece).into_iter();
-    let told = edges.filter_map(|(at, edge)| Some((at, name(house.plan, &house.faces, piece, edge)?)));
+    let (piece, across) = house.faces().nearest(at)?;
+    let edges = house.faces().edges(piece).into_iter();
+    let told = edges.filter_map(|(at, edge)| Some((at, name(house.plan, house.faces(), piece, edge)?)));
     match hand {
         Hand::Left => told.filter(|(at, _)| *at < across - 1.0).last(),
         Hand::Right => told.filter(|(at, _)| *at > across + 1.0).next(),
     }
     .map(|(_, told)| told)
-    .or_else(|| Some(corner(house.plan, &house.faces, piece, hand)))
+    .or_else(|| Some(corner(house.plan, house.faces(), piece, hand)))
 }
 
 /// What an edge of a piece is called: `its corner with W5`, `the door`.

@@ -226,7 +226,7 @@ impl Teller<'_> {
 
     /// What drawings call the face of a wall at a place.
     fn far_wall(&mut self, at: &crate::plan::OnWall) -> String {
-        let found = self.house.faces.nearest(at);
+        let found = self.house.faces().nearest(at);
         let name = found.map_or_else(|| at.wall.to_string(), |(piece, _)| piece.name.clone());
         self.walls.insert(name.clone());
         name
@@ -292,13 +292,6 @@ const fn exit(build: WallBuild, gate: Gate) -> &'static str {
         (Gate::Top, false) => "out at its top",
         (Gate::Foot, false) => "out at its foot",
     }
-}
-
-/// `W3 (stud)`.
-pub(crate) fn wall(plan: &Plan, id: WallId) -> String {
-    plan.walls
-        .get(&id)
-        .map_or_else(|| id.to_string(), |wall| format!("{id} ({})", build(wall.build)))
 }
 
 /// What people call a void.

@@ -52,7 +52,7 @@ pub(super) fn seen(
 }
 
 fn told(house: &House<'_>, place: &crate::plan::OnWall, room: String) -> Seen {
-    let found = house.faces.nearest(place);
+    let found = house.faces().nearest(place);
     let name = found.map_or_else(|| place.wall.to_string(), |(piece, _)| piece.name.clone());
     let room = if room.is_empty() { "outside".to_owned() } else { room };
     Seen { side: place.face, name, room }
@@ -63,8 +63,8 @@ fn told(house: &House<'_>, place: &crate::plan::OnWall, room: String) -> Seen {
 fn room_at(house: &House<'_>, place: &crate::plan::OnWall) -> Option<String> {
     let plan = house.plan;
     let room = plan.room_of(&Place::Wall(*place)).or_else(|| {
-        let (piece, _) = house.faces.nearest(place)?;
-        if house.faces.place(place).is_some() { None } else { piece.room() }
+        let (piece, _) = house.faces().nearest(place)?;
+        if house.faces().place(place).is_some() { None } else { piece.room() }
     });
     room.and_then(|id| plan.rooms.get(&id)).map(|room| room.name.clone())
 }

@@ -3,16 +3,20 @@
 use kurbo::{Point, Rect};
 
 use super::super::dimensions::Named;
-use super::{Cable, Face};
+use super::Face;
 use crate::sheet::clear::{Clear, overlap};
 use crate::sheet::floor::ink;
 use crate::sheet::lettering::{Lettering, Weight, wrap};
 use crate::sheet::pen;
 use crate::sheet::scene::{Anchor, Item, Mark, Stroke, Text};
+use crate::sheet::wall_view::CableIn;
 use crate::units::Mm;
 
 /// From one cable to the next where they share a line, mm on paper.
 const LANE: f64 = 0.8;
+
+/// Of cables behind the wall that meets this one.
+const IN_CORNER: &str = " in the corner";
 
 impl Face<'_> {
     /// Cables, side by side where they share a line, each line lettered once.
@@ -20,9 +24,9 @@ impl Face<'_> {
         let mut items: Vec<Item> = Vec::new();
         // Over all lines, so that each keeps them off its letters.
         let mut lettering: Vec<Item> = Vec::new();
-        let mut lines: Vec<(i64, bool, Vec<&Cable>)> = Vec::new();
-        for cable in &self.cables {
-            let upright = (cable.from.x - cable.to.x).abs() < 2.0;
+        let mut lines: Vec<(i64, bool, Vec<&CableIn<'_>>)> = Vec::new();
+        for cable in &self.view.cables {
+            let upright = cable.is_upright();
             let at = if upright { cable.from.x } else { cable.from.y };
             let key = Mm::from_f64(at).unwrap_or(Mm::ZERO).get();
             match lines.iter_mut().find(|line| line.1 == upright && (line.0 - key).abs() <= 5) {
@@ -49,10 +53,15 @@ impl Face<'_> {
                 items.push(Mark::line(line, stroke).into());
             }
             let top = cables.iter().map(|one| one.from.y.max(one.to.y)).fold(0.0, f64::max);
-            if *upright && top > self.height - 1.0 {
+            if *upright && top > self.view.height - 1.0 {
                 // Over the wall, where there is room for every number.
                 let x = self.x(cables[0].from.x);
-                let says = |few: &[&str]| Named { x, y: -top * self.per, says: few.join(" ") };
+                let past = if cables.iter().all(|one| one.past.is_some()) { IN_CORNER } else { "" };
+                let says = |few: &[&str]| Named {
+                    x,
+                    y: -top * self.per,
+                    says: format!("{}{past}", few.join(" ")),
+                };
                 named.extend(names.chunks(3).map(says));
             } else {
                 lettering.extend(self.line_names(cables, *upright, &names, middle, clear, named));
@@ -65,18 +74,18 @@ impl Face<'_> {
     /// The legs of a line beside it, in as many rows as its length asks for.
     fn line_names(
         &self,
-        cables: &[&Cable],
+        cables: &[&CableIn<'_>],
         upright: bool,
         names: &[&str],
         beside: f64,
         clear: &mut Clear,
         named: &mut Vec<Named>,
     ) -> Vec<Item> {
-        let long = |one: &Cable| pen::length(one.to - one.from);
+        let long = |one: &CableIn<'_>| pen::length(one.to - one.from);
         let Some(longest) = cables.iter().max_by(|a, b| long(a).total_cmp(&long(b))) else {
             return Vec::new();
         };
-        let others: Vec<Rect> = (self.cables.iter())
+        let others: Vec<Rect> = (self.view.cables.iter())
             .filter(|one| !cables.iter().any(|own| core::ptr::eq(*own, *one)))
             .map(|one| Rect::from_points(one.from, one.to))
             .map(|area| self.rect(area.x0, area.x1, area.y0, area.y1))
@@ -105,7 +114,7 @@ impl Face<'_> {
                 }
             });
             // Inside the wall, so that it runs into no title and no figure.
-            let wall = self.rect(self.part.0, self.part.1, 0.0, self.height).inflate(6.0, 0.5);
+            let wall = self.rect(self.part.0, self.part.1, 0.0, self.view.height).inflate(6.0, 0.5);
             let inside = |text: &Text| wall.union(text.bounds()) == wall;
             let ways: Vec<Text> = ways.filter(inside).collect();
             // Across no other line, if that can be.

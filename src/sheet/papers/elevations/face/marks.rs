@@ -2,12 +2,13 @@
 
 use kurbo::{Point, Rect};
 
-use super::{Face, KEEP_OFF, Placed, Purpose};
+use super::{Face, Purpose};
 use crate::plan::{End, Subject};
 use crate::sheet::clear::{Clear, overlap};
 use crate::sheet::house::figure;
 use crate::sheet::lettering::Lettering;
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text};
+use crate::sheet::wall_view::{BoxOn, KEEP_OFF};
 use crate::sheet::{Ink, pen};
 
 /// So many of the places of a mark are close to its box.
@@ -17,10 +18,10 @@ impl Face<'_> {
     /// Boxes with their marks and heights.
     pub(super) fn marks(&self, purpose: Purpose, clear: &mut Clear) -> Vec<Item> {
         let mut items: Vec<Item> = Vec::new();
-        let mut near: Vec<&Placed> = self.boxes.iter().filter(|one| one.near).collect();
-        near.sort_by(|a, b| a.along.total_cmp(&b.along));
-        let far = self.boxes.iter().filter(|one| !one.near && purpose == Purpose::Fitting);
-        let place = |one: &Placed| Point::new(self.x(one.along), -one.height.to_f64() * self.per);
+        let mut near: Vec<&BoxOn> = self.view.boxes.iter().filter(|one| one.is_near).collect();
+        near.sort_by(|a, b| a.across.total_cmp(&b.across));
+        let far = self.view.boxes.iter().filter(|one| !one.is_near && purpose == Purpose::Fitting);
+        let place = |one: &BoxOn| Point::new(self.x(one.across), -one.height.to_f64() * self.per);
         for one in &near {
             clear.take(Rect::from_center_size(place(one), (2.6, 2.6)));
         }
@@ -40,7 +41,7 @@ impl Face<'_> {
             let stroke = Some(Stroke::solid(Ink::BLACK, 0.35));
             let mark = Mark { path: pen::rect(square), fill, stroke };
             let mut marks: Vec<Item> = vec![mark.into()];
-            let [mark, height] = [self.house.marks.end(one.end), &figure(one.height)];
+            let [mark, height] = [&self.mark(one), &figure(one.height)];
             let ways = beside(square, mark, height);
             // Close by and across nothing; else across a cable, then across an
             // edge, rather than far off.
@@ -69,13 +70,19 @@ impl Face<'_> {
         items
     }
 
+    /// The mark of a box; with a word where it is drawn where there is no face.
+    fn mark(&self, one: &BoxOn) -> String {
+        let mark = self.house.marks.end(one.end);
+        if one.is_past { format!("{mark} (not on this face)") } else { mark.to_owned() }
+    }
+
     /// What cables and the strips around them take of the paper.
     pub(super) fn cable_areas(&self, purpose: Purpose) -> Vec<Rect> {
         let around = match purpose {
             Purpose::Fitting => 5.0,
             Purpose::Keeping => KEEP_OFF,
         };
-        let areas = self.cables.iter().map(|one| {
+        let areas = self.view.cables.iter().map(|one| {
             let area = Rect::from_points(one.from, one.to).inflate(around, around);
             self.rect(area.x0, area.x1, area.y0, area.y1)
         });
@@ -84,13 +91,10 @@ impl Face<'_> {
 
     /// The ends of the wall and the sides of its openings.
     fn upright_edges(&self) -> impl Iterator<Item = Rect> {
-        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
-        let sides = own.flat_map(|one| {
-            [one.from, one.from + one.width].map(|at| (at.to_f64(), one.sill, one.head))
-        });
-        let inner = sides.map(|(at, sill, head)| (self.across(at), sill.to_f64(), head.to_f64()));
+        let own = self.view.openings.iter().map(|one| one.area);
+        let inner = own.flat_map(|area| [area.x0, area.x1].map(|at| (at, area.y0, area.y1)));
         let inner = inner.filter(|(at, ..)| self.part.0 < *at && *at < self.part.1);
-        let ends = [self.part.0, self.part.1].map(|at| (at, 0.0, self.height));
+        let ends = [self.part.0, self.part.1].map(|at| (at, 0.0, self.view.height));
         inner.chain(ends).map(|(at, low, high)| self.rect(at, at, low, high))
     }
 }

@@ -14,12 +14,10 @@ impl Face<'_> {
     /// Outlines, each with its figures.
     pub(super) fn openings(&self, purpose: Purpose, clear: &mut Clear) -> Vec<Item> {
         let cables = self.cable_areas(purpose);
-        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
         let mut items: Vec<Item> = Vec::new();
-        for opening in own {
-            let (a, b) = (opening.from.to_f64(), (opening.from + opening.width).to_f64());
-            let (a, b) = (self.across(a), self.across(b));
-            let area = self.rect(a.min(b), a.max(b), opening.sill.to_f64(), opening.head.to_f64());
+        for one in &self.view.openings {
+            let Some(opening) = self.house.plan.openings.get(&one.id) else { continue };
+            let area = self.rect(one.area.x0, one.area.x1, one.area.y0, one.area.y1);
             if area.width() < 0.5 {
                 continue;
             }
@@ -29,7 +27,7 @@ impl Face<'_> {
             if opening.sill > Mm::ZERO {
                 says.push(format!("sill {}", figure(opening.sill)));
             }
-            let wall = self.rect(self.part.0, self.part.1, 0.0, self.height);
+            let wall = self.rect(self.part.0, self.part.1, 0.0, self.view.height);
             items.extend(opening_figures(&says, (area, wall), &cables, clear));
         }
         items

@@ -2,15 +2,16 @@
 
 use kurbo::Point;
 
-use super::{Cable, Face};
+use super::Face;
+use crate::sheet::wall_view::{CableIn, OpeningIn, WallView};
 
 /// An opening narrower than this has its figures beside it, mm.
 const SMALL: f64 = 900.0;
 
-impl Face<'_> {
+impl<'a> Face<'a> {
     /// The face in parts no longer than this, mm, cut where nothing stands.
     pub(in super::super) fn parts(&self, longest: f64) -> Vec<Self> {
-        let long = self.wall.length();
+        let long = self.view.piece.length;
         let count = libm::ceil(long / longest - 1e-9).max(1.0);
         let mut cuts = vec![0.0];
         let mut step = 1.0;
@@ -28,16 +29,11 @@ impl Face<'_> {
     /// A place near this where no opening is cut and no box or cable is close:
     /// far enough off for the lettering beside them, or else as far as may be.
     fn clear_cut(&self, near: f64, within: (f64, f64)) -> f64 {
-        let own = self.house.plan.openings.values().filter(|one| one.wall == self.wall_id);
-        let openings: Vec<(f64, f64)> = own
-            .map(|one| {
-                let ends = [one.from, one.from + one.width].map(|at| self.across(at.to_f64()));
-                (ends[0].min(ends[1]), ends[0].max(ends[1]))
-            })
-            .collect();
-        let upright = |one: &&Cable| (one.from.x - one.to.x).abs() < 2.0;
-        let cables = self.cables.iter().filter(upright).map(|one| one.from.x);
-        let stands: Vec<f64> = self.boxes.iter().map(|one| one.along).chain(cables).collect();
+        let openings: Vec<(f64, f64)> =
+            self.view.openings.iter().map(|one| (one.area.x0, one.area.x1)).collect();
+        let cables = self.view.uprights().map(|one| one.from.x);
+        let boxes = self.view.boxes.iter().map(|one| one.across);
+        let stands: Vec<f64> = boxes.chain(cables).collect();
         let clear = |at: f64, off: f64| {
             // What is in an opening stands in it, unless it is a small one.
             let beside = |(from, to): (f64, f64)| if to - from < SMALL { off } else { 100.0 };
@@ -59,21 +55,20 @@ impl Face<'_> {
     fn part_of(&self, from: f64, to: f64) -> Self {
         let within = |at: f64| from - 1.0 <= at && at <= to + 1.0;
         let clamped = |at: Point| Point::new(at.x.clamp(from, to), at.y);
-        let reaches = |one: &&Cable| {
+        let reaches = |one: &&CableIn<'a>| {
             one.from.x.min(one.to.x) < to && from < one.from.x.max(one.to.x)
                 || within(one.from.x) && within(one.to.x)
         };
-        let cables = self.cables.iter().filter(reaches);
-        Self {
-            house: self.house,
-            wall: self.wall,
-            room: self.room.clone(),
-            part: (from, to),
-            boxes: self.boxes.iter().filter(|one| within(one.along)).cloned().collect(),
+        let cables = self.view.cables.iter().filter(reaches);
+        let opens = |one: &&OpeningIn| one.area.x0 < to && from < one.area.x1;
+        let view = WallView {
+            boxes: self.view.boxes.iter().filter(|one| within(one.across)).copied().collect(),
+            openings: self.view.openings.iter().filter(opens).copied().collect(),
             cables: cables
-                .map(|one| Cable { from: clamped(one.from), to: clamped(one.to), ..one.clone() })
+                .map(|one| CableIn { from: clamped(one.from), to: clamped(one.to), ..one.clone() })
                 .collect(),
-            ..*self
-        }
+            ..self.view
+        };
+        Self { view, part: (from, to), ..*self }
     }
 }
