@@ -26,6 +26,7 @@ impl Desk {
             }),
             Amount::Ceiling => level.map(|level| show(level.height)),
             Amount::Floor => level.map(|level| show(level.floor)),
+            _ if self.shown(amount).is_some() => self.shown(amount),
             _ => {
                 let fits = self.chosen.iter().any(|subject| amount.fits(*subject));
                 fits.then(String::new)

@@ -1,44 +1,89 @@
-//! Corners along a face of a wall: from where a distance is measured on site.
+//! From which corner or side of an opening something on a wall is set out: the
+//! one that the sheet lights, on its finished face.
 
-use wirewend::plan::{OnWall, Place, Plan, Wall};
-use wirewend::units::Mm;
+use wirewend::plan::{Edge, FacePiece, Faces, Hand, OnWall, Place, Plan, faces};
+use wirewend::sheet::edge_words;
+use wirewend::units::{Mm, Point3};
 
-use super::camera::exact;
-use super::near;
-
-/// How far something is from the nearest corner of its wall's face.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// How something on a wall is set out.
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Offset {
-    /// Where the corner is, along the wall.
-    pub(super) corner: Mm,
-    /// How far from it.
+    /// How far from its edge, to the nearest millimetre.
     pub(super) away: Mm,
+    /// On which hand of it, as one sees the wall.
+    pub(super) towards: Hand,
+    /// What the edge is: `its corner with W5`, `the door`.
+    pub(super) edge: String,
+    /// A place on the face at the edge, as high as the thing itself.
+    pub(super) at: OnWall,
+    /// The piece of face, and how far across it the edge is.
+    piece: FacePiece,
+    across: f64,
 }
 
-/// The distance from the nearest corner.
+/// From the nearest edge that is there at first fix. Within another wall there
+/// is no face: from the end of the nearest.
 pub(super) fn offset(plan: &Plan, on: &OnWall) -> Option<Offset> {
-    let all = corners(plan, on)?;
-    let at = on.along.to_f64();
-    let nearest = all.into_iter().min_by(|a, b| (a - at).abs().total_cmp(&(b - at).abs()))?;
-    let corner = Mm::from_f64(nearest).ok()?;
-    let away = Mm::new((on.along - corner).get().abs());
-    Some(Offset { corner, away })
+    let faces = faces(plan);
+    if let Some(found) = faces.set_out(on) {
+        let edges = faces.edges(found.piece);
+        let (across, edge) = edges.into_iter().find(|(_, edge)| *edge == found.edge)?;
+        let towards = (found.towards, found.distance);
+        return Offset::of(plan, &faces, (found.piece, across, edge), towards, on);
+    }
+    let (piece, across) = faces.nearest(on)?;
+    let is_left = across * 2.0 < piece.length;
+    let edges = faces.edges(piece);
+    let (across, edge) = if is_left { edges.first() } else { edges.last() }.copied()?;
+    let towards = if is_left { Hand::Right } else { Hand::Left };
+    Offset::of(plan, &faces, (piece, across, edge), (towards, Mm::ZERO), on)
 }
 
-/// The same place, but so far from the corner that is nearest to it now, on
-/// the same side of it.
+impl Offset {
+    fn of(
+        plan: &Plan,
+        faces: &Faces,
+        (piece, across, edge): (&FacePiece, f64, Edge),
+        (towards, away): (Hand, Mm),
+        on: &OnWall,
+    ) -> Option<Self> {
+        let at = on_face(piece, across, on.height)?;
+        let edge = edge_words(plan, faces, piece, edge);
+        Some(Self { away, towards, edge, at, piece: piece.clone(), across })
+    }
+
+    /// The place so far from the edge, on the same hand of it. None where the
+    /// piece of face ends before.
+    fn place(&self, away: Mm, height: Mm) -> Option<OnWall> {
+        let by = if self.towards == Hand::Right { away.to_f64() } else { -away.to_f64() };
+        let across = self.across + by;
+        let is_on = -0.5 <= across && across <= self.piece.length + 0.5;
+        if is_on { on_face(&self.piece, across, height) } else { None }
+    }
+
+    /// `600 mm right of its corner with W5`, the length in words of its own.
+    pub(super) fn says(&self, length: &str) -> String {
+        let hand = if self.towards == Hand::Right { "right" } else { "left" };
+        format!("{length} {hand} of {}", self.edge)
+    }
+}
+
+/// A place across a piece of face, on the wall that is there.
+fn on_face(piece: &FacePiece, across: f64, height: Mm) -> Option<OnWall> {
+    let span = piece.span_at(across)?;
+    let along = Mm::from_f64(span.along(across)).ok()?;
+    Some(OnWall { wall: span.wall, along, height, face: span.side })
+}
+
+/// The same place, but so far from the edge that it is set out from now, on
+/// the same hand of it. None where the face ends before.
 pub(super) fn set(plan: &Plan, on: &OnWall, away: Mm) -> Option<OnWall> {
-    let corner = offset(plan, on)?.corner;
-    let back = match on.along.cmp(&corner) {
-        std::cmp::Ordering::Less => true,
-        std::cmp::Ordering::Greater => false,
-        // On the corner itself: into the wall's length.
-        std::cmp::Ordering::Equal => on.along.to_f64() * 2.0 > plan.walls.get(&on.wall)?.length(),
-    };
-    Some(OnWall { along: if back { corner - away } else { corner + away }, ..*on })
+    let offset = offset(plan, on)?;
+    // What it is already stays to the millimetre, whatever was rounded.
+    if offset.away == away { Some(*on) } else { offset.place(away, on.height) }
 }
 
-/// A place with a typed distance from its corner.
+/// A place with a typed distance from its edge.
 pub(super) fn typed(plan: &Plan, place: Place, away: Option<Mm>) -> Place {
     match (place, away) {
         (Place::Wall(on), Some(away)) => Place::Wall(set(plan, &on, away).unwrap_or(on)),
@@ -46,70 +91,26 @@ pub(super) fn typed(plan: &Plan, place: Place, away: Option<Mm>) -> Place {
     }
 }
 
-/// The stretch of a wall's face between the corners on both sides of a place.
+/// The stretch of a wall's face between the finished corners on both sides of
+/// a place, along the wall.
 pub(super) fn clear(plan: &Plan, on: &OnWall) -> Option<(f64, f64)> {
-    let all = corners(plan, on)?;
-    let at = on.along.to_f64();
-    let low = all.iter().copied().filter(|corner| *corner <= at).reduce(f64::max)?;
-    let high = all.iter().copied().filter(|corner| *corner > at).reduce(f64::min)?;
-    Some((low, high))
+    let faces = faces(plan);
+    let (piece, _) = faces.place(on)?;
+    let span = piece.span_of(on.wall, on.face)?;
+    let length = plan.walls.get(&on.wall)?.length();
+    Some((span.from.max(0.0), span.to.min(length)))
 }
 
-/// Where the face of a wall has corners, along the wall, mm: its own ends, or
-/// the faces of the walls that meet it on this side.
-fn corners(plan: &Plan, on: &OnWall) -> Option<Vec<f64>> {
-    let wall = plan.walls.get(&on.wall)?;
-    let length = wall.length();
-    let (nx, ny) = wall.normal(on.face);
-    let (mut low, mut high) = (0.0_f64, length);
-    let mut all = Vec::new();
-    for (id, other) in &plan.walls {
-        if other.level != wall.level || *id == on.wall || !leaves(other, wall, (nx, ny)) {
-            continue;
-        }
-        let half = across(other, wall);
-        for end in [other.a, other.b] {
-            let Some(at) = near::on(wall, on.wall, exact(end)) else { continue };
-            if at.away > SLACK {
-                continue;
-            }
-            if at.along < half + SLACK {
-                low = low.max(at.along + half);
-            } else if at.along > length - half - SLACK {
-                high = high.min(at.along - half);
-            } else {
-                all.extend([at.along - half, at.along + half]);
-            }
-        }
-    }
-    all.extend([low, high]);
-    Some(all)
-}
-
-/// Walls meet where they come this near, mm.
-const SLACK: f64 = 20.0;
-
-/// Half of what a wall covers of the face of another one, mm.
-fn across(other: &Wall, wall: &Wall) -> f64 {
-    let ((ox, oy), (wx, wy)) = (other.direction(), wall.direction());
-    let sine = (ox * wy - oy * wx).abs();
-    if sine < 0.2 { 0.0 } else { other.thickness.to_f64() / 2.0 / sine }
-}
-
-/// Whether a wall leads away from another one on the side of its face.
-fn leaves(other: &Wall, wall: &Wall, (nx, ny): (f64, f64)) -> bool {
-    let side = |at| {
-        let off = exact(at) - exact(wall.a);
-        off.x * nx + off.y * ny
-    };
-    side(other.a).max(side(other.b)) > wall.thickness.to_f64() / 2.0 + SLACK
+/// Where a place is seen on its face.
+pub(super) fn seen(plan: &Plan, on: &OnWall) -> Option<Point3> {
+    plan.position_on_face(&Place::Wall(*on))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::app::blank;
-    use wirewend::plan::{Change, Face, LevelId, WallBuild, WallId};
+    use wirewend::plan::{Change, Face, LevelId, Wall, WallBuild, WallId};
     use wirewend::units::Point2;
 
     /// A wall of 6 m from left to right; walls of 110 mm at its ends and one of
@@ -146,7 +147,7 @@ mod tests {
         let away = |along, face| offset(&plan, &on(along, face)).map(|offset| offset.away.get());
         assert_eq!(away(1055, Face::Left), Some(1000), "from the wall at the left");
         assert_eq!(away(2655, Face::Left), Some(300), "from the wall in the middle");
-        assert_eq!(away(1000, Face::Right), Some(1000), "outside, from the bare end");
+        assert_eq!(away(1000, Face::Right), Some(1055), "outside, from the corner of the house");
         let moved = set(&plan, &on(2600, Face::Left), Mm::new(500)).expect("a place");
         assert_eq!(moved.along, Mm::new(2455), "500 mm short of 2955");
         assert_eq!(clear(&plan, &on(1000, Face::Left)), Some((55.0, 2955.0)));

@@ -84,7 +84,8 @@ pub(super) enum AreaKind {
 /// What can be typed of a thing that is chosen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Amount {
-    /// How far it is from the corner where its wall begins.
+    /// How far it is from the edge that it is set out from; an opening from the
+    /// end where its wall begins.
     Along,
     /// How high it is; of an opening its lower edge.
     Height,

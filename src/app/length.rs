@@ -67,7 +67,19 @@ fn any(typed: &str) -> Option<Mm> {
 }
 
 fn number(text: &str) -> Option<f64> {
-    text.trim().replace(',', ".").parse().ok().filter(|value: &f64| *value >= 0.0)
+    ungrouped(text.trim()).replace(',', ".").parse().ok().filter(|value: &f64| *value >= 0.0)
+}
+
+/// Without the spaces between groups of three digits, as lengths are shown.
+fn ungrouped(text: &str) -> String {
+    let mut parts = text.split([' ', '\u{a0}', '\u{2009}', '\u{202f}']);
+    let digits = |part: &str| part.chars().take_while(char::is_ascii_digit).count();
+    let first = parts.next().map_or(0, digits);
+    if (1..=3).contains(&first) && parts.all(|part| digits(part) == 3) {
+        text.chars().filter(|sign| !sign.is_whitespace()).collect()
+    } else {
+        text.to_owned()
+    }
 }
 
 /// An angle, degrees.

@@ -40,6 +40,7 @@ mod length;
 mod lettering;
 mod levels;
 mod lists;
+mod lit;
 mod mend;
 mod message;
 mod near;

@@ -61,6 +61,10 @@ impl Desk {
 
     /// Sets a distance or a height of what is chosen.
     pub(super) fn set(&mut self, amount: Amount, typed: &str) {
+        // What the field shows is what there is: entered again it changes nothing.
+        if self.shown(amount).is_some_and(|shown| shown == typed.trim()) {
+            return;
+        }
         let Some(length) = length::parse(typed) else {
             self.said = format!("\"{typed}\" is no length; type 3600, 3.6 m or 12'6\"");
             return;
@@ -68,8 +72,12 @@ impl Desk {
         let mut edits = Vec::new();
         for end in self.chosen_ends() {
             let to = match (self.plan.place_of(end), amount) {
-                (Some(place @ Place::Wall(_)), Amount::Along) => {
-                    corners::typed(&self.plan, place, Some(length))
+                (Some(Place::Wall(on)), Amount::Along) => {
+                    let Some(to) = corners::set(&self.plan, &on, length) else {
+                        self.said = "the wall's face ends before that".to_owned();
+                        return;
+                    };
+                    Place::Wall(to)
                 }
                 (Some(Place::Wall(on)), Amount::Height) => {
                     Place::Wall(OnWall { height: length, ..on })
@@ -83,6 +91,19 @@ impl Desk {
         } else {
             self.edit(Edit::Many(edits));
         }
+    }
+
+    /// What the card of the one thing that is chosen shows of it.
+    pub(super) fn shown(&self, amount: Amount) -> Option<String> {
+        let ends = self.chosen_ends();
+        let ([end], 1) = (ends.as_slice(), self.chosen.len()) else { return None };
+        let Some(Place::Wall(on)) = self.plan.place_of(*end) else { return None };
+        let length = match amount {
+            Amount::Along => corners::offset(&self.plan, &on)?.away,
+            Amount::Height => on.height,
+            _ => return None,
+        };
+        Some(self.survey.measure.show(length))
     }
 
     /// Turns what is chosen to the other face of its wall.

@@ -64,6 +64,7 @@ impl Desk {
         for subject in &self.chosen {
             self.outline(*subject, Touch::Chosen, &mut sketch);
         }
+        self.set_out_sketch(&mut sketch);
         self.leg_sketch(&mut sketch);
         self.pins_sketch(&mut sketch);
         self.band_sketch(&mut sketch);
@@ -121,10 +122,16 @@ impl Desk {
         let says = match place {
             wirewend::plan::Place::Wall(on) => {
                 let show = |length| self.survey.measure.show(length);
-                let away = corners::offset(&self.plan, &on).map_or(on.along, |one| one.away);
-                let away =
-                    if self.typed.is_empty() { show(away) } else { format!("{}|", self.typed) };
-                format!("{name}, {away} from the corner, {} high", show(on.height))
+                let offset = corners::offset(&self.plan, &on);
+                if let Some(offset) = &offset {
+                    self.lit_edge(&on, offset, Touch::New, sketch);
+                }
+                let away = |away| {
+                    if self.typed.is_empty() { show(away) } else { format!("{}|", self.typed) }
+                };
+                let out = offset.map(|one| one.says(&away(one.away)));
+                let out = out.map_or_else(String::new, |out| format!("{out}, "));
+                format!("{name}, {out}{} high", show(on.height))
             }
             _ => format!("{name} on the ceiling"),
         };

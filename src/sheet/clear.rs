@@ -36,7 +36,8 @@ impl Clear {
         Some(found.clone())
     }
 
-    fn is_free(&self, text: &Text) -> bool {
+    /// Whether a text runs into nothing.
+    pub(crate) fn is_free(&self, text: &Text) -> bool {
         let around = text.bounds().inflate(0.3, 0.3);
         !self.taken.iter().any(|taken| overlap(*taken, around))
     }

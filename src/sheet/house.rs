@@ -3,7 +3,9 @@
 use std::sync::OnceLock;
 
 use crate::lengths::{LegLength, Lengths};
-use crate::plan::{Circuit, CircuitId, End, Faces, Labels, Measured, Place, Plan, faces, labels};
+use crate::plan::{
+    Circuit, CircuitId, End, Face, Faces, Labels, Measured, OnWall, Place, Plan, faces, labels,
+};
 use crate::runs::{Leg, Runs};
 use crate::units::Mm;
 
@@ -88,6 +90,53 @@ impl<'a> House<'a> {
         room.and_then(|id| self.plan.rooms.get(&id)).map_or("", |room| room.name.as_str())
     }
 
+    /// The room that an end looks into; outdoors the wall that it is on or
+    /// beside, by the room behind it: `outside, by Kitchen wall W2`. Empty for
+    /// what has no place.
+    pub(crate) fn whereabouts(&self, end: End) -> String {
+        let room = self.room_of(end);
+        if !room.is_empty() {
+            return room.to_owned();
+        }
+        let Some(place) = self.plan.place_of(end) else { return String::new() };
+        let beside = match place {
+            Place::Wall(on) => Some(on),
+            _ => self.nearest_wall(&place),
+        };
+        let by = beside.and_then(|on| {
+            let behind = OnWall { face: opposite(on.face), ..on };
+            let room = self.plan.room_of(&Place::Wall(behind))?;
+            let room = &self.plan.rooms.get(&room)?.name;
+            Some(format!("outside, by {room} wall {}", self.wall_name(&on)))
+        });
+        by.unwrap_or_else(|| "outside".to_owned())
+    }
+
+    /// What drawings call the face of a wall at a place.
+    pub(crate) fn wall_name(&self, on: &OnWall) -> String {
+        let found = self.faces().nearest(on);
+        found.map_or_else(|| on.wall.to_string(), |(piece, _)| piece.name.clone())
+    }
+
+    /// The outer face nearest to a place outdoors that has a room behind it.
+    fn nearest_wall(&self, place: &Place) -> Option<OnWall> {
+        let (level, at) = (self.plan.level_of(place)?, self.plan.position(place)?);
+        let walls = self.plan.walls.iter().filter(|(_, wall)| wall.level == level);
+        let near = walls.filter_map(|(id, wall)| {
+            let ((dx, dy), length) = (wall.direction(), wall.length());
+            let (x, y) = ((at.x - wall.a.x).to_f64(), (at.y - wall.a.y).to_f64());
+            let (along, off) = ((x * dx + y * dy).clamp(0.0, length), y * dx - x * dy);
+            let away = libm::hypot(x - dx * along, y - dy * along);
+            let face = if off > 0.0 { Face::Left } else { Face::Right };
+            let along = Mm::from_f64(along).ok()?;
+            let on = OnWall { wall: *id, along, height: Mm::ZERO, face };
+            let is_outer = self.plan.room_of(&Place::Wall(on)).is_none();
+            let behind = Place::Wall(OnWall { face: opposite(face), ..on });
+            (is_outer && self.plan.room_of(&behind).is_some()).then_some((away, on))
+        });
+        near.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, on)| on)
+    }
+
     /// What an end is and where: `double socket-outlet, kitchen, 0.30 m up`.
     pub(crate) fn describe(&self, end: End) -> String {
         let what = match end {
@@ -98,13 +147,20 @@ impl<'a> House<'a> {
                 format!("{gangs}{}", point.kind.name())
             }),
         };
-        let room = self.room_of(end);
+        let room = self.whereabouts(end);
         let height = self.plan.place_of(end).map_or("not placed yet".to_owned(), |p| height(&p));
         if room.is_empty() {
             format!("{what}, {height}")
         } else {
             format!("{what}, {room}, {height}")
         }
+    }
+}
+
+const fn opposite(face: Face) -> Face {
+    match face {
+        Face::Left => Face::Right,
+        Face::Right => Face::Left,
     }
 }
 

@@ -5,6 +5,7 @@ use iced::{Center, Element, Fill};
 use wirewend::plan::{End, Place, labels};
 
 use super::styles;
+use crate::app::corners;
 use crate::app::keys::{Amount, Command, Step};
 use crate::app::{App, Message};
 
@@ -44,7 +45,11 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
             .on_press(Message::Do(does))
     };
     if let Some(Place::Wall(on)) = place {
-        let along = format!("{} from the corner", desk.survey.measure.show(on.along));
+        let offset = corners::offset(&desk.plan, &on);
+        let along = offset.map_or_else(
+            || "set out".to_owned(),
+            |one| one.says(&desk.survey.measure.show(one.away)),
+        );
         let height = format!("{} high", desk.survey.measure.show(on.height));
         lines = lines.push(
             row![

@@ -93,6 +93,9 @@ fn save_card<'a>(app: &'a App, name: &'a str) -> Element<'a, Message> {
 
 fn amount_card<'a>(app: &'a App, amount: Amount, typed: &'a str) -> Element<'a, Message> {
     let says = match amount {
+        Amount::Along if !app.desk.chosen_ends().is_empty() => {
+            "How far from the corner or the opening that is lit on the sheet"
+        }
         Amount::Along if app.desk.chosen_walls().is_empty() => {
             "How far from the corner where its wall begins"
         }

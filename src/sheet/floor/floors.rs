@@ -1,5 +1,6 @@
 //! What the floor sheets of one plan share.
 
+use std::cell::OnceCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -9,10 +10,11 @@ use super::rooms::Names;
 use super::settings::settings;
 use super::view::View;
 use super::walls::Walls;
+use super::wall_names::{WallName, wall_names};
 use super::{FloorOptions, Job, SheetError, openings};
 use crate::checks::{Checked, GoverningStretch};
 use crate::lengths::Lengths;
-use crate::plan::{CircuitId, LevelId, Plan};
+use crate::plan::{CircuitId, Faces, LevelId, Plan, faces};
 use crate::runs::Runs;
 use crate::sheet::scene::{Item, Scene};
 use crate::sheet::{Page, Scale};
@@ -25,6 +27,8 @@ pub struct Floors<'a> {
     pub(super) runs: &'a Runs,
     pub(super) lengths: &'a Lengths,
     pub(super) worst: Vec<(CircuitId, GoverningStretch)>,
+    /// The faces of all walls, once they are asked for.
+    faces: OnceCell<Faces>,
     shells: Vec<(LevelId, View, Rc<Shell>)>,
     /// The symbols of points about the plan's origin.
     stands: Vec<(LevelId, View, Rc<[Stand]>)>,
@@ -42,6 +46,7 @@ impl<'a> Floors<'a> {
             runs,
             lengths,
             worst: Vec::new(),
+            faces: OnceCell::new(),
             shells: Vec::new(),
             stands: Vec::new(),
             names: Vec::new(),
@@ -126,6 +131,7 @@ impl<'a> Floors<'a> {
             hatching: walls.hatching(),
             outline: Outline::of(&walls.closed, self.plan, level, view),
             openings: openings::draw(self.plan, level, view),
+            names: wall_names(self.plan, self.faces.get_or_init(|| faces(self.plan)), level, view),
             walls,
         });
         if self.shells.len() > 8 {
@@ -143,4 +149,5 @@ pub(super) struct Shell {
     pub(super) outline: Outline,
     pub(super) hatching: Item,
     pub(super) openings: Vec<Item>,
+    pub(super) names: Vec<WallName>,
 }

@@ -43,6 +43,8 @@ pub(super) struct Label {
 pub(super) struct Placed {
     /// The room it takes.
     pub(super) at: Rect,
+    /// Its leader, where it needs one.
+    pub(super) leader: Option<(Point, Point)>,
     /// Its marks.
     pub(super) item: Item,
 }
@@ -154,7 +156,7 @@ pub(super) fn placed(labels: &[Label], crowd: &Crowd) -> Vec<Placed> {
     let places = labels.iter().enumerate().map(|(index, label)| (label, standing.of(index)));
     places
         .filter_map(|(label, chosen)| chosen.map(|spot| (label, spot)))
-        .map(|(label, spot)| Placed { at: spot.at, item: draw(label, &spot) })
+        .map(|(label, spot)| Placed { at: spot.at, leader: spot.leader, item: draw(label, &spot) })
         .collect()
 }
 
@@ -454,7 +456,7 @@ fn crosses((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
 }
 
 /// Whether a line runs into a box.
-fn crosses_box(from: Point, to: Point, taken: Rect) -> bool {
+pub(super) fn crosses_box(from: Point, to: Point, taken: Rect) -> bool {
     let corners = [
         Point::new(taken.x0, taken.y0),
         Point::new(taken.x1, taken.y0),

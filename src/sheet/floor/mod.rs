@@ -23,6 +23,7 @@ mod strands;
 mod tags;
 mod tally;
 mod view;
+mod wall_names;
 mod walls;
 mod worst;
 
@@ -305,6 +306,7 @@ impl<'a> Job<'a> {
         let mut wanted = names.outside;
         wanted.extend(self.labels(drawing));
         let placed = labels::placed(&wanted, &crowd);
+        let walls = self.wall_names(drawing, &mut crowd, &placed);
         let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
         let shell = &drawing.shell;
         let mut items = vec![shell.hatching.clone()];
@@ -320,7 +322,22 @@ impl<'a> Job<'a> {
         items.extend(self.loops(drawing));
         items.extend(names.inside);
         items.extend(placed.into_iter().map(|label| label.item));
+        items.extend(walls);
         items
+    }
+
+    /// The names of walls, where the rest leaves room: on a sheet about one
+    /// circuit of those alone that it has to do with.
+    fn wall_names(
+        &self,
+        drawing: &Drawing<'_>,
+        crowd: &mut Crowd,
+        placed: &[labels::Placed],
+    ) -> Vec<Item> {
+        let own = self.options.circuit.map(|id| wall_names::of_circuit(self.plan, self.runs, id));
+        let names = drawing.shell.names.iter();
+        let names = names.filter(|name| own.as_ref().is_none_or(|own| own.contains(&name.wall)));
+        wall_names::lettered(names, crowd, placed)
     }
 
     /// What lettering must keep clear of, not settled yet.

@@ -35,7 +35,7 @@ pub(in crate::sheet) fn numbered_floor(
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
     let drawing = job.drawing(&view, floors);
     let names = floors.names(options.level, &view);
-    let (inside, placed) = lettered(&job, &drawing, &view, names, numbers.iter());
+    let (inside, placed, walls) = lettered(&job, &drawing, &view, names, numbers.iter());
     let taken: Vec<Rect> = placed.iter().map(|label| label.at).collect();
     // Each under its own leg, so that it is hidden with it.
     let halo = |traced| Group::of(Layer::Runs, runs::subject(traced), runs::halos(traced)).into();
@@ -48,18 +48,19 @@ pub(in crate::sheet) fn numbered_floor(
     items.extend(drawing.stands.iter().map(Stand::draw));
     items.extend(inside);
     items.extend(placed.into_iter().map(|label| label.item));
+    items.extend(walls);
     Ok(items)
 }
 
-/// The names of rooms, and the numbers with the names that found no room where
-/// a drawing leaves them most.
+/// The names of rooms, the numbers with the names that found no room where a
+/// drawing leaves them most, and the names of walls.
 pub(super) fn lettered<'a>(
     job: &Job<'_>,
     drawing: &Drawing<'_>,
     view: &View,
     names: Names,
     numbers: impl Iterator<Item = &'a Numbered>,
-) -> (Vec<Item>, Vec<Placed>) {
+) -> (Vec<Item>, Vec<Placed>, Vec<Item>) {
     let ground = job.ground();
     let (from, to) = (view.at(ground.x0, ground.y0), view.at(ground.x1, ground.y1));
     let space = Rect::from_points(from, to).inflate(AROUND, AROUND);
@@ -68,7 +69,9 @@ pub(super) fn lettered<'a>(
     crowd.settle();
     let mut wanted = names.outside;
     wanted.extend(numbers.map(|one| label(one, view)));
-    (names.inside, labels::placed(&wanted, &crowd))
+    let placed = labels::placed(&wanted, &crowd);
+    let walls = job.wall_names(drawing, &mut crowd, &placed);
+    (names.inside, placed, walls)
 }
 
 /// How much paper a level takes at least at a scale (1:50 unless one is asked

@@ -49,7 +49,7 @@ pub(in crate::sheet) fn opened_floor(
     let numbers = opened.iter().map(|one| &one.number);
     // No cables here that names would have to keep clear of.
     let names = job.names(&drawing, &view);
-    let (inside, placed) = lettered(&job, &drawing, &view, names, numbers);
+    let (inside, placed, walls) = lettered(&job, &drawing, &view, names, numbers);
     let mut items = vec![drawing.shell.hatching.clone()];
     items.extend(opened.iter().map(|one| bands(one, &view)));
     items.push(drawing.shell.walls.draw());
@@ -58,6 +58,7 @@ pub(in crate::sheet) fn opened_floor(
     items.extend(drawing.stands.iter().map(Stand::draw));
     items.extend(inside);
     items.extend(placed.into_iter().map(|label| label.item));
+    items.extend(walls);
     let mut occurs = job.occurs(&drawing);
     (occurs.heights, occurs.circuits) = (false, false);
     let mut all = opened.iter().flat_map(|one| one.stretches);

@@ -44,7 +44,7 @@ pub fn cut_list(house: &House<'_>) -> List {
             cut.length.measured.map_or(Value::Empty, Value::Metres),
             text(measured.map_or("", |one| &one.by)),
             text(measured.map_or("", |one| &one.on)),
-            Value::Text(way(house.plan, cut.leg)),
+            Value::Text(way(house, cut.leg).way),
         ]
     });
     List { name: "cuts", headings, rows: rows.collect() }
@@ -58,7 +58,7 @@ pub fn point_list(house: &House<'_>) -> List {
     ];
     let rows = house.plan.points.iter().map(|(id, point)| {
         let (on, height) = match point.place {
-            Some(Place::Wall(on)) => (format!("wall {}", on.wall), Value::Metres(on.height)),
+            Some(Place::Wall(on)) => (format!("wall {}", house.wall_name(&on)), Value::Metres(on.height)),
             Some(Place::Ceiling(_)) => ("ceiling".to_owned(), Value::Empty),
             Some(Place::Floor(_)) => ("floor".to_owned(), Value::Empty),
             Some(Place::Post(on)) => ("post".to_owned(), Value::Metres(on.height)),
@@ -70,7 +70,7 @@ pub fn point_list(house: &House<'_>) -> List {
             Value::Text(house.marks.point(*id).to_owned()),
             Value::Text(point.kind.name().to_owned()),
             Value::Count(usize::from(point.gangs)),
-            Value::Text(house.room_of(End::Point(*id)).to_owned()),
+            Value::Text(house.whereabouts(End::Point(*id))),
             Value::Text(on),
             height,
             Value::Text(board.map_or(String::new(), |id| house.marks.board(id).to_owned())),

@@ -114,6 +114,9 @@ pub(super) fn feeds(house: &House<'_>, circuit: CircuitId) -> String {
     for (id, point) in points {
         *counts.entry(point.kind).or_default() += 1;
         let room = house.room_of(crate::plan::End::Point(*id));
+        // Outdoors where it has a place at all.
+        let is_placed = house.plan.place_of(crate::plan::End::Point(*id)).is_some();
+        let room = if room.is_empty() && is_placed { "outside" } else { room };
         if !room.is_empty() && !rooms.contains(&room) {
             rooms.push(room);
         }

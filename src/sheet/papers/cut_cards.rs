@@ -60,7 +60,7 @@ fn card(house: &House<'_>, cut: &Cut<'_>) -> (f64, Vec<Item>) {
             format!("{}: {}; leave {}", house.marks.end(end), house.describe(end), metres(tail));
         card.entry(word, &what);
     }
-    card.entry("way", &words::way(house.plan, cut.leg));
+    card.entry("way", &words::way(house, cut.leg).way);
     let mark = label_text(house, cut);
     card.entry("ends", &format!("write on both: {mark}"));
     let who = house.measurement(cut).map(Measured::who_and_when).filter(|who| !who.is_empty());

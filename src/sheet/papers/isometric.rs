@@ -1,6 +1,10 @@
 //! A circuit in space: all three directions drawn at one scale, 30 degrees off
 //! level.
 
+mod named;
+
+use std::collections::BTreeSet;
+
 use kurbo::{Point, Rect, Vec2};
 
 use crate::plan::{CircuitId, End, Subject};
@@ -13,6 +17,8 @@ use crate::sheet::panel::Row;
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
 use crate::sheet::{Ink, Scale, Scene, pen};
 use crate::units::Point3;
+
+use super::words;
 
 /// The view of one circuit. None where it has no routed leg, or is too large
 /// for the sheet at any scale.
@@ -42,11 +48,13 @@ pub fn isometric(house: &House<'_>, circuit: CircuitId) -> Option<Scene> {
     })
 }
 
-const NOTES: [&str; 3] = [
+const NOTES: [&str; 4] = [
     "Across, along and up are drawn at one scale: up the sheet is up, and both walls' directions \
      run 30 degrees off level. Measure along these three only.",
     "Thin lines: walls at floor level. Coloured line: the circuit's cable, with its mark. \
      Dotted: straight down from a point to the floor. Dots: points, with mark and height.",
+    "Walls in or beside which the cable goes are named in grey, as on the floor sheet and the \
+     cards.",
     "A cable that passes behind another is not broken: the floor sheet shows which goes where.",
 ];
 
@@ -105,6 +113,9 @@ fn figure(house: &House<'_>, id: CircuitId, index: usize, view: &View) -> Option
     for end in ends {
         items.extend(stand(house, end, view, &covered, room, &mut clear));
     }
+    let walls: BTreeSet<String> =
+        cuts.iter().flat_map(|cut| words::way(house, cut.leg).walls).collect();
+    items.extend(named::names(house, &walls, view, &covered, room, &mut clear));
     Some(Figure { items })
 }
 

@@ -27,4 +27,5 @@ pub use quote_page::quote_page;
 pub use strips::{run_strip, run_strips};
 pub use test_sheet::test_sheets;
 pub use variation::variation_sheets;
+pub use words::{LegWords, edge_words, leg_words};
 pub(crate) use words::{build as build_words, way};

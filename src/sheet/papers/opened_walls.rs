@@ -2,11 +2,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::plan::{LevelId, Plane, WallId};
+use crate::plan::{Face, LevelId, OnWall, Plane, WallId};
 use crate::runs::{Heading, Surrounding};
 use crate::sheet::floor::{Numbered, Opened, OpenedStretch};
 use crate::sheet::house::{House, metres};
 use crate::units::{Mm, Point2, Point3};
+
+use super::words;
 
 /// A wall that is opened.
 #[derive(Clone, Debug)]
@@ -15,6 +17,9 @@ pub(crate) struct OpenedWall {
     pub(crate) number: u32,
     /// Which wall.
     pub(crate) wall: WallId,
+    /// The faces of it that look into rooms where it is opened, as drawings
+    /// name them, and what it is made of: `W6a, W6c (stud)`.
+    pub(crate) name: String,
     /// The level that it stands on.
     pub(crate) level: LevelId,
     /// Where most of it happens, seen from above.
@@ -91,10 +96,33 @@ pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
         let level = house.plan.walls.get(&wall)?.level;
         let (_, at) = opened.longest?;
         let what = opened.words();
-        let stretches = opened.stretches.into_iter().collect();
-        Some(OpenedWall { number: 0, wall, level, at, what, stretches })
+        let stretches: Vec<OpenedStretch> = opened.stretches.into_iter().collect();
+        let name = face_names(house, wall, &stretches);
+        Some(OpenedWall { number: 0, wall, name, level, at, what, stretches })
     });
     (1..).zip(told).map(|(number, one)| OpenedWall { number, ..one }).collect()
+}
+
+/// The faces of a wall where it is opened.
+fn face_names(house: &House<'_>, id: WallId, stretches: &[OpenedStretch]) -> String {
+    let Some(wall) = house.plan.walls.get(&id) else { return id.to_string() };
+    let (dx, dy) = wall.direction();
+    let along = |at: Point2| {
+        let (x, y) = ((at.x - wall.a.x).to_f64(), (at.y - wall.a.y).to_f64());
+        Mm::from_f64(x * dx + y * dy).unwrap_or(Mm::ZERO)
+    };
+    let places = stretches.iter().flat_map(|one| [along(one.from), along(one.to)]);
+    let on = |along: Mm, face: Face| OnWall { wall: id, along, height: Mm::ZERO, face };
+    let seen = places.flat_map(|at| [on(at, Face::Left), on(at, Face::Right)]);
+    let faces: Vec<_> = seen.filter_map(|on| Some(house.faces().nearest(&on)?.0)).collect();
+    let rooms = faces.iter().filter(|piece| !piece.rooms.is_empty());
+    let mut names: Vec<&str> = rooms.map(|piece| piece.name.as_str()).collect();
+    if names.is_empty() {
+        names = faces.iter().map(|piece| piece.name.as_str()).collect();
+    }
+    names.sort_unstable();
+    names.dedup();
+    format!("{} ({})", names.join(", "), words::build(wall.build))
 }
 
 impl Tally {

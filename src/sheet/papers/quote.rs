@@ -19,7 +19,6 @@ use super::client_price::{
     UNKNOWN, alternatives, amount, label, money, note, part_names, parts, saved,
 };
 use super::opened_walls::{OpenedWall, opened_walls};
-use super::words;
 
 /// The quote, with and without what is optional; at the end the floors with the
 /// numbers of the walls that are opened.
@@ -38,7 +37,7 @@ pub fn quote_sheets(
     )];
     rows.extend(rooms(house, false));
     let opened = opened_walls(house);
-    rows.extend(openings(house, &opened));
+    rows.extend(openings(&opened));
     rows.extend(together(price(quote)));
     rows.extend(optional(house, choices));
     rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
@@ -160,7 +159,7 @@ pub(super) fn what(point: &Point) -> String {
 }
 
 /// Where walls are opened, wall by wall.
-fn openings(house: &House<'_>, opened: &[OpenedWall]) -> Vec<Row> {
+fn openings(opened: &[OpenedWall]) -> Vec<Row> {
     if opened.is_empty() {
         return Vec::new();
     }
@@ -173,7 +172,7 @@ fn openings(house: &House<'_>, opened: &[OpenedWall]) -> Vec<Row> {
     for one in opened {
         rows.push(table.row(&[
             Cell::Bold(format!("({})", one.number)),
-            Cell::Bold(words::wall(house.plan, one.wall)),
+            Cell::Bold(one.name.clone()),
             Cell::of(one.what.as_str()),
         ]));
     }

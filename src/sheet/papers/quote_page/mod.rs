@@ -13,7 +13,6 @@ use crate::takeoff::{ClientChoices, Item};
 
 use super::opened_walls::{OpenedWall, opened_walls};
 use super::quote::EXCLUSIONS;
-use super::words;
 
 /// What the page may do: its own styles and script, and nothing from anywhere.
 const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; \
@@ -42,7 +41,7 @@ pub fn quote_page(
     let opened = opened_walls(house);
     drawing::drawing(&mut html, house, floors, &opened);
     points::rooms(&mut html, house, materials);
-    openings(&mut html, house, &opened);
+    openings(&mut html, &opened);
     price::price(&mut html, choices);
     html.element("h2", "Not in the price");
     html.raw("<ul>\n");
@@ -100,7 +99,7 @@ fn heading(html: &mut Html, house: &House<'_>, title: &str, choices: &ClientChoi
     html.raw("</p>\n</header>\n");
 }
 
-fn openings(html: &mut Html, house: &House<'_>, opened: &[OpenedWall]) {
+fn openings(html: &mut Html, opened: &[OpenedWall]) {
     if opened.is_empty() {
         return;
     }
@@ -108,7 +107,7 @@ fn openings(html: &mut Html, house: &House<'_>, opened: &[OpenedWall]) {
     html.element("p", "The numbers stand in boxes on the drawing above.");
     html.raw("<ol>\n");
     for one in opened {
-        let words = format!("{}: {}", words::wall(house.plan, one.wall), one.what);
+        let words = format!("{}: {}", one.name, one.what);
         html.raw(&format!("<li value=\"{}\">", one.number)).text(&words).raw("</li>\n");
     }
     html.raw("</ol>\n");

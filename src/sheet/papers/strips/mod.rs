@@ -8,7 +8,7 @@ use kurbo::{Point, Rect, Vec2};
 
 use self::trace::{PER, Piece, Trace};
 use super::words;
-use crate::plan::{CircuitId, End, Measured, Place, Subject};
+use crate::plan::{CircuitId, End, Hand, Measured, Place, Subject};
 use crate::sheet::clear::settled;
 use crate::sheet::floor::{cautions, circuit_mark, ink};
 use crate::sheet::gallery::{Figure, Gallery};
@@ -51,11 +51,15 @@ fn notes() -> Vec<Row> {
          shorter and longer ones are drawn at those lengths, the longer ones with a break. The \
          figures count, in metres.",
         "L and R: the cable turns left or right there, seen from above, coming from the board. \
-         Within a wall nothing turns.",
+         Within a wall nothing turns: left or right before a figure is the way along the wall, as \
+         one sees it from the room that the way under the strip names.",
         "Grey ground: inside a wall, named with its build. Between dashed lines: a void, named.",
-        "A cross on the line: through a plate. A loop at an end: the tail left there. A sag \
+        "A cross on the line: through a top or bottom plate, a ceiling or a floor. A loop at an end: the tail left there. A sag \
          before an end: drip loop on a face that rain can reach.",
-        "Figures in the line under a strip add up to the length to cut; the step rounds it up.",
+        "The way under a strip is measured from finished corners and from the sides of doors and \
+         windows as built. Walls are named as on the floor sheet.",
+        "Figures in the last lines under a strip add up to the length to cut; the step rounds it \
+         up.",
     ] {
         rows.push(Row::paragraph(text, Weight::Regular));
     }
@@ -65,7 +69,7 @@ fn notes() -> Vec<Row> {
 
 /// One leg.
 fn strip(house: &House<'_>, cut: &Cut<'_>) -> Figure {
-    let trace = Trace::of(cut.leg, Gallery::room().width() - 34.0);
+    let trace = Trace::of(house, cut.leg, Gallery::room().width() - 34.0);
     let mut items = surroundings::draw(house.plan, &trace);
     items.extend(line(cut, &trace));
     let last = trace.pieces.len().saturating_sub(1);
@@ -78,7 +82,7 @@ fn strip(house: &House<'_>, cut: &Cut<'_>) -> Figure {
     let around = crate::sheet::bounds(&items).unwrap_or(Rect::ZERO);
     let left = around.x0;
     let (head, top) = heading(house, cut, left, around.y0, around.width().max(NARROWEST));
-    let foot = sums(cut, left, around.y1, around.width().max(NARROWEST));
+    let foot = foot(house, cut, left, around.y1, around.width().max(NARROWEST));
     items.extend(head);
     items.extend(foot);
     let rule = Stroke::solid(Ink::GREY, 0.18);
@@ -129,8 +133,23 @@ fn heading(house: &House<'_>, cut: &Cut<'_>, left: f64, top: f64, width: f64) ->
     (lines.into_iter().map(Item::from).collect(), y - 0.6)
 }
 
-/// The terms of the cut length under a strip.
-fn sums(cut: &Cut<'_>, left: f64, foot: f64, width: f64) -> Vec<Item> {
+/// The way in words and the terms of the cut length under a strip.
+fn foot(house: &House<'_>, cut: &Cut<'_>, left: f64, foot: f64, width: f64) -> Vec<Item> {
+    let way = Some(words::way(house, cut.leg).way).filter(|_| cut.leg.route.length > Mm::ZERO);
+    let texts = way.map(|way| format!("Way: {way}.")).into_iter().chain([sums(cut)]);
+    let mut y = foot + 5.0;
+    let mut items = Vec::new();
+    for text in texts {
+        for line in wrap_even(&text, width, Lettering::Note, Weight::Regular) {
+            items.push(Text::new(line, (left, y), Lettering::Note).inked(Ink::DARK_GREY).into());
+            y += 4.0;
+        }
+    }
+    items
+}
+
+/// The terms of the cut length.
+fn sums(cut: &Cut<'_>) -> String {
     let length = cut.length;
     let told = |term: &crate::units::Term| format!("{} {}", term.what, term.value);
     let counts = |term: &&crate::units::Term| term.value != Mm::ZERO.to_string();
@@ -142,19 +161,12 @@ fn sums(cut: &Cut<'_>, left: f64, foot: f64, width: f64) -> Vec<Item> {
     } else {
         route.join(", ")
     };
-    let text = format!(
+    format!(
         "Route {}: {route}. With {}: cut {}.",
         metres(length.route.value),
         others.join(", "),
         metres(length.cut.value)
-    );
-    let mut y = foot + 5.0;
-    let mut items = Vec::new();
-    for line in wrap_even(&text, width, Lettering::Note, Weight::Regular) {
-        items.push(Text::new(line, (left, y), Lettering::Note).inked(Ink::DARK_GREY).into());
-        y += 4.0;
-    }
-    items
+    )
 }
 
 /// The cable itself, with its circuit's colour and marks.
@@ -212,7 +224,12 @@ fn labels(piece: &Piece<'_>, last: bool) -> Vec<Item> {
         return Vec::new();
     }
     let middle = piece.from.midpoint(piece.to);
-    let text = Text::new(figure(piece.length), middle, Lettering::Note).haloed();
+    let says = match piece.hand {
+        Some(Hand::Left) => format!("left {}", figure(piece.length)),
+        Some(Hand::Right) => format!("right {}", figure(piece.length)),
+        None => figure(piece.length),
+    };
+    let text = Text::new(says, middle, Lettering::Note).haloed();
     let upright = (piece.to.x - piece.from.x).abs() < 0.01;
     let text = if upright {
         // Read from the right, along the cable, so that it takes little room.
@@ -293,7 +310,11 @@ fn is_wet(house: &House<'_>, end: End) -> bool {
 fn surrounding_name(house: &crate::plan::Plan, piece: &Piece<'_>) -> String {
     use crate::plan::Plane;
     match piece.segment.plane {
-        Some(Plane::Wall(id)) => words::wall(house, id),
+        Some(Plane::Wall(id)) => {
+            let name = piece.face.clone().unwrap_or_else(|| id.to_string());
+            let build = house.walls.get(&id).map(|wall| words::build(wall.build));
+            build.map_or(name.clone(), |build| format!("{name} ({build})"))
+        }
         Some(Plane::Void(id)) => words::void(house, id),
         None => String::new(),
     }

@@ -2,8 +2,10 @@
 
 use kurbo::Point;
 
-use crate::plan::Plane;
+use crate::plan::{Hand, Plane};
 use crate::runs::{Leg, Segment, Surrounding};
+use crate::sheet::House;
+use crate::sheet::papers::words;
 use crate::units::{Mm, Point3};
 
 /// Paper for a millimetre of height: 1:50.
@@ -25,6 +27,10 @@ pub(super) struct Piece<'a> {
     pub(super) broken: bool,
     /// Through a plate.
     pub(super) plate: bool,
+    /// Sideways in a wall: on which hand, seen as the way's words have it.
+    pub(super) hand: Option<Hand>,
+    /// What drawings call the face of the wall that it is in.
+    pub(super) face: Option<String>,
     /// Where it really begins and ends, seen from above.
     ways: (Point3, Point3),
 }
@@ -37,15 +43,18 @@ pub(super) struct Trace<'a> {
 
 impl<'a> Trace<'a> {
     /// Rolled out from the origin, where height nought is; no wider than this.
-    pub(super) fn of(leg: &'a Leg, widest: f64) -> Self {
+    pub(super) fn of(house: &House<'_>, leg: &'a Leg, widest: f64) -> Self {
         let mut pieces: Vec<Piece<'a>> = Vec::new();
-        for segment in leg.route.segments.iter().filter(|one| one.length > Mm::ZERO) {
+        let told = words::hands(house, leg).into_iter().zip(words::wall_names(house, leg));
+        let segments = leg.route.segments.iter().zip(told);
+        for (segment, (hand, face)) in segments.filter(|(one, _)| one.length > Mm::ZERO) {
             if let Some(last) = pieces.last_mut() {
                 let small = segment.length <= STEP || last.segment.length <= STEP;
                 let level = |one: &Segment| one.from.z == one.to.z;
                 let same = last.segment.plane == segment.plane && level(segment);
                 let straight = segment.heading == last.segment.heading
-                    && segment.through == last.segment.through;
+                    && segment.through == last.segment.through
+                    && hand == last.hand;
                 if same && level(last.segment) && (small || straight)
                     || (!level(segment) && straight)
                 {
@@ -61,6 +70,8 @@ impl<'a> Trace<'a> {
                 length: segment.length,
                 broken: false,
                 plate: segment.through == Surrounding::Plate,
+                hand,
+                face,
                 ways: (segment.from, segment.to),
             });
         }
