@@ -16,6 +16,7 @@ mod edit;
 mod finding;
 mod history;
 mod id;
+mod isolation;
 mod label;
 mod level;
 mod limits;
@@ -49,6 +50,7 @@ pub use id::{
     AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
     VoidId, WallId,
 };
+pub use isolation::{Isolation, isolations};
 pub use label::{Labels, circuits_by_board, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;
