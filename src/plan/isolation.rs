@@ -15,8 +15,9 @@ pub struct Isolation {
     pub load: PointId,
 }
 
-/// What the isolating switches among some points cut off, in the order of the
-/// points; a drawing has no word for it, so places tell.
+/// What the isolating switches among some points cut off, switch by switch in
+/// the order of the points, for each first the one it is there for; a drawing
+/// has no word for it, so places tell.
 ///
 /// A switch belongs to a fixed appliance of its room (or outdoors, as itself),
 /// the nearest pairs first and one to each; what is left in the room goes with
@@ -45,7 +46,7 @@ pub fn isolations(plan: &Plan, points: &[PointId]) -> Vec<Isolation> {
     loads.retain(|load| found.iter().all(|one| one.load != load.id));
     found.extend(share(&idle, &loads, |_, _| true));
     let place = |id: PointId| points.iter().position(|other| *other == id);
-    found.sort_by_key(|one| (place(one.by), place(one.load)));
+    found.sort_by_key(|one| place(one.by));
     found
 }
 
@@ -161,7 +162,7 @@ mod tests {
     #[test]
     fn a_switch_alone_in_its_room_belongs_to_what_is_nearest_elsewhere() {
         let found = told(&[(Isolator, 3900, 1000), (Oven, 7000, 1000), (Cooktop, 5000, 1000)]);
-        assert_eq!(found, [(10, 11), (10, 12)], "both in the next room");
+        assert_eq!(found, [(10, 12), (10, 11)], "both in the next room, the nearest first");
         assert_eq!(told(&[(Oven, 1, 1), (Cooktop, 2, 2)]), [], "no switch");
     }
 
