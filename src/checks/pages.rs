@@ -57,6 +57,7 @@ pub const CODES: &[Page] = pages![
     "no-price",
     "no-stock",
     "no-way",
+    "not-behind-isolator",
     "odd-area-effect",
     "odd-measurement",
     "odd-reading",

@@ -18,6 +18,7 @@ mod faces;
 mod finding;
 mod history;
 mod id;
+mod isolation;
 mod label;
 mod level;
 mod limits;
@@ -53,6 +54,7 @@ pub use id::{
     AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
     VoidId, WallId,
 };
+pub use isolation::{Isolation, isolations};
 pub use label::{Labels, circuits_by_board, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;

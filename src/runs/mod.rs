@@ -10,6 +10,7 @@ mod distances;
 mod finder;
 pub mod grouping;
 mod house;
+mod isolating;
 mod marks;
 mod memory;
 mod nearby;

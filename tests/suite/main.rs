@@ -29,6 +29,7 @@ mod imports;
 #[allow(dead_code, reason = "made for the benches too")]
 #[path = "../benches/house/invented.rs"]
 mod invented;
+mod isolators;
 mod journal;
 mod lanes_inside;
 mod large_storeys;
