@@ -12,8 +12,8 @@ use wirewend::sheet::{
     cut_cards, cut_list, elevations, isometric, leg_words, point_list, quote_sheets, run_strips,
 };
 use wirewend::space::Space;
-use wirewend::takeoff::{choices, take_off};
 use wirewend::store;
+use wirewend::takeoff::{choices, take_off};
 
 use crate::generate::generated_plan;
 use crate::on_paper::{groups, texts};
@@ -41,7 +41,9 @@ fn fixtures() -> Vec<Job> {
 /// Every name of a wall in a text: `W6`, `W6b`, `W6+W9b`.
 fn names(text: &str) -> BTreeSet<String> {
     let mut found = BTreeSet::new();
-    for word in text.split(|sign: char| !(sign.is_ascii_alphanumeric() || sign == '+' || sign == '-')) {
+    for word in
+        text.split(|sign: char| !(sign.is_ascii_alphanumeric() || sign == '+' || sign == '-'))
+    {
         let is_name = |part: &str| {
             let rest = part.strip_prefix('W').unwrap_or("");
             let digits = rest.trim_end_matches(|sign: char| sign.is_ascii_lowercase());
@@ -55,12 +57,20 @@ fn names(text: &str) -> BTreeSet<String> {
 }
 
 fn said(scenes: &[Scene]) -> BTreeSet<String> {
-    scenes.iter().flat_map(|scene| texts(&scene.items)).flat_map(|one| names(&one.content)).collect()
+    scenes
+        .iter()
+        .flat_map(|scene| texts(&scene.items))
+        .flat_map(|one| names(&one.content))
+        .collect()
 }
 
 /// What is lettered on its own as the name of a wall.
 fn lettered(items: &[Item]) -> BTreeSet<String> {
-    texts(items).iter().map(|text| text.content.clone()).filter(|text| names(text).contains(text)).collect()
+    texts(items)
+        .iter()
+        .map(|text| text.content.clone())
+        .filter(|text| names(text).contains(text))
+        .collect()
 }
 
 fn marks_of_points(job: &Job) -> BTreeSet<String> {
@@ -94,7 +104,7 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         counted += wanted.len();
         // The drawing of the quote has all that its list names.
         let taken = take_off(&job.plan, &job.runs, &job.lengths);
-        let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken));
+        let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken).for_client());
         let (drawn, listed): (Vec<Scene>, Vec<Scene>) =
             sheets.into_iter().partition(|scene| scene.scale.is_some());
         let drawn: BTreeSet<String> =
@@ -136,8 +146,7 @@ fn points_at(group: &Group) -> ((f64, f64), bool) {
 fn away(wall: &Wall, side: Face, (x, y): (f64, f64)) -> f64 {
     let ((dx, dy), (nx, ny)) = (wall.direction(), wall.normal(side));
     let half = wall.thickness.to_f64() / 2.0;
-    let (px, py) =
-        (x - wall.a.x.to_f64() - nx * half, y - wall.a.y.to_f64() - ny * half);
+    let (px, py) = (x - wall.a.x.to_f64() - nx * half, y - wall.a.y.to_f64() - ny * half);
     let along = (px * dx + py * dy).clamp(-half, wall.length() + half);
     (px - dx * along).hypot(py - dy * along)
 }

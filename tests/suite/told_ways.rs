@@ -98,7 +98,8 @@ impl Judge<'_> {
         if place.contains("the ground (") || self.void(place).is_some() {
             return self.in_void(place, moves);
         }
-        if place.starts_with("through the ") && !place.contains(" into ") || place.ends_with("on the post")
+        if place.starts_with("through the ") && !place.contains(" into ")
+            || place.ends_with("on the post")
         {
             for one in moves.split(", ").filter(|one| *one != "into the ground") {
                 self.upright(one)?;
@@ -229,7 +230,11 @@ impl Judge<'_> {
     /// A set-out, held against a walk along the face until another wall is hit.
     fn set_out(&mut self, id: WallId, side: Face, told: &str) -> Result<(), String> {
         let Some((length, rest)) = figure(told) else {
-            return if told.starts_with("in its ") { Ok(()) } else { Err(format!("what is {told}")) };
+            return if told.starts_with("in its ") {
+                Ok(())
+            } else {
+                Err(format!("what is {told}"))
+            };
         };
         let Some((hand, what)) = rest.split_once(" of ") else {
             return Err(format!("what is {told}"));
@@ -249,9 +254,11 @@ impl Judge<'_> {
             let on = along + sign * walked;
             let x = wall.a.x.to_f64() + dx * on + nx * off;
             let y = wall.a.y.to_f64() + dy * on + ny * off;
-            let hit = self.plan.walls.iter().find(|(other, it)| {
-                **other != id && it.level == wall.level && holds(it, x, y)
-            });
+            let hit = self
+                .plan
+                .walls
+                .iter()
+                .find(|(other, it)| **other != id && it.level == wall.level && holds(it, x, y));
             if let Some((other, _)) = hit {
                 if (walked - length).abs() > 4.0 {
                     return Err(format!("{told}: {other} stands {walked} mm away"));
@@ -325,9 +332,9 @@ impl Judge<'_> {
             };
             if let Some(name) = rest.strip_prefix("towards ") {
                 if let Some(wall) = self.far_wall(name) {
-                    return f64::from(u8::from(steps(*way).any(|(far, x, y)| {
-                        far >= 80.0 && distance(wall, x, y) < 21.0
-                    })));
+                    return f64::from(u8::from(
+                        steps(*way).any(|(far, x, y)| far >= 80.0 && distance(wall, x, y) < 21.0),
+                    ));
                 }
                 let inside = |x: f64, y: f64| {
                     let rooms = self.plan.rooms.values().filter(|one| one.name == name);
@@ -470,15 +477,19 @@ fn a_leg_of_the_cottage_in_words() {
         .circuits
         .iter()
         .find_map(|(id, run)| {
-            let at = run.legs.iter().position(|leg| {
-                (marks.end(leg.from), marks.end(leg.to)) == ("L-S1", "SO12")
-            })?;
+            let at = run
+                .legs
+                .iter()
+                .position(|leg| (marks.end(leg.from), marks.end(leg.to)) == ("L-S1", "SO12"))?;
             Some((*id, at))
         })
         .unwrap();
     let words = leg_words(&house, id, index).unwrap();
     assert!(
-        words.way.starts_with("in W5") && words.way.ends_with("(brick veneer, from Living): right 2.70 towards its corner with W7"),
+        words.way.starts_with("in W5")
+            && words
+                .way
+                .ends_with("(brick veneer, from Living): right 2.70 towards its corner with W7"),
         "{}",
         words.way
     );
@@ -488,6 +499,7 @@ fn a_leg_of_the_cottage_in_words() {
         other => panic!("{other:?}"),
     };
     let leg = &routed.circuits[&id].legs[index];
-    let (from, to) = (plan.position(&Place::Wall(on(leg.from))), plan.position(&Place::Wall(on(leg.to))));
+    let (from, to) =
+        (plan.position(&Place::Wall(on(leg.from))), plan.position(&Place::Wall(on(leg.to))));
     assert!(to.unwrap().y > from.unwrap().y, "up the page");
 }

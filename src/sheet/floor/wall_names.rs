@@ -118,9 +118,8 @@ impl Taken {
     }
 
     fn is_free(&self, at: Rect) -> bool {
-        let apart = |one: &Rect| {
-            one.x1 <= at.x0 || at.x1 <= one.x0 || one.y1 <= at.y0 || at.y1 <= one.y0
-        };
+        let apart =
+            |one: &Rect| one.x1 <= at.x0 || at.x1 <= one.x0 || one.y1 <= at.y0 || at.y1 <= one.y0;
         self.boxes.iter().all(apart)
             && !self.leaders.iter().any(|(from, to)| crosses_box(*from, *to, at))
     }

@@ -109,7 +109,12 @@ fn awkward_houses_have_boxes_and_cables_everywhere() {
             boxes += usize::from(matches!(row.what, wirewend::sheet::Marked::Box(_)));
             past += usize::from(row.towards.is_none());
         }
-        skew += job.plan.walls.values().filter(|wall| wall.a.x != wall.b.x && wall.a.y != wall.b.y).count();
+        skew += job
+            .plan
+            .walls
+            .values()
+            .filter(|wall| wall.a.x != wall.b.x && wall.a.y != wall.b.y)
+            .count();
     }
     assert!(boxes > 300 && skew > 200 && past > 3, "{boxes} boxes, {skew} skew walls, {past} past");
 }

@@ -145,14 +145,13 @@ fn a_cable(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>) -> Option<String
         let wall = &job.plan.walls[&id];
         let body = Body::of(wall);
         let level = &job.plan.levels[&wall.level];
-        let high = |z: wirewend::units::Mm| {
-            (z - level.floor).to_f64().clamp(0.0, level.height.to_f64())
-        };
+        let high =
+            |z: wirewend::units::Mm| (z - level.floor).to_f64().clamp(0.0, level.height.to_f64());
         let low = high(segment.from.z).min(high(segment.to.z));
         let top = high(segment.from.z).max(high(segment.to.z));
         let heights = [row.height.to_f64(), to_height.to_f64()];
-        let same_height =
-            (heights[0].min(heights[1]) - low).abs() < 1.5 && (heights[0].max(heights[1]) - top).abs() < 1.5;
+        let same_height = (heights[0].min(heights[1]) - low).abs() < 1.5
+            && (heights[0].max(heights[1]) - top).abs() < 1.5;
         let way = |at: wirewend::units::Point3| {
             let start = body.on_face(0.0, span.side);
             let (x, y) = (at.x.to_f64() - start.0, at.y.to_f64() - start.1);
@@ -177,10 +176,7 @@ fn a_cable(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>) -> Option<String
         }
         // Sideways: both ends from the same corner; what is beyond the piece
         // is clipped to it.
-        let middle = f64::midpoint(
-            from.min(until).max(span.from),
-            from.max(until).min(span.to),
-        );
+        let middle = f64::midpoint(from.min(until).max(span.from), from.max(until).min(span.to));
         let Some(run) = at(middle) else { return false };
         let (Edge::Corner { end, .. }, Some(_)) = (row.edge, row.towards) else { return false };
         let sign = if span.side == Face::Left { -1.0 } else { 1.0 };

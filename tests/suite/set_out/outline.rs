@@ -154,9 +154,12 @@ impl Outlines {
 fn filled(bodies: &[Body]) -> MultiPolygon<f64> {
     let mut shapes: Vec<Polygon<f64>> = bodies.iter().map(|body| body.strip(0.0, 0.0)).collect();
     for (index, body) in bodies.iter().enumerate() {
-        for (end, way, is_b) in [(body.a, body.way, false), (body.b, (-body.way.0, -body.way.1), true)] {
+        for (end, way, is_b) in
+            [(body.a, body.way, false), (body.b, (-body.way.0, -body.way.1), true)]
+        {
             let mut arms = vec![Arm { at: end, way, half: body.half }];
-            for (number, other) in bodies.iter().enumerate().filter(|(number, _)| *number != index) {
+            for (number, other) in bodies.iter().enumerate().filter(|(number, _)| *number != index)
+            {
                 let (gap, along, rest) = other.off(end);
                 if gap > OFF {
                     continue;

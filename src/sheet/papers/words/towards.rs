@@ -65,9 +65,10 @@ pub(super) fn towards(
 
 /// The levels that a void serves.
 fn levels(plan: &Plan, void: VoidId) -> Vec<LevelId> {
-    let serves = plan.levels.iter().filter(|(_, level)| {
-        level.above.contains(&void) || level.below.contains(&void)
-    });
+    let serves = plan
+        .levels
+        .iter()
+        .filter(|(_, level)| level.above.contains(&void) || level.below.contains(&void));
     serves.map(|(id, _)| *id).collect()
 }
 
@@ -77,8 +78,7 @@ fn room(
     (ahead, long): (Ray, f64),
     others: &[Ray],
 ) -> Option<Towards> {
-    let rooms: Vec<_> =
-        plan.rooms.values().filter(|room| levels.contains(&room.level)).collect();
+    let rooms: Vec<_> = plan.rooms.values().filter(|room| levels.contains(&room.level)).collect();
     let mut found: Vec<(f64, &str)> = Vec::new();
     for room in &rooms {
         let inside = ahead.inside(&room.outline);
