@@ -72,6 +72,7 @@ pub const CODES: &[Page] = pages![
     "phase-balance",
     "phase-not-at-board",
     "pin-names-stranger",
+    "place-in-corner",
     "place-in-opening",
     "place-on-screen",
     "place-past-height",

@@ -16,7 +16,7 @@ use wirewend::runs::Runs;
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
     cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
-    point_list, quote_page, quote_sheets, reading_list, run_strips, svg, test_sheets,
+    point_list, quote_page, quote_sheets, reading_list, run_strips, set_out_list, svg, test_sheets,
     variation_sheets, workbook,
 };
 use wirewend::store;
@@ -138,7 +138,7 @@ fn make(
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
         lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
-        lists.push(reading_list(&house, &tests));
+        lists.extend([reading_list(&house, &tests), set_out_list(&house)]);
     }
     let title = title(&job.plan.project.title, only);
     Some(Papers { set, page, lists, title, said })

@@ -37,7 +37,9 @@ pub use dxf::dxf;
 pub use floor::{FloorOptions, Floors, SheetError, bare_floor, circuit_line, floor_sheet};
 pub use house::House;
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};
-pub use lists::{List, Value, cable_list, csv, cut_list, point_list, reading_list, workbook};
+pub use lists::{
+    List, Value, cable_list, csv, cut_list, point_list, reading_list, set_out_list, workbook,
+};
 pub use numbered::number_sheets;
 pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};
@@ -52,4 +54,6 @@ pub use scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Scene, Stroke, Te
 pub(crate) use svg::fragment;
 pub use svg::{FONT_FAMILY, number, subject_key, svg};
 pub use symbols::{Duty, MODULE, Sign, Symbol};
-pub use wall_view::{BoxOn, CableIn, KEEP_OFF, OpeningIn, WallView, wall_views};
+pub use wall_view::{
+    BoxOn, CableIn, KEEP_OFF, Marked, OpeningIn, SetOutRow, WallView, set_out_rows, wall_views,
+};

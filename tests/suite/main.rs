@@ -43,6 +43,7 @@ mod quote_page;
 mod rooms;
 mod rules;
 mod sample;
+mod set_out;
 mod several_boards;
 mod sheet;
 mod sheet_sample;

@@ -132,6 +132,12 @@ impl Faces {
     #[must_use]
     pub fn set_out(&self, on: &OnWall) -> Option<SetOut<'_>> {
         let (piece, across) = self.place(on)?;
+        self.set_out_at(piece, across)
+    }
+
+    /// The same for a place on a piece, so far from its corner at the left, mm.
+    #[must_use]
+    pub fn set_out_at<'a>(&self, piece: &'a FacePiece, across: f64) -> Option<SetOut<'a>> {
         edge::nearest(piece, across, self.edges(piece))
     }
 

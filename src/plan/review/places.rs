@@ -1,15 +1,19 @@
 //! Places of points and boards that cannot be.
 
-use super::super::{End, Finding, OnWall, Place, Severity, Subject, WallBuild};
+use super::super::{End, Faces, Finding, OnWall, Place, Severity, Subject, WallBuild, faces};
 use super::Drawing;
 use crate::units::Mm;
 
 pub(super) fn review(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
     let boards = drawing.plan.boards.iter().map(|(id, it)| (End::Board(*id), it.place));
     let points = drawing.plan.points.iter().map(|(id, it)| (End::Point(*id), it.place));
+    let finished = faces(drawing.plan);
     for (end, place) in boards.chain(points) {
         match place {
-            Some(Place::Wall(on)) => on_wall(drawing, end, on, findings),
+            Some(Place::Wall(on)) => {
+                on_wall(drawing, end, on, findings);
+                in_a_corner(drawing, &finished, (end, on), findings);
+            }
             Some(Place::Post(on)) if on.height < Mm::ZERO => {
                 let message = format!("{} is below the ground", drawing.end(end));
                 let limits = (on.height.to_string(), "at least 0 mm".to_owned());
@@ -79,6 +83,33 @@ fn in_an_opening(drawing: &Drawing<'_>, end: End, on: OnWall, findings: &mut Vec
     let limits = (on.along.to_string(), format!("not from {} to {}", edges.0, edges.1));
     let remedy = "move it beside the opening";
     findings.push(fault(drawing, end, "place-in-opening", message, remedy, limits));
+}
+
+/// Within the wall that meets its own: there is no face.
+fn in_a_corner(
+    drawing: &Drawing<'_>,
+    finished: &Faces,
+    (end, on): (End, OnWall),
+    findings: &mut Vec<Finding>,
+) {
+    let Some(wall) = drawing.plan.walls.get(&on.wall) else { return };
+    let is_past = on.along < Mm::ZERO || on.along.to_f64() > wall.length() + 0.5;
+    if is_past || finished.piece_of(&on).is_some() {
+        return;
+    }
+    let Some((piece, across)) = finished.nearest(&on) else { return };
+    let corner = if across * 2.0 > piece.length { piece.right } else { piece.left };
+    let Some(met) = corner.with else { return };
+    let past = piece.span_of(on.wall, on.face).map_or(0.0, |span| {
+        let along = on.along.to_f64();
+        (span.from - along).max(along - span.to)
+    });
+    let message =
+        format!("{} is within wall {met}, where that meets wall {}", drawing.end(end), on.wall);
+    let limits = (format!("{past:.0} mm past the corner"), "short of the corner".to_owned());
+    let remedy = "move it along the wall, clear of the corner";
+    let finding = fault(drawing, end, "place-in-corner", message, remedy, limits);
+    findings.push(Finding { severity: Severity::Warning, ..finding });
 }
 
 fn on_a_screen(drawing: &Drawing<'_>, end: End, on: OnWall, findings: &mut Vec<Finding>) {

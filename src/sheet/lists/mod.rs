@@ -2,10 +2,12 @@
 
 mod contents;
 mod readings;
+mod set_out;
 mod workbook;
 
 pub use contents::{cable_list, cut_list, point_list};
 pub use readings::reading_list;
+pub use set_out::set_out_list;
 pub use workbook::workbook;
 
 /// A list with a heading to every column.

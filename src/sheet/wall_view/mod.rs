@@ -4,6 +4,7 @@
 
 mod cables;
 mod hidden;
+mod set_out;
 mod strip;
 mod words;
 
@@ -14,8 +15,9 @@ use crate::sheet::house::House;
 use crate::units::Mm;
 use cables::InWalls;
 
+pub use set_out::{Marked, SetOutRow, set_out_rows};
 pub use strip::KEEP_OFF;
-pub(crate) use words::{edge_words, rooms_words, walls_words};
+pub(crate) use words::{edge_words, hand_word, rooms_words, walls_words};
 
 /// A piece of a face as one sees it from its room: all distances from its
 /// finished corner at the left and up from the floor, mm.
