@@ -29,6 +29,8 @@ mod going;
 mod ground;
 #[cfg(test)]
 mod habit_flows;
+#[cfg(test)]
+mod set_out_flows;
 mod habits;
 mod hand;
 mod hold;

@@ -64,13 +64,13 @@ fn said(scenes: &[Scene]) -> BTreeSet<String> {
         .collect()
 }
 
-/// What is lettered on its own as the name of a wall.
+/// What is lettered on its own as the name of a wall, legends left out.
 fn lettered(items: &[Item]) -> BTreeSet<String> {
-    texts(items)
-        .iter()
-        .map(|text| text.content.clone())
-        .filter(|text| names(text).contains(text))
-        .collect()
+    let walls = groups(items).into_iter().filter(|group| {
+        group.layer == Layer::Labels && matches!(group.subject, Some(Subject::Wall(_)))
+    });
+    let said = walls.flat_map(|group| texts(&group.items)).map(|text| text.content.clone());
+    said.filter(|text| names(text).contains(text)).collect()
 }
 
 fn marks_of_points(job: &Job) -> BTreeSet<String> {
@@ -181,9 +181,23 @@ fn astray(job: &Job, level: LevelId) -> (Vec<String>, usize) {
         if !own {
             complaints.push(format!("{says} at {at:?}, led {is_led}: beside {:?}", sides[0]));
         }
-        let reach = if is_led { 60.0 } else { 300.0 };
-        if nearest > reach {
-            complaints.push(format!("{says} stands {nearest} mm from any face"));
+        // Its letters, not their middle: what is level beside a slanting face
+        // is long.
+        let box_of = texts(&group.items)[0].bounds();
+        let shares = [0.0, 0.25, 0.5, 0.75, 1.0];
+        let places = shares.iter().flat_map(|x| shares.map(|y| (*x, y))).map(|(x, y)| {
+            (
+                (box_of.x0 + box_of.width() * x) * 50.0,
+                -(box_of.y0 + box_of.height() * y) * 50.0,
+            )
+        });
+        let close = places
+            .flat_map(|place| sides.iter().filter(|one| is_own(one)).map(move |one| (place, one)))
+            .map(|(place, (_, id, side))| away(&job.plan.walls[id], *side, place))
+            .fold(f64::MAX, f64::min);
+        let reach = if is_led { nearest <= 60.0 } else { close <= 120.0 };
+        if !reach {
+            complaints.push(format!("{says} stands {close} mm from its face, led {is_led}"));
         }
     }
     (complaints, count)

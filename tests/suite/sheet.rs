@@ -124,7 +124,13 @@ fn letters(text: &Text) -> Rect {
         wirewend::sheet::Anchor::Middle => text.at.x - width / 2.0,
         wirewend::sheet::Anchor::End => text.at.x - width,
     };
-    Rect::new(left, text.at.y - text.height.mm(), left + width, text.at.y)
+    let level = Rect::new(left, text.at.y - text.height.mm(), left + width, text.at.y);
+    // Upright lettering is read from the right: about its anchor.
+    if text.turn == 0.0 {
+        return level;
+    }
+    let turned = kurbo::Affine::rotate_about(text.turn.to_radians(), text.at);
+    turned.transform_rect_bbox(level)
 }
 
 #[test]

@@ -202,25 +202,30 @@ impl Judge<'_> {
             _ => {}
         }
         let wall = &self.plan.walls[&id];
-        // Over all its length: it looks into one room only.
-        let sees = |side: &&Face| {
-            let (nx, ny) = wall.normal(**side);
-            let (dx, dy) = wall.direction();
+        let (dx, dy) = wall.direction();
+        let sees = |side: Face, along: f64| {
+            let (nx, ny) = wall.normal(side);
             let off = wall.thickness.to_f64() / 2.0 + 60.0;
-            let mut along = 20.0;
-            let mut any = false;
-            while along < wall.length() {
-                let x = wall.a.x.to_f64() + dx * along + nx * off;
-                let y = wall.a.y.to_f64() + dy * along + ny * off;
-                let here = self.plan.rooms.values().filter(|one| one.level == wall.level);
-                let here = here.filter(|one| outline_holds(&one.outline, x, y));
-                let names: Vec<&str> = here.map(|one| one.name.as_str()).collect();
-                any |= if room == "outside" { names.is_empty() } else { names.contains(&room) };
-                along += 20.0;
-            }
-            any
+            let x = wall.a.x.to_f64() + dx * along + nx * off;
+            let y = wall.a.y.to_f64() + dy * along + ny * off;
+            let here = self.plan.rooms.values().filter(|one| one.level == wall.level);
+            let here = here.filter(|one| outline_holds(&one.outline, x, y));
+            let names: Vec<&str> = here.map(|one| one.name.as_str()).collect();
+            if room == "outside" { names.is_empty() } else { names.contains(&room) }
         };
-        let seen: Vec<Face> = [Face::Left, Face::Right].iter().filter(sees).copied().collect();
+        // Where the cable is; else over all its length.
+        let (px, py) = (self.at.x - wall.a.x.to_f64(), self.at.y - wall.a.y.to_f64());
+        let here = px * dx + py * dy;
+        let steps = (1..).map(|step| 20.0 * f64::from(step));
+        let all: Vec<f64> = steps.take_while(|along| *along < wall.length()).collect();
+        let of = |places: &[f64]| -> Vec<Face> {
+            let both = [Face::Left, Face::Right].into_iter();
+            both.filter(|side| places.iter().any(|along| sees(*side, *along))).collect()
+        };
+        let mut seen = of(&[here]);
+        if seen.len() != 1 {
+            seen = of(&all);
+        }
         match seen.as_slice() {
             [one] => Ok(*one),
             _ => Err(format!("{name} seen from {room}: {} faces", seen.len())),
@@ -331,10 +336,11 @@ impl Judge<'_> {
                 })
             };
             if let Some(name) = rest.strip_prefix("towards ") {
-                if let Some(wall) = self.far_wall(name) {
-                    return f64::from(u8::from(
-                        steps(*way).any(|(far, x, y)| far >= 80.0 && distance(wall, x, y) < 21.0),
-                    ));
+                let walls = self.far_walls(name);
+                if !walls.is_empty() {
+                    return f64::from(u8::from(steps(*way).any(|(far, x, y)| {
+                        far >= 80.0 && walls.iter().any(|wall| distance(wall, x, y) < 21.0)
+                    })));
                 }
                 let inside = |x: f64, y: f64| {
                     let rooms = self.plan.rooms.values().filter(|one| one.name == name);
@@ -344,11 +350,10 @@ impl Judge<'_> {
                 return f64::from(u32::try_from(count).unwrap());
             }
             if let Some(name) = rest.strip_prefix("away from ") {
-                let Some(wall) = self.far_wall(name) else { return 0.0 };
-                let back = (-way.0, -way.1);
-                return f64::from(u8::from(
-                    steps(back).any(|(far, x, y)| far >= 80.0 && distance(wall, x, y) < 21.0),
-                ));
+                let (walls, back) = (self.far_walls(name), (-way.0, -way.1));
+                return f64::from(u8::from(steps(back).any(|(far, x, y)| {
+                    far >= 80.0 && walls.iter().any(|wall| distance(wall, x, y) < 21.0)
+                })));
             }
             if let Some(name) = rest.strip_prefix("to the side of ") {
                 let room = self.plan.rooms.values().find(|one| one.name == name);
@@ -371,18 +376,18 @@ impl Judge<'_> {
         }
         match rest.split(' ').next() {
             Some("to") => self.found.sides += 1,
-            Some("towards") if self.far_wall(&rest[8..]).is_none() => self.found.rooms += 1,
+            Some("towards") if self.far_walls(&rest[8..]).is_empty() => self.found.rooms += 1,
             _ => self.found.walls += 1,
         }
         Ok((weighed[0].1.0 * length, weighed[0].1.1 * length))
     }
 
-    /// A wall by the name of a face. None for a room.
-    fn far_wall(&self, name: &str) -> Option<&Wall> {
+    /// The walls of the name of a face. None for a room.
+    fn far_walls(&self, name: &str) -> Vec<&Wall> {
         let is_room = self.plan.rooms.values().any(|room| room.name == name);
         let walls = name.starts_with('W') && !is_room;
-        let id = walls.then(|| self.walls_of(name)).into_iter().flatten().next()?;
-        self.plan.walls.get(&id)
+        let ids = walls.then(|| self.walls_of(name)).into_iter().flatten();
+        ids.filter_map(|id| self.plan.walls.get(&id)).collect()
     }
 }
 

@@ -38,6 +38,7 @@ pub(super) struct Occurs {
     pub(super) opened: bool,
     pub(super) passed: bool,
     pub(super) measured_legs: bool,
+    pub(super) walls: bool,
     pub(super) others_grey: bool,
     pub(super) unplaced: usize,
 }
@@ -93,6 +94,9 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
     }
     if occurs.measured_legs {
         entries.push(leg_entry(true));
+    }
+    if occurs.walls {
+        entries.push(text_entry("W3", "a wall, or one face of it"));
     }
     if occurs.circuits {
         entries.push(text_entry("c3", "fed by circuit 3"));

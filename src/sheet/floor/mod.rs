@@ -450,6 +450,7 @@ impl<'a> Job<'a> {
                 occurs.drips |= stand.wet;
             }
         }
+        occurs.walls = !drawing.shell.names.is_empty();
         let walls = self.plan.walls.values();
         occurs.builds =
             walls.filter(|wall| wall.level == self.options.level).map(|wall| wall.build).collect();

@@ -85,8 +85,8 @@ fn drawing(
     let mut notes = vec![
         Row::heading("Where walls are opened"),
         Row::paragraph(
-            "Numbers in boxes: walls that are opened, as listed in the quote. Where the cables \
-             lie is on the sheets of the floors.",
+            "Numbers in boxes: walls that are opened, as listed in the quote. Grey: what this \
+             quote calls the faces of walls. Where the cables lie is on the sheets of the floors.",
             Weight::Regular,
         ),
     ];

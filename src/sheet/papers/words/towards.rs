@@ -8,6 +8,8 @@ use crate::units::{Mm, Point2, Point3};
 const SURE: f64 = 100.0;
 /// How far beyond its end a way is told by a room that it does not come to, mm.
 const NEXT: f64 = 1500.0;
+/// As much to either side of it, mm, it must be so too.
+const ASIDE: f64 = 50.0;
 
 /// What tells a way from the others that could be meant.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,9 +83,13 @@ fn room(
     let rooms: Vec<_> = plan.rooms.values().filter(|room| levels.contains(&room.level)).collect();
     let mut found: Vec<(f64, &str)> = Vec::new();
     for room in &rooms {
+        // Not where it runs along an edge.
+        let beside = ahead.beside().map(|ray| chord(&ray.inside(&room.outline)));
+        if beside.into_iter().any(|chord| chord < SURE) {
+            continue;
+        }
         let inside = ahead.inside(&room.outline);
-        let sum: f64 = inside.iter().map(|(from, to)| to - from).sum();
-        let Some((first, _)) = inside.first().copied().filter(|_| sum >= SURE) else { continue };
+        let Some((first, _)) = inside.first().copied() else { continue };
         if outline_holds(&room.outline, ahead.x, ahead.y) {
             continue;
         }
@@ -100,11 +106,15 @@ fn room(
         !name.is_empty()
             && called.clone().all(|room| !outline_holds(&room.outline, ahead.x, ahead.y))
             && called
-                .flat_map(|room| others.iter().map(|ray| ray.inside(&room.outline)))
+                .flat_map(|room| others.iter().flat_map(Ray::beside).map(|ray| ray.inside(&room.outline)))
                 .all(|inside| inside.is_empty())
     };
     let mut names = found.into_iter().map(|(_, name)| name);
     names.find(is_told).map(|name| Towards::Room(name.to_owned()))
+}
+
+fn chord(inside: &[(f64, f64)]) -> f64 {
+    inside.iter().map(|(from, to)| to - from).sum()
 }
 
 /// The first wall that a ray crosses past its end, else the last before it,
@@ -167,6 +177,11 @@ impl Ray {
     /// A quarter turn to the left, so many times.
     fn turned(self, quarters: u8) -> Self {
         (0..quarters).fold(self, |ray, _| Self { dx: -ray.dy, dy: ray.dx, ..ray })
+    }
+
+    /// The same a little to the left, itself, and a little to the right.
+    fn beside(&self) -> [Self; 3] {
+        [-ASIDE, 0.0, ASIDE].map(|by| Self { x: self.x - self.dy * by, y: self.y + self.dx * by, ..*self })
     }
 
     /// How far on and how far to the left of it a place is.
