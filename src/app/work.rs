@@ -206,3 +206,29 @@ impl Order {
 
 /// How far above a ceiling still belongs to its level, mm.
 pub(super) const VOID: Mm = Mm::new(400);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn price(total: Total<i64>) -> Price {
+        let sums = |cents: &i64| Sums {
+            sum: wirewend::units::Worked { value: Cents::new(*cents), ..Default::default() },
+            ..Sums::default()
+        };
+        Price { currency: "AUD".to_owned(), total: total.map(sums) }
+    }
+
+    #[test]
+    fn a_price_that_lacks_something_is_no_total() {
+        let lacks = Lacks { lines: 4, ..Lacks::default() };
+        let says = |total| price(total).says();
+        assert_eq!(says(Total::Whole(123_456)), "AUD 1 234.56");
+        let short = Total::Short { priced: Some(123_456), lacks };
+        assert_eq!(says(short.clone()), "incomplete, AUD 1 234.56 so far");
+        let formula = price(short).working().formula;
+        assert!(formula.contains("no total, incomplete: 4 lines without a price"), "{formula}");
+        assert_eq!(says(Total::Short { priced: None, lacks }), "no prices yet");
+        assert_eq!(says(Total::nothing()), "nothing to price yet");
+    }
+}

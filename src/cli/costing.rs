@@ -42,7 +42,7 @@ pub(super) fn text(job: &TakenOff, as_json: bool) -> Result<String, String> {
     let margin = format!("Overhead and margin, {} %", percent(quote.margin_permille));
     sum(&margin, of(|sums| sums.margin.value));
     sum(&format!("Tax, {} %", percent(quote.tax_permille)), of(|sums| sums.tax.value));
-    sum(&format!("{}, {}", last(&quote.total), quote.currency), of(|sums| sums.sum.value));
+    sum(&last(&quote.total, &quote.currency), of(|sums| sums.sum.value));
     text.push_str(&short(&quote.total));
     text.push('\n');
     findings::print(&mut text, said);

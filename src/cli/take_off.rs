@@ -130,8 +130,12 @@ pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String
     };
     sum("Cable and everything that is fitted", of(|sums| sums.materials));
     sum("All the work", of(|sums| sums.work));
-    sum(&format!("Tax, {} %", percent(quote.tax_permille)), of(|sums| sums.tax));
-    sum(&format!("{}, {}", last(&quote.total), quote.currency), of(|sums| sums.sum));
+    let tax = match quote.total.priced() {
+        Some(_) => format!("Tax, {} %", percent(quote.tax_permille)),
+        None => "Tax".to_owned(),
+    };
+    sum(&tax, of(|sums| sums.tax));
+    sum(&last(&quote.total, &quote.currency), of(|sums| sums.sum));
     text.push_str(&short(&quote.total));
     text.push_str("\nEvery line with its price: wirewend quote --internal.\n\n");
     text.push_str(CAUTION);
@@ -141,12 +145,14 @@ pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String
 /// In place of an amount that is not known.
 pub(super) const UNKNOWN: &str = "-";
 
-/// What stands in front of the last sum.
-pub(super) const fn last<T>(total: &Total<T>) -> &'static str {
-    match total {
+/// What stands in front of the last sum, with its currency.
+pub(super) fn last<T>(total: &Total<T>, currency: &str) -> String {
+    let says = match total {
         Total::Whole(_) => "To pay",
-        Total::Short { .. } => "Priced so far, no total",
-    }
+        Total::Short { priced: Some(_), .. } => "Priced so far, no total",
+        Total::Short { priced: None, .. } => "No total yet",
+    };
+    format!("{says}, {currency}").trim_end_matches([',', ' ']).to_owned()
 }
 
 /// Why there is no total; empty where there is one.

@@ -172,6 +172,8 @@ fn words(plans: &[Plan]) -> BTreeSet<String> {
         "keep_out",
         "each",
         "h",
+        "L91",
+        "B92",
     ]
     .map(str::to_owned)
     .into();

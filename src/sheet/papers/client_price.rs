@@ -47,11 +47,12 @@ pub(super) fn parts(total: &Total<ClientSums>) -> [Option<Cents>; 4] {
 /// What the parts but the last are called.
 pub(super) fn part_names(quote: &ClientQuote) -> [String; 3] {
     let share = f64::from(quote.tax_permille) / 10.0;
-    [
-        "cable and everything that is fitted".to_owned(),
-        "all the work".to_owned(),
-        format!("tax, {share} %"),
-    ]
+    // Where nothing is priced there may be no price book to say how much tax.
+    let tax = match quote.total.priced() {
+        Some(_) => format!("tax, {share} %"),
+        None => "tax".to_owned(),
+    };
+    ["cable and everything that is fitted".to_owned(), "all the work".to_owned(), tax]
 }
 
 /// The prices to set side by side: with all, without each item, without all.

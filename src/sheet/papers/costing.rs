@@ -71,14 +71,21 @@ fn lines(quote: &Quote) -> Vec<Row> {
             rows.push(table.row(&[
                 Cell::of(line.name.clone()),
                 Cell::of(how_much(line)),
-                Cell::of(line.price.map_or_else(String::new, |price| {
-                    format!("{} {}", Value::Money(price).text(), line.unit)
-                })),
+                Cell::of(line.price.map_or_else(String::new, |price| each(line, price))),
                 Cell::of(line.amount.map_or("no price".to_owned(), |it| amount(Some(it)))),
             ]));
         }
     }
     rows
+}
+
+/// `14.50 each`, `3.95 per m`.
+fn each(line: &QuoteLine, price: Cents) -> String {
+    let price = Value::Money(price).text();
+    match line.unit {
+        "each" => format!("{price} each"),
+        unit => format!("{price} per {unit}"),
+    }
 }
 
 fn how_much(line: &QuoteLine) -> String {
@@ -208,7 +215,7 @@ fn bill(bill: &Bill) -> Vec<Row> {
     rows
 }
 
-/// `3 → 4`, at another price `14.00 → 15.00 each`.
+/// `3 to 4`, at another price `3 to 4 at 14.00 to 15.00`.
 fn before_and_now(line: &LineChange) -> String {
     let gone = || UNKNOWN.to_owned();
     let times = |minutes: Option<i64>, much: Option<_>| match (minutes, much) {
@@ -217,11 +224,11 @@ fn before_and_now(line: &LineChange) -> String {
     };
     let old = times(line.minutes.old, line.quantity.old);
     let new = times(line.minutes.new, line.quantity.new);
-    let mut told = if old == new { new } else { format!("{old} → {new}") };
+    let mut told = if old == new { new } else { format!("{old} to {new}") };
     if let (Some(old), Some(new)) = (line.price.old, line.price.new)
         && old != new
     {
-        told = format!("{told} at {} → {}", amount(Some(old)), amount(Some(new)));
+        told = format!("{told} at {} to {}", amount(Some(old)), amount(Some(new)));
     }
     told
 }

@@ -18,18 +18,21 @@ fn stock(was: &Stock, is: &Stock, changes: &mut Vec<ThingChange>) {
     changes.extend(told.of(Section::Stock, None, "stock"));
 }
 
-fn drum(drum: &Drum) -> String {
-    let price = drum.price.map_or("no price".to_owned(), |price| money(&price));
-    format!("drum of {}, {}, {price}", metres(&drum.length), drum.cable)
+/// What an entry is called, and what stands beside its name.
+type Entry = (String, String);
+
+fn drum(drum: &Drum) -> Entry {
+    let price = drum.price.map_or("without a price".to_owned(), |price| money(&price));
+    (format!("drum of {}, {}:", metres(&drum.length), drum.cable), price)
 }
 
-fn off_cut(piece: &OffCut) -> String {
-    format!("off-cut \"{}\" of {}, {}", piece.label, metres(&piece.length), piece.cable)
+fn off_cut(piece: &OffCut) -> Entry {
+    (format!("off-cut \"{}\" of {}:", piece.label, piece.cable), metres(&piece.length))
 }
 
 /// What a list holds that the other does not, as often as it does; or that its
-/// order is another.
-fn listed<T: PartialEq>(was: &[T], is: &[T], says: fn(&T) -> String, told: &mut Told) {
+/// order is another. Entries of one name are told as one that changed.
+fn listed<T: PartialEq>(was: &[T], is: &[T], entry: fn(&T) -> Entry, told: &mut Told) {
     if was == is {
         return;
     }
@@ -44,8 +47,20 @@ fn listed<T: PartialEq>(was: &[T], is: &[T], says: fn(&T) -> String, told: &mut 
     if gone.is_empty() && came.is_empty() {
         told.say("the same in another order");
     }
-    gone.iter().for_each(|one| told.say(format!("removed: {}", says(one))));
-    came.iter().for_each(|one| told.say(format!("added: {}", says(one))));
+    for one in came {
+        let (name, now) = entry(one);
+        match gone.iter().position(|other| entry(other).0 == name) {
+            Some(at) => {
+                let (_, before) = entry(gone.remove(at));
+                told.say(format!("{name} {now}, was {before}"));
+            }
+            None => told.say(format!("added: {name} {now}")),
+        }
+    }
+    for one in gone {
+        let (name, before) = entry(one);
+        told.say(format!("removed: {name} {before}"));
+    }
 }
 
 fn prices(was: &PriceBook, is: &PriceBook, changes: &mut Vec<ThingChange>) {
@@ -60,8 +75,8 @@ fn prices(was: &PriceBook, is: &PriceBook, changes: &mut Vec<ThingChange>) {
     changes.extend(told.of(Section::Prices, None, "rates"));
 }
 
-fn item(item: &PriceItem) -> String {
-    format!("{} ({}), {} {}", item.name, item.code, money(&item.price), item.unit)
+fn item(item: &PriceItem) -> Entry {
+    (format!("{} ({})", item.name, item.code), format!("{} {}", money(&item.price), item.unit))
 }
 
 fn work(was: &Labour, is: &Labour, told: &mut Told) {
@@ -74,6 +89,6 @@ fn work(was: &Labour, is: &Labour, told: &mut Told) {
     ] {
         told.field(what, was, is, permille);
     }
-    let task = |it: &TaskMinutes| format!("{} min for {}", it.minutes, it.code);
+    let task = |it: &TaskMinutes| (it.code.clone(), format!("{} min", it.minutes));
     listed(minutes, &is.minutes, task, told);
 }
