@@ -11,7 +11,7 @@ use crate::generate::{Size, generated_plan, sized_plan, turned};
 /// What a wall covers, for the general geometry library that judges here.
 fn body(wall: &Wall) -> Polygon<f64> {
     let (a, b) = ((wall.a.x.to_f64(), wall.a.y.to_f64()), (wall.b.x.to_f64(), wall.b.y.to_f64()));
-    let length = (b.0 - a.0).hypot(b.1 - a.1);
+    let length = libm::hypot(b.0 - a.0, b.1 - a.1);
     let half = wall.thickness.to_f64() / 2.0;
     let off = ((a.1 - b.1) / length * half, (b.0 - a.0) / length * half);
     let ring = vec![
@@ -95,18 +95,18 @@ fn draw_back(plan: &mut Plan, id: WallId, is_a: bool, by: f64) {
     if is_a {
         let less = Mm::from_f64(wall.length() - new.length()).unwrap();
         for opening in plan.openings.values_mut().filter(|one| one.wall == id) {
-            opening.from = opening.from - less;
+            opening.from -= less;
         }
         let boards = plan.boards.values_mut().map(|one| &mut one.place);
         for place in plan.points.values_mut().map(|one| &mut one.place).chain(boards) {
             if let Some(Place::Wall(on)) = place
                 && on.wall == id
             {
-                on.along = on.along - less;
+                on.along -= less;
             }
         }
         for area in plan.areas.values_mut().filter(|one| one.on == Plane::Wall(id)) {
-            area.outline.iter_mut().for_each(|at| at.x = at.x - less);
+            area.outline.iter_mut().for_each(|at| at.x -= less);
         }
     }
     plan.walls[&id] = new;
