@@ -6,6 +6,7 @@
 )]
 
 mod as_built;
+mod by_hand;
 mod checker;
 mod checker_is_loud;
 mod checks;
