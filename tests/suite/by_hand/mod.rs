@@ -4,8 +4,10 @@
 mod company;
 mod drops;
 mod hidden;
+mod lengths;
 mod loads;
 mod ratings;
+mod work;
 
 use wirewend::checks::{Checked, check};
 use wirewend::plan::{CircuitId, CircuitUse, Curve, PointKind, Regime};
