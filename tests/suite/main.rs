@@ -32,6 +32,7 @@ mod lanes_inside;
 mod large_storeys;
 mod layouts;
 mod on_paper;
+mod outside;
 mod papers;
 mod plan_edits;
 mod plan_files;
