@@ -6,6 +6,7 @@
 )]
 
 mod as_built;
+mod by_hand;
 mod checker;
 mod checker_is_loud;
 mod checks;
@@ -37,6 +38,7 @@ mod layouts;
 mod names_found;
 mod on_paper;
 mod open_corners;
+mod outside;
 mod papers;
 mod plan_edits;
 mod plan_files;

@@ -399,7 +399,7 @@ fn text_can_be_taken_out_of_the_pdf() {
     let output = std::process::Command::new("pdftotext").arg("-raw").arg(&path).arg("-").output();
     let _ = std::fs::remove_file(&path);
     let Ok(output) = output else {
-        println!("not checked: no text extractor for PDF is installed");
+        crate::outside::not_checked("no text extractor for PDF is installed");
         return;
     };
     let read = String::from_utf8(output.stdout).unwrap();

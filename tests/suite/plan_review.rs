@@ -304,6 +304,24 @@ fn each_oddity_has_its_finding() {
     assert!(unforeseen.is_empty(), "case, found, foreseen: {unforeseen:?}");
 }
 
+/// A void that one cannot measure is odd; one of a millimetre is not, and none
+/// needs insulation.
+#[test]
+fn sizes_of_a_void_at_their_least_are_let_be() {
+    let told = |depth: i64, insulation: i64, joist: i64| {
+        let mut plan = sample::plan();
+        let size = Mm::new(joist);
+        let void = &mut plan.voids[0];
+        (void.depth, void.insulation) = (Mm::new(depth), Mm::new(insulation));
+        void.joists = Some(Joists { spacing: size, depth: size, thickness: size });
+        review(&plan).iter().filter(|finding| finding.code == "odd-void-size").count()
+    };
+    assert_eq!(told(1, 0, 1), 0, "the least of each");
+    assert_eq!(told(0, 0, 1), 1, "no depth");
+    assert_eq!(told(1, -1, 1), 1, "less insulation than none");
+    assert_eq!(told(1, 0, 0), 3, "joists without spacing, depth and thickness");
+}
+
 #[test]
 fn every_code_is_tried() {
     let sources = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/plan/review");
