@@ -43,6 +43,8 @@ mod lists;
 mod mend;
 mod message;
 mod near;
+#[cfg(test)]
+mod number_flows;
 mod outlines;
 mod paint;
 mod panes;
@@ -53,6 +55,7 @@ mod points;
 #[cfg(test)]
 mod reach;
 mod remove;
+mod renumber;
 mod reshape;
 mod rooms;
 mod settings;

@@ -8,11 +8,13 @@ mod cuts;
 mod draft;
 mod findings;
 pub(crate) mod import;
+mod issue;
 mod job;
 mod named;
 mod open;
 mod options;
 pub(crate) mod papers;
+mod renumber;
 mod runs;
 mod sample;
 mod sheet;
@@ -133,7 +135,7 @@ enum Command {
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
     /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
-    /// for a telephone.
+    /// for a telephone. What they call things is kept in the plan file.
     Papers {
         /// The plan file.
         plan: PathBuf,
@@ -213,6 +215,21 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Give marks, circuits and legs their numbers anew, without gaps, and say
+    /// what is called otherwise: issued papers and lists no longer match, so
+    /// issue them again. Without --marks, --circuits or --legs, all of them.
+    Renumber {
+        /// The plan file.
+        plan: PathBuf,
+        /// The plan file to write; it may be the same.
+        #[arg(long, value_name = "PLAN")]
+        to: PathBuf,
+        #[command(flatten)]
+        what: renumber::Asked,
+        /// Print as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Say what changed from one plan to another: points, metres, materials,
     /// work and price.
     Compare {
@@ -275,6 +292,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
         Command::Quote { plan, json } => take_off::quote(&plan, json),
+        Command::Renumber { plan, to, what, json } => renumber::run(&plan, &to, &what, json),
         Command::Compare { old, new, json } => compare::run(&old, &new, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {
