@@ -18,6 +18,7 @@ impl App {
                 return Task::none();
             }
         };
+        let kept = self.desk.issue().map_or_else(String::new, |kept| format!("; {kept}"));
         let watch = Watch::default();
         self.writing = Some(watch.clone());
         self.desk.said.clear();
@@ -26,7 +27,9 @@ impl App {
             let _ = send.send(export.write(&watch));
         });
         let failed = || "the papers could not be drawn; undo the last change".to_owned();
-        Task::perform(receive, move |said| Message::Written(said.unwrap_or_else(|_| failed())))
+        Task::perform(receive, move |said| {
+            Message::Written(said.unwrap_or_else(|_| failed()) + &kept)
+        })
     }
 
     pub(super) fn save(&mut self) -> Task<Message> {

@@ -46,6 +46,8 @@ mod lit;
 mod mend;
 mod message;
 mod near;
+#[cfg(test)]
+mod number_flows;
 mod outlines;
 mod paint;
 mod panes;
@@ -56,6 +58,7 @@ mod points;
 #[cfg(test)]
 mod reach;
 mod remove;
+mod renumber;
 mod reshape;
 mod rooms;
 mod settings;

@@ -6,14 +6,14 @@ use std::path::{Path, PathBuf};
 
 use serde_json::json;
 use wirewend::checks::{self, Checked, Verdict};
-use wirewend::lengths::LegLength;
+use wirewend::lengths::{LegLength, planned_legs};
 use wirewend::plan::{
     Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading, ReadingEntry, Status, Test,
     labels,
 };
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{House, csv, cut_list, reading_list};
-use wirewend::store;
+use wirewend::store::{self, Filled};
 use wirewend::units::Mm;
 
 use super::cuts::metres;
@@ -141,10 +141,13 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
     if how.blank {
         return Ok(csv(&cut_list(&House::new(&job.plan, &job.runs, &job.lengths))));
     }
-    let mut entries = match &how.list {
-        Some(list) => store::read_measured(&bytes(list)?, &list.display().to_string(), &job.plan)
-            .map_err(|error| error.to_string())?,
-        None => Vec::new(),
+    let Filled { mut entries, notes } = match &how.list {
+        Some(list) => {
+            let legs = planned_legs(&job.plan, &job.runs, &job.lengths);
+            store::read_measured(&bytes(list)?, &list.display().to_string(), &job.plan, &legs)
+                .map_err(|error| error.to_string())?
+        }
+        None => nothing(),
     };
     if let (Some(leg), Some(length)) = (&one.leg, &one.length) {
         let found = leg_of(&job, leg)?;
@@ -157,10 +160,10 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
     let (job, said) = enter(job, edit, entries.len(), how)?;
     let checked = checked(&job, &["measured-elsewhere", "measured-differs"]);
     if how.json {
-        let value = json!({ "measured": job.plan.measured, "findings": checked.findings, "caution": CAUTION });
+        let value = json!({ "measured": job.plan.measured, "notes": notes, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
     }
-    let mut text = said;
+    let mut text = said + &noted(&notes);
     lengths(&mut text, &job);
     findings::print(&mut text, &checked.findings);
     text.push_str(CAUTION);
@@ -176,24 +179,34 @@ pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Resu
         let tests = checks::expected_tests(&job.plan, &job.runs, &job.lengths, &book);
         return Ok(csv(&reading_list(&house, &tests)));
     }
-    let mut entries = match &how.list {
+    let Filled { mut entries, notes } = match &how.list {
         Some(list) => store::read_readings(&bytes(list)?, &list.display().to_string(), &job.plan)
             .map_err(|error| error.to_string())?,
-        None => Vec::new(),
+        None => nothing(),
     };
     entries.extend(readings_of(&job.plan, given)?);
     let edit = (!entries.is_empty()).then(|| job.plan.readings_with(&entries));
     let (job, said) = enter(job, edit, entries.len(), how)?;
     let checked = checked(&job, &["odd-reading"]);
     if how.json {
-        let value = json!({ "readings": checked.readings, "findings": checked.findings, "caution": CAUTION });
+        let value = json!({ "readings": checked.readings, "notes": notes, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
     }
-    let mut text = said;
+    let mut text = said + &noted(&notes);
     readings(&mut text, &job.plan, &labels(&job.plan), &checked);
     findings::print(&mut text, &checked.findings);
     text.push_str(CAUTION);
     Ok(text)
+}
+
+/// No list was given.
+const fn nothing<T>() -> Filled<T> {
+    Filled { entries: Vec::new(), notes: Vec::new() }
+}
+
+fn noted(notes: &[String]) -> String {
+    let text: String = notes.iter().map(|note| format!("note: {note}\n")).collect();
+    if text.is_empty() { text } else { text + "\n" }
 }
 
 fn json_text(value: &serde_json::Value) -> Result<String, String> {

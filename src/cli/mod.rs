@@ -10,11 +10,13 @@ mod cuts;
 mod draft;
 mod findings;
 pub(crate) mod import;
+mod issue;
 mod job;
 mod named;
 mod open;
 mod options;
 pub(crate) mod papers;
+mod renumber;
 mod runs;
 mod sample;
 mod sheet;
@@ -147,7 +149,8 @@ enum Command {
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
     /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
     /// for a telephone. The costing, which is not for the client, goes into
-    /// files of its own, internal-costing.
+    /// files of its own, internal-costing. What they call things is kept in the
+    /// plan file.
     Papers {
         /// The plan file.
         plan: PathBuf,
@@ -232,6 +235,21 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Give marks, circuits and legs their numbers anew, without gaps, and say
+    /// what is called otherwise: issued papers and lists no longer match, so
+    /// issue them again. Without --marks, --circuits or --legs, all of them.
+    Renumber {
+        /// The plan file.
+        plan: PathBuf,
+        /// The plan file to write; it may be the same.
+        #[arg(long, value_name = "PLAN")]
+        to: PathBuf,
+        #[command(flatten)]
+        what: renumber::Asked,
+        /// Print as JSON.
+        #[arg(long)]
+        json: bool,
+    },
     /// Say what changed from one plan to another: everything drawn and set,
     /// metres, materials, work and price.
     Compare {
@@ -301,6 +319,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
         Command::Quote { plan, internal, json } => take_off::quote(&plan, internal, json),
+        Command::Renumber { plan, to, what, json } => renumber::run(&plan, &to, &what, json),
         Command::Compare { old, new, internal, json } => compare::run(&old, &new, internal, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {

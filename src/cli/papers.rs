@@ -72,6 +72,7 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
         }
     }
     let mut plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let drawn = plan.clone();
     if let Some(regime) = wanted.regime {
         plan.project.regime = regime;
     }
@@ -82,12 +83,14 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let watch = Watch::default();
     let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
     let made = made.ok_or("stopped before all was drawn")?;
+    // Before the papers: what goes out must never be called anything else.
+    let kept = super::issue::keep(path, drawn, &job.runs);
     let mut said = made.said.clone();
     write(&made, &job.plan, folder, wanted.png, &mut said)?;
     if let Some(words) = faults_in_words(made.faults) {
         let _ = writeln!(said, "{words}: see wirewend check {}", path.display());
     }
-    Ok(said)
+    Ok(said + &kept)
 }
 
 /// Papers ready to be shown or written.

@@ -20,6 +20,21 @@ pub struct LegEntry {
     pub on: String,
 }
 
+/// A leg as it is planned: what a list that came back is held against.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlannedLeg {
+    /// Its circuit.
+    pub circuit: CircuitId,
+    /// Its number as lists write it: `3.2`, `DB2 3.2`.
+    pub number: String,
+    /// One end.
+    pub from: End,
+    /// The other end.
+    pub to: End,
+    /// How long it is to be cut.
+    pub cut: Mm,
+}
+
 /// A reading to enter, or to take away.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ReadingEntry {

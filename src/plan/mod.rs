@@ -19,14 +19,17 @@ mod finding;
 mod history;
 mod id;
 mod isolation;
+mod kept;
 mod label;
 mod level;
 mod limits;
+mod marking;
 mod place;
 mod point;
 mod project;
 mod reading;
 mod references;
+mod renumber;
 mod review;
 mod room;
 mod room_words;
@@ -38,7 +41,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use allowances::{Allowances, Habits, WallZones};
-pub use as_built::{LegEntry, ReadingEntry, Stage};
+pub use as_built::{LegEntry, PlannedLeg, ReadingEntry, Stage};
 pub use backdrop::Backdrop;
 pub use board::{Board, Earthing, Supply};
 pub use circuit::{
@@ -55,6 +58,7 @@ pub use id::{
     VoidId, WallId,
 };
 pub use isolation::{Isolation, isolations};
+pub use kept::{Issue, Kept, KeptCircuit, KeptLeg, Mark};
 pub use label::{Labels, circuits_by_board, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;
@@ -63,6 +67,7 @@ pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, Poi
 pub use project::{Project, Regime, Status};
 pub use reading::{Reading, Reads, Test};
 pub use references::Reference;
+pub use renumber::Renumber;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
 pub use room_words::{RoomWord, room_word};
@@ -113,6 +118,9 @@ pub struct Plan {
     /// Readings taken on site.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub readings: Vec<Reading>,
+    /// What things are called for good.
+    #[serde(skip_serializing_if = "Kept::is_empty")]
+    pub kept: Kept,
     /// The number that the next id of any kind will carry.
     pub next_id: u32,
 }

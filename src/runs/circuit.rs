@@ -115,10 +115,7 @@ impl<'a> Work<'a> {
         Self { plan, marks, id, run: empty(), findings: Vec::new() }
     }
 
-    fn done(mut self, keys: Option<Vec<Vec<Key>>>) -> Routed {
-        for (leg, number) in self.run.legs.iter_mut().zip(1..) {
-            leg.number = number;
-        }
+    fn done(self, keys: Option<Vec<Vec<Key>>>) -> Routed {
         Routed { run: self.run, findings: self.findings, keys }
     }
 

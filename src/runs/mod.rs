@@ -11,9 +11,12 @@ mod finder;
 pub mod grouping;
 mod house;
 mod isolating;
+mod issue;
 mod marks;
 mod memory;
 mod nearby;
+mod numbers;
+mod renumbered;
 mod result;
 mod route;
 mod segments;
@@ -22,8 +25,11 @@ mod table;
 mod unreached;
 
 pub use distances::Distances;
+pub use issue::issue;
 pub use memory::Memory;
 pub use nearby::Windows;
+pub use numbers::numbered;
+pub use renumbered::{Renumbered, renumbered};
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };

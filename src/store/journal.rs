@@ -27,6 +27,9 @@ pub enum Entry {
     Undo,
     /// What was undone latest was done again.
     Redo,
+    /// Papers went out: what they say is kept, and undoing does not take it
+    /// back.
+    Issue(Box<Edit>),
 }
 
 impl Entry {
@@ -39,6 +42,7 @@ impl Entry {
             Self::Edit(edit) => history.apply(plan, *edit),
             Self::Undo => history.undo(plan).map(|_| ()),
             Self::Redo => history.redo(plan).map(|_| ()),
+            Self::Issue(edit) => plan.apply(*edit).map(|_| ()),
         }
     }
 }

@@ -33,8 +33,8 @@ pub use layout::{
 pub use read::{FILE_BYTES_MAX, read, read_file};
 pub use schema::schema;
 pub use site::{
-    LIST_BYTES_MAX, ListError, MEASURED_COLUMNS, READING_COLUMNS, read_day, read_length,
-    read_measured, read_reading, read_readings,
+    Filled, LIST_BYTES_MAX, ListError, MEASURED_COLUMNS, READING_COLUMNS, RowError, read_day,
+    read_length, read_measured, read_reading, read_readings,
 };
 pub use write::{WriteError, write, write_file};
 

@@ -40,10 +40,11 @@ pub fn write(plan: &Plan) -> String {
     text
 }
 
-/// How many levels of a section are broken into lines: the stock and the
-/// prices hold lists of things, the other sections hold the things themselves.
+/// How many levels of a section are broken into lines: the stock, the prices
+/// and what is kept hold lists of things, the other sections the things
+/// themselves.
 fn depth_of(section: &str) -> usize {
-    if ["stock", "prices"].contains(&section) { 2 } else { 1 }
+    if ["stock", "prices", "kept"].contains(&section) { 2 } else { 1 }
 }
 
 /// A value with its parts on lines of their own, down to a depth.

@@ -3,15 +3,16 @@
 use std::path::Path;
 
 use wirewend::checks::{ExpectedTests, Verdict, expected_tests, judge_readings};
-use wirewend::lengths::{self, Lengths};
+use wirewend::lengths::{self, Lengths, planned_legs};
 use wirewend::plan::{
-    Change, Edit, EditError, LegEntry, Plan, PointId, Reads, Stage, Status, Test,
+    Change, Edit, EditError, LegEntry, Plan, PointId, ReadingEntry, Reads, Stage, Status, Test,
+    labels,
 };
 use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::space::Space;
-use wirewend::store::{self, read_measured, read_readings};
+use wirewend::store::{self, Filled, ListError};
 use wirewend::takeoff::cuts_left;
 use wirewend::units::Mm;
 
@@ -36,6 +37,15 @@ impl Job {
     fn house(&self) -> House<'_> {
         House::new(&self.plan, &self.runs, &self.lengths)
     }
+
+    fn read_measured(&self, list: &[u8]) -> Result<Filled<LegEntry>, ListError> {
+        let planned = planned_legs(&self.plan, &self.runs, &self.lengths);
+        store::read_measured(list, "cuts.csv", &self.plan, &planned)
+    }
+}
+
+fn read_readings(list: &[u8], plan: &Plan) -> Result<Filled<ReadingEntry>, ListError> {
+    store::read_readings(list, "readings.csv", plan)
 }
 
 /// A list with a column filled in, row by row, by what stands in the others.
@@ -59,12 +69,13 @@ fn filled(list: &str, column: &str, fill: impl Fn(&dyn Fn(&str) -> String) -> St
 fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let before = job(house("flat"));
     let list = csv(&cut_list(&before.house()));
-    let nothing = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
-    assert!(nothing.is_empty(), "blanks say nothing");
+    let nothing = before.read_measured(list.as_bytes()).unwrap();
+    assert!(nothing.entries.is_empty() && nothing.notes.is_empty(), "blanks say nothing");
     let list = filled(&list, "measured m", |row| row("cut m"));
     let list = filled(&list, "by", |_| "A. Hand".to_owned());
     let list = filled(&list, "on", |_| "2026-11-25".to_owned());
-    let entries = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
+    let Filled { entries, notes } = before.read_measured(list.as_bytes()).unwrap();
+    assert!(notes.is_empty(), "of the plan's own revision: {notes:?}");
     let legs: usize = before.runs.circuits.values().map(|run| run.legs.len()).sum();
     assert_eq!(entries.len(), legs, "every leg");
     let mut plan = before.plan.clone();
@@ -79,7 +90,7 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
         after.plan.measured.iter().filter(|one| one.who_and_when() == "by A. Hand on 2026-11-25");
     assert_eq!(who.count(), legs, "who measured it, and when");
     let again = csv(&cut_list(&after.house()));
-    let again = read_measured(again.as_bytes(), "cuts.csv", &after.plan).unwrap();
+    let again = after.read_measured(again.as_bytes()).unwrap().entries;
     assert_eq!(
         plan.measured_with(&again),
         Edit::Measured(plan.measured.clone()),
@@ -93,15 +104,22 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     plan.apply(back).unwrap();
     assert_eq!(plan, before.plan, "undone");
 
-    // As a spreadsheet of another language writes it, columns in another order.
-    let mut other = String::from("\u{feff}measured m;to;from\r\n;;\r\n");
-    let marks = wirewend::plan::labels(&before.plan);
-    let leg = &before.runs.circuits[0].legs[0];
-    other.push_str(&format!("\"12,4\";{};{}\r\n", marks.end(leg.to), marks.end(leg.from)));
-    let one = read_measured(other.as_bytes(), "cuts.csv", &before.plan).unwrap();
-    let (circuit, from, to) = (leg.circuit, leg.from, leg.to);
+    // As a spreadsheet of another language writes it, columns in another order,
+    // the leg the other way round.
+    let mut other = String::from("\u{feff}measured m;to;from;cut m;leg\r\n;;;;\r\n");
+    let marks = labels(&before.plan);
+    let (id, legs) = before.runs.circuits.first().map(|(id, run)| (id, &run.legs)).unwrap();
+    let (leg, cut) = (&legs[0], before.lengths.circuits[id][0].cut.value);
+    let cut = format!("{:.3}", cut.metres()).replace('.', ",");
+    let number = marks.leg(&before.plan.circuits[id], leg.number).replace('.', ",");
+    let (from, to) = (marks.end(leg.from), marks.end(leg.to));
+    other.push_str(&format!("\"12,4\";{from};{to};{cut};{number}\r\n"));
+    let one = before.read_measured(other.as_bytes()).unwrap();
+    let (circuit, from, to) = (leg.circuit, leg.to, leg.from);
     let (length, by, on) = (Some(Mm::new(12_400)), String::new(), String::new());
-    assert_eq!(one, [LegEntry { circuit, from, to, length, by, on }], "12.4 m, nobody says who");
+    let expect = [LegEntry { circuit, from, to, length, by, on }];
+    assert_eq!(one.entries, expect, "12.4 m, nobody says who");
+    assert!(one.notes[0].contains("does not say its revision"), "{:?}", one.notes);
 }
 
 #[test]
@@ -115,7 +133,7 @@ fn a_list_of_tests_that_was_filled_in_is_read_back_and_judged() {
             expected => expected.to_owned(),
         },
     });
-    let entries = read_readings(list.as_bytes(), "readings.csv", &before.plan).unwrap();
+    let entries = read_readings(list.as_bytes(), &before.plan).unwrap().entries;
     let wanted: usize = before.expected.circuits.values().map(|one| one.wanted().len()).sum();
     assert!(wanted > 40, "{wanted} tests");
     let mut plan = before.plan.clone();
@@ -129,7 +147,7 @@ fn a_list_of_tests_that_was_filled_in_is_read_back_and_judged() {
     assert_eq!(store::read(text.as_bytes(), "x").unwrap(), plan, "it is written and read");
     let again = job(plan.clone());
     let list = csv(&reading_list(&again.house(), &again.expected));
-    let same = read_readings(list.as_bytes(), "readings.csv", &plan).unwrap();
+    let same = read_readings(list.as_bytes(), &plan).unwrap().entries;
     assert_eq!(same.len(), plan.readings.len(), "the list has what was read");
     assert_eq!(plan.readings_with(&same), Edit::Readings(plan.readings.clone()), "unchanged");
     plan.apply(back).unwrap();
@@ -138,31 +156,54 @@ fn a_list_of_tests_that_was_filled_in_is_read_back_and_judged() {
 
 #[test]
 fn a_wrong_row_is_named_by_row_and_column() {
-    let plan = house("flat");
-    let marks = wirewend::plan::labels(&plan);
-    let (id, point) = plan.points.first().unwrap();
-    let mark = marks.point(*id);
-    let number = plan.circuits[&point.circuit.unwrap()].number;
+    let job = job(house("flat"));
+    let plan = &job.plan;
+    let marks = labels(plan);
+    let (id, run) = job.runs.circuits.first().unwrap();
+    let (leg, cut) = (&run.legs[0], job.lengths.circuits[id][0].cut.value.metres());
+    let (board, mark) = (marks.end(leg.from), marks.end(leg.to));
+    let name = marks.leg(&plan.circuits[id], leg.number);
+    let number = plan.circuits[id].number;
     let measured = |rows: &str| {
-        let text = format!("from,to,measured m,by,on\n{rows}\n");
-        read_measured(text.as_bytes(), "cuts.csv", &plan).unwrap_err().to_string()
+        let text = format!("leg,from,to,cut m,measured m,by,on\n{rows}\n");
+        job.read_measured(text.as_bytes()).unwrap_err().to_string()
     };
-    let board = marks.board(*plan.boards.keys().next().unwrap());
-    let good = format!("{board},{mark},3.2,,2028-02-29");
+    let row = |rest: &str| format!("{name},{board},{mark},{cut:.3},{rest}");
+    let good = row("3.2,,2028-02-29");
     for (rows, expect) in [
-        (format!("{good}\n{board},{mark},x"), "row 3, column \"measured m\": found \"x\""),
-        (format!("{good}\nnowhere,{mark},3"), "row 3, column \"from\": found \"nowhere\""),
-        (format!("{good}\n{mark},{board},3.3"), "row 3, column \"to\": this leg stands in row 2"),
-        (format!("{board},{board},3.3"), "row 2, column \"to\": neither end is a point"),
-        (format!("{board},{mark},3,,2026-02-29"), "row 2, column \"on\": found \"2026-02-29\""),
-        (format!("{board},{mark},-3"), "row 2, column \"measured m\": found \"-3\""),
+        (format!("{good}\n{}", row("x")), "row 3, column \"measured m\": found \"x\""),
+        (
+            format!("{good}\n{name},nowhere,{mark},{cut},3"),
+            "row 3, column \"from\": found \"nowhere\"",
+        ),
+        (
+            format!("{good}\n{name},{mark},{board},{cut},3.3"),
+            "row 3, column \"to\": this leg stands in row 2",
+        ),
+        (
+            format!("{name},{board},{board},{cut},3.3"),
+            "row 2, column \"leg\": the list has leg \"1.1\", DB/DB; the plan joins no such ends",
+        ),
+        (row("3,,2026-02-29"), "row 2, column \"on\": found \"2026-02-29\""),
+        (row("-3"), "row 2, column \"measured m\": found \"-3\""),
+        (format!("1.9,{board},{mark},{cut},3"), "row 2, column \"leg\": the list calls"),
+        (
+            format!("{name},{board},{mark},0.5,3"),
+            "row 2, column \"cut m\": the list plans leg 1.1 with 0.500 m, the plan with",
+        ),
     ] {
         let error = measured(&rows);
         assert!(error.starts_with(&format!("cuts.csv: {expect}")), "{error}");
     }
+    let two = measured(&format!("{}\n{}\n{good}", row("x"), row("y")));
+    assert!(
+        two.starts_with("cuts.csv: 2 rows are refused, so nothing was entered\n  row 2, "),
+        "{two}"
+    );
+    assert!(two.contains("\n  row 3, column \"measured m\": found \"y\""), "each of them: {two}");
     let readings = |rows: &str| {
         let text = format!("circuit,at,test,reading,by,on\n{rows}\n");
-        read_readings(text.as_bytes(), "r.csv", &plan).unwrap_err().to_string()
+        read_readings(text.as_bytes(), plan).unwrap_err().to_string()
     };
     for (rows, expect) in [
         (format!("99,{mark},loop,1,,"), "row 2, column \"circuit\": found \"99\""),
@@ -175,14 +216,14 @@ fn a_wrong_row_is_named_by_row_and_column() {
         (format!("{number},{mark},loop,1,,\n{number},{mark},loop,2,,"), "row 3, column \"test\""),
     ] {
         let error = readings(&rows);
-        assert!(error.starts_with(&format!("r.csv: {expect}")), "{error}");
+        assert!(error.starts_with(&format!("readings.csv: {expect}")), "{error}");
     }
     let near = readings(&format!("{number},{mark},lop,1,,"));
     assert!(near.ends_with("did you mean \"loop\"?"), "{near}");
-    let error = read_measured(b"a,b\n1,2\n", "x.csv", &plan).unwrap_err().to_string();
-    assert_eq!(error, "x.csv: no column \"from\"; it has \"a\", \"b\"", "another list");
-    let error = read_measured(b"\xff\xfe\x00", "x.csv", &plan).unwrap_err().to_string();
-    assert!(error.contains("save it as CSV UTF-8"), "{error}");
+    let other = |list: &[u8]| job.read_measured(list).unwrap_err().to_string();
+    let expect = "cuts.csv: no column \"leg\"; it has \"a\", \"b\"";
+    assert_eq!(other(b"a,b\n1,2\n"), expect, "another list");
+    assert!(other(b"\xff\xfe\x00").contains("save it as CSV UTF-8"), "not a text");
 }
 
 /// A day that is none: a measured leg is refused with its place; a reading, of

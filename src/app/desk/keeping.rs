@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use wirewend::plan::Plan;
+use wirewend::runs;
 use wirewend::store::{self, Entry, Journal, JournalError};
 
 use super::Desk;
@@ -45,6 +46,24 @@ impl Desk {
         if count > 0 {
             self.revision += 1;
         }
+    }
+
+    /// Keeps what papers that go out now say, so that nothing else is ever
+    /// called so: not to be undone. What is to be said of it.
+    pub(in crate::app) fn issue(&mut self) -> Option<String> {
+        let picture = self.picture.as_ref()?;
+        let edit = runs::issue(&self.plan, &picture.runs)?;
+        let is_saved = self.file.is_some() && !self.unsaved();
+        let entry = Entry::Issue(Box::new(edit.clone()));
+        if let Err(error) = self.plan.apply(edit) {
+            return Some(format!("their numbers are not kept: {error}"));
+        }
+        self.note(&entry);
+        self.changed();
+        if is_saved && self.save() {
+            return Some("their numbers are kept in the plan".to_owned());
+        }
+        Some("their numbers are kept once the plan is saved".to_owned())
     }
 
     /// Keeps the edits of a plan without a name.

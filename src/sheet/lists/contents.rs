@@ -24,6 +24,7 @@ pub fn cut_list(house: &House<'_>) -> List {
         "by",
         "on",
         "way",
+        "revision",
     ];
     let text = |text: &str| Value::Text(text.to_owned());
     let rows = house.cuts().into_iter().map(|cut| {
@@ -45,6 +46,7 @@ pub fn cut_list(house: &House<'_>) -> List {
             text(measured.map_or("", |one| &one.by)),
             text(measured.map_or("", |one| &one.on)),
             Value::Text(way(house, cut.leg).way),
+            text(&house.plan.project.revision),
         ]
     });
     List { name: "cuts", headings, rows: rows.collect() }
