@@ -19,6 +19,7 @@ use wirewend::units::Mm;
 use super::cuts::metres;
 use super::findings;
 use super::job::Job;
+use super::keep::{self, Source};
 use super::named::{circuit_of, leg_of};
 
 /// Printed under both.
@@ -42,6 +43,9 @@ pub(super) struct Entered {
     /// The plan file to write; it may be the same.
     #[arg(long, value_name = "PLAN")]
     to: Option<PathBuf>,
+    /// Write over another plan that is there, and keep the old one beside it.
+    #[arg(long, requires = "to")]
+    replace: bool,
     /// Print as JSON.
     #[arg(long)]
     json: bool,
@@ -137,7 +141,8 @@ impl ReadingsGiven {
 
 /// Enters measured lengths, or shows them beside the planned ones.
 pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<String, String> {
-    let job = Job::of(store::read_file(path).map_err(|error| error.to_string())?);
+    let (plan, source) = keep::read(path)?;
+    let job = Job::of(plan);
     if how.blank {
         return Ok(csv(&cut_list(&House::new(&job.plan, &job.runs, &job.lengths))));
     }
@@ -154,7 +159,7 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
         entries.push(LegEntry { circuit, from, to, length, by, on });
     }
     let edit = (!entries.is_empty()).then(|| job.plan.measured_with(&entries));
-    let (job, said) = enter(job, edit, entries.len(), how)?;
+    let (job, said) = enter((job, &source), edit, entries.len(), how)?;
     let checked = checked(&job, &["measured-elsewhere", "measured-differs"]);
     if how.json {
         let value = json!({ "measured": job.plan.measured, "findings": checked.findings, "caution": CAUTION });
@@ -169,7 +174,8 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
 
 /// Enters readings, or shows them beside what was expected.
 pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Result<String, String> {
-    let job = Job::of(store::read_file(path).map_err(|error| error.to_string())?);
+    let (plan, source) = keep::read(path)?;
+    let job = Job::of(plan);
     if how.blank {
         let house = House::new(&job.plan, &job.runs, &job.lengths);
         let book = RuleBook::shipped();
@@ -183,7 +189,7 @@ pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Resu
     };
     entries.extend(readings_of(&job.plan, given)?);
     let edit = (!entries.is_empty()).then(|| job.plan.readings_with(&entries));
-    let (job, said) = enter(job, edit, entries.len(), how)?;
+    let (job, said) = enter((job, &source), edit, entries.len(), how)?;
     let checked = checked(&job, &["odd-reading"]);
     if how.json {
         let value = json!({ "readings": checked.readings, "findings": checked.findings, "caution": CAUTION });
@@ -211,7 +217,7 @@ fn bytes(path: &Path) -> Result<Vec<u8>, String> {
 
 /// Applies an edit and writes the plan, all or nothing.
 fn enter(
-    job: Job,
+    (job, source): (Job, &Source),
     edit: Option<Edit>,
     count: usize,
     how: &Entered,
@@ -224,8 +230,8 @@ fn enter(
         edits.push(Edit::Project(project.into()));
     }
     plan.apply(Edit::Many(edits)).map_err(|error| error.to_string())?;
-    store::write_file(&plan, to).map_err(|error| error.to_string())?;
-    let said = format!("{}: {count} entered, {}\n\n", to.display(), plan.stage().name());
+    let kept = keep::write(&plan, to, Some(source), how.replace)?;
+    let said = format!("{}: {count} entered, {}\n{kept}\n", to.display(), plan.stage().name());
     Ok((Job::of(plan), said))
 }
 

@@ -7,11 +7,16 @@ use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
 use wirewend::units::Watch;
 
 /// Imports a file and writes the plan; what became of it, in words.
-pub(super) fn run(file: &Path, to: &Path, options: &ImportOptions) -> Result<String, String> {
+pub(super) fn run(
+    file: &Path,
+    to: &Path,
+    options: &ImportOptions,
+    replace: bool,
+) -> Result<String, String> {
     let import = read(file, options, &Watch::default())?;
-    store::write_file(&import.plan, to).map_err(|error| error.to_string())?;
+    let kept = super::keep::write(&import.plan, to, None, replace)?;
     Ok(format!(
-        "{}: {}{}\nLook it over before you build on it: no file says what is in a wall.\n",
+        "{}: {}{}\n{kept}Look it over before you build on it: no file says what is in a wall.\n",
         file.display(),
         import.report,
         to.display()

@@ -9,6 +9,7 @@ mod draft;
 mod findings;
 pub(crate) mod import;
 mod job;
+pub(crate) mod keep;
 mod named;
 mod open;
 mod options;
@@ -83,6 +84,9 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         #[command(flatten)]
         drawing: OfDrawing,
     },
@@ -95,6 +99,9 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         #[command(flatten)]
         asked: Asked,
         #[command(flatten)]
@@ -130,6 +137,9 @@ enum Command {
         /// The file to write. Without it, to the standard output.
         #[arg(long)]
         to: Option<PathBuf>,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long, requires = "to")]
+        replace: bool,
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
     /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
@@ -137,9 +147,12 @@ enum Command {
     Papers {
         /// The plan file.
         plan: PathBuf,
-        /// The folder.
+        /// The folder. Papers that were written there before are written anew.
         #[arg(long)]
         to: PathBuf,
+        /// Write over files of others too, and keep them beside the new ones.
+        #[arg(long)]
+        replace: bool,
         /// An earlier revision of the plan: what changed since then goes first.
         #[arg(long, value_name = "PLAN")]
         since: Option<PathBuf>,
@@ -164,6 +177,9 @@ enum Command {
         /// The folder.
         #[arg(long, default_value = SAMPLE_FOLDER)]
         to: PathBuf,
+        /// Write over files of others too, and keep them beside the new ones.
+        #[arg(long)]
+        replace: bool,
     },
     /// Plan the cuts: which leg from which off-cut or drum, and where to cut.
     Cuts {
@@ -253,21 +269,25 @@ pub(crate) fn run() -> ExitCode {
                 Err(text) => Err(text),
             }
         }
-        Command::Import { file, to, drawing } => import::run(&file, &to, &drawing.options()),
+        Command::Import { file, to, replace, drawing } => {
+            import::run(&file, &to, &drawing.options(), replace)
+        }
         Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
-        Command::Sample { to } => sample::run(&to, ""),
-        Command::Draft { layout, to, asked, drawing, json } => {
-            draft::run(&layout, &to, &asked.options(), &drawing.options(), json)
+        Command::Sample { to, replace } => sample::run(&to, "", replace),
+        Command::Draft { layout, to, replace, asked, drawing, json } => {
+            draft::run(&layout, &to, &asked.options(), &drawing.options(), (json, replace))
         }
         Command::Options { plan, asked, drawing, json } => {
             options::run(&plan, &asked.options(), &drawing.options(), json)
         }
-        Command::Sheet { plan, level, circuit, to } => {
-            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref())
+        Command::Sheet { plan, level, circuit, to, replace } => {
+            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref(), replace)
         }
-        Command::Papers { plan, to, since, only, png, rules, regime } => {
+        Command::Papers { plan, to, replace, since, only, png, rules, regime } => {
             let (since, rules) = (since.as_deref(), rules.as_deref());
-            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since, rules, regime })
+            let only = &only;
+            let wanted = papers::Wanted { only, png, since, rules, regime, replace };
+            papers::run(&plan, &to, &wanted)
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),

@@ -14,14 +14,15 @@ use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
 use wirewend::sheet::{
-    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
-    cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
-    point_list, quote_page, quote_sheets, reading_list, run_strips, svg, test_sheets,
-    variation_sheets, workbook,
+    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets,
+    cut_cards, cut_list, elevations, isometric, number_sheets, order_list, point_list, quote_page,
+    quote_sheets, reading_list, run_strips, test_sheets, variation_sheets,
 };
 use wirewend::store;
 use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
 use wirewend::units::Watch;
+
+pub(crate) mod write;
 
 use super::job::Job;
 
@@ -55,6 +56,8 @@ pub(super) struct Wanted<'a> {
     pub(super) rules: Option<&'a Path>,
     /// Rules other than the plan says.
     pub(super) regime: Option<Regime>,
+    /// Whether files of others may be replaced.
+    pub(super) replace: bool,
 }
 
 /// Writes the papers of a plan into a folder and says what it wrote.
@@ -76,7 +79,10 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
     let made = made.ok_or("stopped before all was drawn")?;
     let mut said = made.said.clone();
-    write(&made, folder, wanted.png, &mut said)?;
+    let written = write::write(&made, folder, wanted.png, wanted.replace);
+    let written = written.map_err(|why| why.to_string())?;
+    said.push_str(&written.listed);
+    said.push_str(&written.told);
     Ok(said)
 }
 
@@ -156,45 +162,6 @@ fn number(set: &mut [(String, Scene)]) {
     for (one, numbered) in set.iter_mut().zip(scenes) {
         one.1 = numbered;
     }
-}
-
-/// Writes papers into a folder and notes what it wrote.
-pub(crate) fn write(
-    papers: &Papers,
-    folder: &Path,
-    dots: Option<u16>,
-    said: &mut String,
-) -> Result<(), String> {
-    std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
-    let mut save = |name: &str, bytes: &[u8]| -> Result<(), String> {
-        let path = folder.join(name);
-        std::fs::write(&path, bytes).map_err(|error| format!("{}: {error}", path.display()))?;
-        let _ = writeln!(said, "{}", path.display());
-        Ok(())
-    };
-    for (name, scene) in &papers.set {
-        save(&format!("{name}.svg"), svg(scene).as_bytes())?;
-        if name.starts_with("floor") {
-            save(&format!("{name}.dxf"), &dxf(scene))?;
-        }
-        if let Some(dots) = dots {
-            save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;
-        }
-    }
-    if !papers.set.is_empty() {
-        let scenes: Vec<Scene> = papers.set.iter().map(|(_, scene)| scene.clone()).collect();
-        save("papers.pdf", &pdf(&scenes, &papers.title))?;
-    }
-    if let Some(page) = &papers.page {
-        save("quote.html", page.as_bytes())?;
-    }
-    for list in &papers.lists {
-        save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
-    }
-    if !papers.lists.is_empty() {
-        save("lists.xlsx", &workbook(&papers.lists)?)?;
-    }
-    Ok(())
 }
 
 /// The sheets of the papers asked for, each with the name of its file.

@@ -16,6 +16,7 @@ mod draft;
 mod draft_places;
 mod dragged;
 mod exact_houses;
+mod files;
 mod fixtures;
 mod generate;
 mod generated;
