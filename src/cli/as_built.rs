@@ -8,10 +8,11 @@ use serde_json::json;
 use wirewend::checks::{self, Checked, Verdict};
 use wirewend::lengths::LegLength;
 use wirewend::plan::{
-    Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading, ReadingEntry, Status, Test,
-    labels,
+    AsPlanned, CircuitId, Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading,
+    ReadingEntry, Stage, Status, Test, labels,
 };
 use wirewend::rules::RuleBook;
+use wirewend::runs::{Built, built};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::store;
 use wirewend::units::Mm;
@@ -37,9 +38,14 @@ pub(super) struct Entered {
     /// Print the list to fill in, as CSV, and nothing else.
     #[arg(long, conflicts_with_all = ["list", "to", "json"])]
     blank: bool,
-    /// Call the plan as built from now on.
+    /// Call the plan as built from now on. Its papers say "in part" until
+    /// every leg was measured.
     #[arg(long, requires = "to")]
     as_built: bool,
+    /// Call it as built on this person's word that all was built as planned;
+    /// with the day: --on 2026-11-25.
+    #[arg(long, value_name = "WHO", requires = "to")]
+    built_as_planned: Option<String>,
     /// The plan file to write; it may be the same.
     #[arg(long, value_name = "PLAN")]
     to: Option<PathBuf>,
@@ -65,7 +71,7 @@ pub(super) struct LegGiven {
     #[arg(long, value_name = "WHO", requires = "leg", default_value = "")]
     by: String,
     /// The day, as 2026-11-25.
-    #[arg(long, value_name = "DAY", requires = "leg", default_value = "")]
+    #[arg(long, value_name = "DAY", default_value = "")]
     on: String,
 }
 
@@ -151,6 +157,9 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
             .map_err(|error| error.to_string())?,
         None => Vec::new(),
     };
+    if !one.on.is_empty() && one.leg.is_none() && how.built_as_planned.is_none() {
+        return Err("--on: say of what: --leg with --length, or --built-as-planned".to_owned());
+    }
     if let (Some(leg), Some(length)) = (&one.leg, &one.length) {
         let found = leg_of(&job, leg)?;
         let length = store::read_length(length).map_err(|text| format!("--length: {text}"))?;
@@ -159,8 +168,8 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
         entries.push(LegEntry { circuit, from, to, length, by, on });
     }
     let edit = (!entries.is_empty()).then(|| job.plan.measured_with(&entries));
-    let (job, said) = enter((job, &source), edit, entries.len(), how)?;
-    let checked = checked(&job, &["measured-elsewhere", "measured-differs"]);
+    let (job, said) = enter((job, &source), edit, entries.len(), (how, &one.on))?;
+    let checked = checked(&job, &["measured-elsewhere", "measured-differs", "built-in-part"]);
     if how.json {
         let value = json!({ "measured": job.plan.measured, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
@@ -189,8 +198,8 @@ pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Resu
     };
     entries.extend(readings_of(&job.plan, given)?);
     let edit = (!entries.is_empty()).then(|| job.plan.readings_with(&entries));
-    let (job, said) = enter((job, &source), edit, entries.len(), how)?;
-    let checked = checked(&job, &["odd-reading"]);
+    let (job, said) = enter((job, &source), edit, entries.len(), (how, &given.on))?;
+    let checked = checked(&job, &["odd-reading", "built-in-part"]);
     if how.json {
         let value = json!({ "readings": checked.readings, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
@@ -220,19 +229,55 @@ fn enter(
     (job, source): (Job, &Source),
     edit: Option<Edit>,
     count: usize,
-    how: &Entered,
+    (how, on): (&Entered, &str),
 ) -> Result<(Job, String), String> {
     let Some(to) = &how.to else { return Ok((job, String::new())) };
     let mut plan = job.plan;
     let mut edits: Vec<Edit> = edit.into_iter().collect();
-    if how.as_built {
-        let project = Project { status: Status::AsBuilt, ..plan.project.clone() };
+    if how.as_built || how.built_as_planned.is_some() {
+        let said = how.built_as_planned.as_deref().map(|by| stated(by, on)).transpose()?;
+        let built_as_planned = said.or_else(|| plan.project.built_as_planned.clone());
+        let status = Status::AsBuilt;
+        let project = Project { status, built_as_planned, ..plan.project.clone() };
         edits.push(Edit::Project(project.into()));
     }
     plan.apply(Edit::Many(edits)).map_err(|error| error.to_string())?;
     let kept = keep::write(&plan, to, Some(source), how.replace)?;
-    let said = format!("{}: {count} entered, {}\n{kept}\n", to.display(), plan.stage().name());
-    Ok((Job::of(plan), said))
+    let job = Job::of(plan);
+    let built = built(&job.plan, &job.runs);
+    let mut said = format!("{}: {count} entered, {}\n{kept}\n", to.display(), built.words());
+    if job.plan.project.status == Status::AsBuilt && built.stage == Stage::InPart {
+        never_measured(&mut said, &job, &built);
+    }
+    Ok((job, said))
+}
+
+/// A person's word, with name and day.
+fn stated(by: &str, on: &str) -> Result<AsPlanned, String> {
+    let (by, on) = (by.trim().to_owned(), day(on)?);
+    if by.is_empty() || on.is_empty() {
+        return Err("--built-as-planned: say who, and the day with --on".to_owned());
+    }
+    Ok(AsPlanned { by, on })
+}
+
+/// What keeps a plan that is called as built from being so.
+fn never_measured(said: &mut String, job: &Job, built: &Built) {
+    let marks = labels(&job.plan);
+    let leg = |(circuit, number, [from, to]): &(CircuitId, u32, [End; 2])| {
+        let circuit = job.plan.circuits.get(circuit);
+        let leg = circuit.map_or_else(String::new, |circuit| marks.leg(circuit, *number));
+        format!("{leg} {}/{}", marks.end(*from), marks.end(*to))
+    };
+    let legs: Vec<String> = built.missing.iter().map(leg).collect();
+    let points: Vec<&str> = built.points.iter().map(|id| marks.point(*id)).collect();
+    let _ = writeln!(said, "Never measured, {} legs: {}", legs.len(), legs.join(", "));
+    let _ =
+        writeln!(said, "Never measured or read, {} points: {}", points.len(), points.join(", "));
+    said.push_str(
+        "Until they are, drawings say \"as built in part\"; or whoever built it states it: \
+         --built-as-planned WHO --on DAY\n\n",
+    );
 }
 
 /// The checks of a plan, with these findings alone.

@@ -13,10 +13,11 @@ use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
+use wirewend::runs::{Built, built};
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets,
     cut_cards, cut_list, elevations, isometric, number_sheets, order_list, point_list, quote_page,
-    quote_sheets, reading_list, run_strips, test_sheets, variation_sheets,
+    quote_sheets, reading_list, run_strips, state_sheets, test_sheets, variation_sheets,
 };
 use wirewend::store;
 use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
@@ -138,7 +139,7 @@ fn make(
         set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
     }
     apart(&mut set);
-    number(&mut set);
+    number(&mut set, &built(&job.plan, &job.runs));
     let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
     let mut lists = Vec::new();
     if only.is_empty() {
@@ -156,9 +157,11 @@ fn title(job: &str, only: &[String]) -> String {
     if job.is_empty() { set } else { format!("{job}: {set}") }
 }
 
-fn number(set: &mut [(String, Scene)]) {
+/// Says on every sheet which of how many it is, and how much was built.
+fn number(set: &mut [(String, Scene)], built: &Built) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
+    state_sheets(&mut scenes, built);
     for (one, numbered) in set.iter_mut().zip(scenes) {
         one.1 = numbered;
     }

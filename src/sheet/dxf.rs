@@ -36,7 +36,7 @@ pub fn dxf(scene: &Scene) -> Vec<u8> {
     file.bytes
 }
 
-const LAYERS: [Layer; 11] = [
+const LAYERS: [Layer; 12] = [
     Layer::Frame,
     Layer::Walls,
     Layer::Openings,
@@ -48,6 +48,7 @@ const LAYERS: [Layer; 11] = [
     Layer::Notes,
     Layer::TitleBlock,
     Layer::SheetNumber,
+    Layer::Status,
 ];
 
 const PATTERNS: [LinePattern; 4] = [

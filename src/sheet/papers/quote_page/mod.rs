@@ -5,7 +5,8 @@ mod drawing;
 mod points;
 mod price;
 
-use crate::plan::Plan;
+use crate::plan::{Plan, Stage};
+use crate::runs::built;
 use crate::sheet::house::House;
 use crate::sheet::html::Html;
 use crate::sheet::{Floors, cautions};
@@ -36,7 +37,11 @@ pub fn quote_page(
     html.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     html.element("title", &format!("Quote: {title}"));
     html.raw("<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
-    heading(&mut html, house.plan, &title, take_off);
+    let status = match built(house.plan, house.runs) {
+        told if told.stage == Stage::Planned => "drawn as planned".to_owned(),
+        told => told.words(),
+    };
+    heading(&mut html, house.plan, (&title, &status), take_off);
     html.raw("<main>\n");
     let opened = opened_walls(house);
     drawing::drawing(&mut html, house, floors, &opened);
@@ -69,7 +74,7 @@ fn title(plan: &Plan) -> String {
     }
 }
 
-fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
+fn heading(html: &mut Html, plan: &Plan, (title, status): (&str, &str), take_off: &TakeOff) {
     html.raw("<header>\n").element("h1", &format!("Quote: {title}"));
     let project = &plan.project;
     let about = [
@@ -81,7 +86,7 @@ fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
     ];
     let about = about.into_iter().filter(|(_, text)| !text.is_empty());
     let about: Vec<String> = about.map(|(word, text)| format!("{word} {text}")).collect();
-    let stage = format!("{}; drawn as {}.", about.join(", "), plan.stage().name());
+    let stage = format!("{}; {status}.", about.join(", "));
     html.raw("<p class=\"soft\">").text(stage.trim_start_matches("; ")).raw("</p>\n");
     let quote = &take_off.quote;
     html.raw("<p class=\"pay\">To pay, all in: <strong>");
