@@ -21,6 +21,7 @@ pub const CODES: &[Page] = pages![
     "appliance-shares-circuit",
     "board-not-placed",
     "board-ways",
+    "built-in-part",
     "cable-below-device",
     "cable-shallow",
     "circuit-unfinished",

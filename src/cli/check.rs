@@ -4,27 +4,27 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use wirewend::checks::{self, CODES, Checked, CircuitFigures};
-use wirewend::plan::{Circuit, Plan, Regime, labels};
+use wirewend::plan::{Circuit, Regime, labels};
 use wirewend::rules::RuleBook;
 use wirewend::store;
 use wirewend::units::Mm;
 
 use super::job::Job;
-use super::{as_built, corners, findings};
+use super::{as_built, corners, findings, keep};
 
 /// Checks a plan. The text, and whether a limit is passed.
 pub(super) fn run(
     path: &Path,
     rules: Option<&Path>,
     as_json: bool,
-    close: Option<(Mm, PathBuf)>,
+    close: Option<(Mm, PathBuf, bool)>,
 ) -> Result<(String, bool), String> {
-    let mut plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let (mut plan, source) = keep::read(path)?;
     let mut closed = String::new();
-    if let Some((most, to)) = close {
+    if let Some((most, to, replace)) = close {
         closed = corners::close(&mut plan, most)?;
-        write(&plan, path, &to)?;
-        let _ = writeln!(closed, "{}\n", to.display());
+        let told = keep::write(&plan, &to, Some(&source), replace)?;
+        let _ = writeln!(closed, "{}\n{told}", to.display());
     }
     let book = self::rules(rules)?;
     let job = Job::of(plan);
@@ -38,18 +38,6 @@ pub(super) fn run(
         return Ok((text + "\n", fails));
     }
     Ok((closed + &text(&job, &checked), fails))
-}
-
-/// Writes the plan under a name that no other file has.
-fn write(plan: &Plan, from: &Path, to: &Path) -> Result<(), String> {
-    let same = from.canonicalize().ok().zip(to.canonicalize().ok()).is_some_and(|(a, b)| a == b);
-    if to.exists() && !same {
-        return Err(format!(
-            "{}: there is a file of that name already; name another",
-            to.display()
-        ));
-    }
-    store::write_file(plan, to).map_err(|error| error.to_string())
 }
 
 /// The page of a code.

@@ -8,10 +8,11 @@ use wirewend::draft::{Draft, DraftOptions, Reason, draft};
 use wirewend::plan::{Finding, Plan, Severity, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
-use wirewend::store::{self, Import, ImportOptions, NoteKind};
+use wirewend::store::{Import, ImportOptions, NoteKind};
 use wirewend::units::{Mm, Watch};
 
 use super::job::Job;
+use super::keep::{self, Source};
 
 /// Printed under every summary.
 const CAUTION: &str = "\
@@ -25,12 +26,12 @@ pub(super) fn run(
     to: &Path,
     options: &DraftOptions,
     drawing: &ImportOptions,
-    as_json: bool,
+    (as_json, replace): (bool, bool),
 ) -> Result<String, String> {
-    let (drawn, notes) = read(path, drawing)?;
+    let (drawn, notes, source) = read(path, drawing)?;
     let drafted = draft(drawn, &RuleBook::shipped(), options)
         .map_err(|error| format!("{}: {error}", path.display()))?;
-    store::write_file(&drafted.plan, to).map_err(|error| error.to_string())?;
+    let kept = keep::write(&drafted.plan, to, source.as_ref(), replace)?;
     let job = Job::of(drafted.plan.clone());
     let found = job.findings();
     if as_json {
@@ -41,15 +42,18 @@ pub(super) fn run(
             .map(|text| text + "\n")
             .map_err(|error| error.to_string());
     }
-    Ok(page(path, to, &drafted, &job, &notes, &found))
+    Ok(page(path, (to, &kept), &drafted, &job, &notes, &found))
 }
 
-/// A plan, or else a layout or drawing; with what the reader had to say about
-/// that.
-pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<String>), String> {
+/// A plan and its file, or else a layout or drawing, with what the reader had to
+/// say about that.
+pub(super) fn read(
+    path: &Path,
+    drawing: &ImportOptions,
+) -> Result<(Plan, Vec<String>, Option<Source>), String> {
     let is_plan = path.extension().is_some_and(|ending| ending == "wend");
     if is_plan {
-        return store::read_file(path).map(|plan| (plan, Vec::new())).map_err(|e| e.to_string());
+        return keep::read(path).map(|(plan, source)| (plan, Vec::new(), Some(source)));
     }
     let Import { plan, report } = super::import::read(path, drawing, &Watch::default())?;
     let (unit, report) = (report.unit, report.layout);
@@ -69,18 +73,18 @@ pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<St
             .filter(|note| told.contains(&note.part.as_str()))
             .map(|note| format!("{}: {}", note.part, note.message)),
     );
-    Ok((plan, notes))
+    Ok((plan, notes, None))
 }
 
 fn page(
     path: &Path,
-    to: &Path,
+    (to, kept): (&Path, &str),
     drafted: &Draft,
     job: &Job,
     notes: &[String],
     found: &[Finding],
 ) -> String {
-    let mut text = format!("{} drafted into {}\n", path.display(), to.display());
+    let mut text = format!("{} drafted into {}\n{kept}", path.display(), to.display());
     for note in notes {
         let _ = writeln!(text, "  {note}");
     }

@@ -14,15 +14,16 @@ pub(super) fn run(
     to: &Path,
     options: &ImportOptions,
     close: Option<Mm>,
+    replace: bool,
 ) -> Result<String, String> {
     let mut import = read(file, options, &Watch::default())?;
     let corners = match close {
         Some(most) => corners::close(&mut import.plan, most)?,
         None => corners::left(&import.plan, Some("--close MM closes those up to so wide")),
     };
-    store::write_file(&import.plan, to).map_err(|error| error.to_string())?;
+    let kept = super::keep::write(&import.plan, to, None, replace)?;
     Ok(format!(
-        "{}: {}{corners}{}\nLook it over before you build on it: no file says what is in a wall.\n",
+        "{}: {}{corners}{}\n{kept}Look it over before you build on it: no file says what is in a wall.\n",
         file.display(),
         import.report,
         to.display()

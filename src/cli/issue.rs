@@ -4,19 +4,18 @@ use std::path::Path;
 
 use wirewend::plan::Plan;
 use wirewend::runs::{self, Runs};
-use wirewend::store::{self, Journal};
+use wirewend::store::Journal;
+
+use super::keep::{self, Source};
 
 /// Keeps the marks and numbers that papers of a plan are about to say in its
 /// file. A line about it; nothing where the file has all of them.
-pub(super) fn keep(path: &Path, drawn: Plan, runs: &Runs) -> String {
+pub(super) fn keep(path: &Path, (drawn, source): (Plan, &Source), runs: &Runs) -> String {
     let Some(edit) = runs::issue(&drawn, runs) else { return String::new() };
     let kept = journal(path).and_then(|journal| {
-        if store::read_file(path).ok().as_ref() != Some(&drawn) {
-            return Err("it has changed meanwhile".to_owned());
-        }
         let mut plan = drawn;
         plan.apply(edit).map_err(|error| error.to_string())?;
-        store::write_file(&plan, path).map_err(|error| error.to_string())?;
+        keep::write(&plan, path, Some(source), false)?;
         if let Some(journal) = journal {
             journal.drop_all();
         }

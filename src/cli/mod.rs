@@ -12,6 +12,7 @@ mod findings;
 pub(crate) mod import;
 mod issue;
 mod job;
+pub(crate) mod keep;
 mod named;
 mod open;
 mod options;
@@ -86,6 +87,9 @@ enum Command {
         /// The plan file to write with those corners closed.
         #[arg(long, value_name = "PLAN", requires = "close")]
         to: Option<PathBuf>,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long, requires = "to")]
+        replace: bool,
     },
     /// Make a plan of walls, openings and rooms from an IFC, DXF, SVG or
     /// GeoJSON file or a layout, and say what was left out.
@@ -95,6 +99,9 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         #[command(flatten)]
         drawing: OfDrawing,
         /// Close corners that do not meet, with gaps of up to so many mm.
@@ -110,6 +117,9 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         #[command(flatten)]
         asked: Asked,
         #[command(flatten)]
@@ -145,6 +155,9 @@ enum Command {
         /// The file to write. Without it, to the standard output.
         #[arg(long)]
         to: Option<PathBuf>,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long, requires = "to")]
+        replace: bool,
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
     /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
@@ -154,9 +167,12 @@ enum Command {
     Papers {
         /// The plan file.
         plan: PathBuf,
-        /// The folder.
+        /// The folder. Papers that were written there before are written anew.
         #[arg(long)]
         to: PathBuf,
+        /// Write over files of others too, and keep them beside the new ones.
+        #[arg(long)]
+        replace: bool,
         /// An earlier revision of the plan: what changed since then goes first.
         #[arg(long, value_name = "PLAN")]
         since: Option<PathBuf>,
@@ -182,6 +198,9 @@ enum Command {
         /// The folder.
         #[arg(long, default_value = SAMPLE_FOLDER)]
         to: PathBuf,
+        /// Write over files of others too, and keep them beside the new ones.
+        #[arg(long)]
+        replace: bool,
     },
     /// Plan the cuts: which leg from which off-cut or drum, and where to cut.
     Cuts {
@@ -246,6 +265,9 @@ enum Command {
         to: PathBuf,
         #[command(flatten)]
         what: renumber::Asked,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         /// Print as JSON.
         #[arg(long)]
         json: bool,
@@ -284,8 +306,8 @@ const SAMPLE_FOLDER: &str = "wirewend-out";
 pub(crate) fn run() -> ExitCode {
     let outcome = match Arguments::parse().command.unwrap_or(Command::Open { plan: None }) {
         Command::Check { explain: Some(code), .. } => check::explain(&code),
-        Command::Check { plan, json, rules, close, to, .. } => {
-            let close = close.map(Mm::new).zip(to);
+        Command::Check { plan, json, rules, close, to, replace, .. } => {
+            let close = close.map(Mm::new).zip(to).map(|(most, to)| (most, to, replace));
             match check::run(&plan.unwrap_or_default(), rules.as_deref(), json, close) {
                 Ok((text, true)) => {
                     print(&text);
@@ -295,23 +317,25 @@ pub(crate) fn run() -> ExitCode {
                 Err(text) => Err(text),
             }
         }
-        Command::Import { file, to, drawing, close } => {
-            import::run(&file, &to, &drawing.options(), close.map(Mm::new))
+        Command::Import { file, to, replace, drawing, close } => {
+            import::run(&file, &to, &drawing.options(), close.map(Mm::new), replace)
         }
         Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
-        Command::Sample { to } => sample::run(&to, ""),
-        Command::Draft { layout, to, asked, drawing, json } => {
-            draft::run(&layout, &to, &asked.options(), &drawing.options(), json)
+        Command::Sample { to, replace } => sample::run(&to, "", replace),
+        Command::Draft { layout, to, replace, asked, drawing, json } => {
+            draft::run(&layout, &to, &asked.options(), &drawing.options(), (json, replace))
         }
         Command::Options { plan, asked, drawing, json } => {
             options::run(&plan, &asked.options(), &drawing.options(), json)
         }
-        Command::Sheet { plan, level, circuit, to } => {
-            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref())
+        Command::Sheet { plan, level, circuit, to, replace } => {
+            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref(), replace)
         }
-        Command::Papers { plan, to, since, only, png, rules, regime } => {
+        Command::Papers { plan, to, replace, since, only, png, rules, regime } => {
             let (since, rules) = (since.as_deref(), rules.as_deref());
-            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since, rules, regime })
+            let only = &only;
+            let wanted = papers::Wanted { only, png, since, rules, regime, replace };
+            papers::run(&plan, &to, &wanted)
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
@@ -319,7 +343,9 @@ pub(crate) fn run() -> ExitCode {
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
         Command::Quote { plan, internal, json } => take_off::quote(&plan, internal, json),
-        Command::Renumber { plan, to, what, json } => renumber::run(&plan, &to, &what, json),
+        Command::Renumber { plan, to, what, replace, json } => {
+            renumber::run(&plan, &to, &what, (json, replace))
+        }
         Command::Compare { old, new, internal, json } => compare::run(&old, &new, internal, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {

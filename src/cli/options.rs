@@ -25,7 +25,7 @@ pub(super) fn run(
     drawing: &ImportOptions,
     as_json: bool,
 ) -> Result<String, String> {
-    let (mut plan, _) = super::draft::read(path, drawing)?;
+    let (mut plan, ..) = super::draft::read(path, drawing)?;
     let rules = RuleBook::shipped();
     if plan.points.is_empty() {
         plan = draft(plan, &rules, options)

@@ -11,12 +11,12 @@ use wirewend::plan::{CircuitId, LevelId, Plan, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
+use wirewend::runs::{Built, built};
 use wirewend::sheet::{
     FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets,
-    costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf, elevations, faults_in_words,
-    isometric, number_sheets, order_list, pdf, png, point_list, quote_page, quote_sheets,
-    reading_list, run_strips, say_faults, set_out_list, svg, test_sheets, variation_sheets,
-    workbook,
+    costing_of_change, costing_sheets, cut_cards, cut_list, elevations, faults_in_words, isometric,
+    number_sheets, order_list, point_list, quote_page, quote_sheets, reading_list, run_strips,
+    say_faults, set_out_list, state_sheets, test_sheets, variation_sheets,
 };
 use wirewend::store;
 use wirewend::takeoff::{
@@ -24,7 +24,10 @@ use wirewend::takeoff::{
 };
 use wirewend::units::Watch;
 
+pub(crate) mod write;
+
 use super::job::Job;
+use super::keep;
 
 /// The papers by name, in the order of the set.
 const NAMES: [&str; 11] = [
@@ -61,6 +64,8 @@ pub(super) struct Wanted<'a> {
     pub(super) rules: Option<&'a Path>,
     /// Rules other than the plan says.
     pub(super) regime: Option<Regime>,
+    /// Whether files of others may be replaced.
+    pub(super) replace: bool,
 }
 
 /// Writes the papers of a plan into a folder and says what it wrote.
@@ -71,7 +76,7 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
             return Err(format!("no paper \"{name}\"; there are {names}, {PAGE}, {COSTING}"));
         }
     }
-    let mut plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let (mut plan, source) = keep::read(path)?;
     let drawn = plan.clone();
     if let Some(regime) = wanted.regime {
         plan.project.regime = regime;
@@ -84,9 +89,12 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
     let made = made.ok_or("stopped before all was drawn")?;
     // Before the papers: what goes out must never be called anything else.
-    let kept = super::issue::keep(path, drawn, &job.runs);
+    let kept = super::issue::keep(path, (drawn, &source), &job.runs);
     let mut said = made.said.clone();
-    write(&made, &job.plan, folder, wanted.png, &mut said)?;
+    let written = write::write(&made, &job.plan, folder, wanted.png, wanted.replace);
+    let written = written.map_err(|why| why.to_string())?;
+    said.push_str(&written.listed);
+    said.push_str(&written.told);
     if let Some(words) = faults_in_words(made.faults) {
         let _ = writeln!(said, "{words}: see wirewend check {}", path.display());
     }
@@ -169,8 +177,9 @@ fn make(
     }
     let mut internal = numbered(INTERNAL, internal);
     apart(&mut set);
-    number(&mut set, faults);
-    number(&mut internal, faults);
+    let built = built(&job.plan, &job.runs);
+    number(&mut set, faults, &built);
+    number(&mut internal, faults, &built);
     let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off.materials, &client));
     let mut lists = Vec::new();
     if only.is_empty() {
@@ -189,59 +198,14 @@ fn title(job: &str, only: &[String]) -> String {
 }
 
 /// Writes into the title blocks what is known once all sheets are drawn.
-fn number(set: &mut [(String, Scene)], faults: usize) {
+fn number(set: &mut [(String, Scene)], faults: usize, built: &Built) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
     say_faults(&mut scenes, faults);
+    state_sheets(&mut scenes, built);
     for (one, numbered) in set.iter_mut().zip(scenes) {
         one.1 = numbered;
     }
-}
-
-/// Writes papers into a folder and notes what it wrote.
-pub(crate) fn write(
-    papers: &Papers,
-    plan: &Plan,
-    folder: &Path,
-    dots: Option<u16>,
-    said: &mut String,
-) -> Result<(), String> {
-    std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
-    let mut save = |name: &str, bytes: &[u8]| -> Result<(), String> {
-        let path = folder.join(name);
-        std::fs::write(&path, bytes).map_err(|error| format!("{}: {error}", path.display()))?;
-        let _ = writeln!(said, "{}", path.display());
-        Ok(())
-    };
-    for (name, scene) in papers.set.iter().chain(&papers.internal) {
-        save(&format!("{name}.svg"), svg(scene).as_bytes())?;
-        if name.starts_with("floor") {
-            save(&format!("{name}.dxf"), &dxf(scene, plan))?;
-        }
-        if let Some(dots) = dots {
-            save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;
-        }
-    }
-    let scenes = |set: &[(String, Scene)]| -> Vec<Scene> {
-        set.iter().map(|(_, scene)| scene.clone()).collect()
-    };
-    if !papers.set.is_empty() {
-        save("papers.pdf", &pdf(&scenes(&papers.set), &papers.title))?;
-    }
-    if !papers.internal.is_empty() {
-        let title = format!("{}, internal costing", papers.title);
-        save(&format!("{INTERNAL}.pdf"), &pdf(&scenes(&papers.internal), &title))?;
-    }
-    if let Some(page) = &papers.page {
-        save("quote.html", page.as_bytes())?;
-    }
-    for list in &papers.lists {
-        save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
-    }
-    if !papers.lists.is_empty() {
-        save("lists.xlsx", &workbook(&papers.lists)?)?;
-    }
-    Ok(())
 }
 
 /// The sheets of the papers asked for, each with the name of its file.

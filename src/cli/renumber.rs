@@ -6,9 +6,9 @@ use std::path::Path;
 use serde_json::json;
 use wirewend::plan::Renumber;
 use wirewend::runs::{Renumbered, numbered, renumbered};
-use wirewend::store;
 
 use super::job::Job;
+use super::keep;
 
 /// What is to be numbered anew.
 #[derive(clap::Args)]
@@ -32,18 +32,24 @@ impl Asked {
 }
 
 /// Numbers a plan anew, writes it, and says what is called otherwise.
-pub(super) fn run(path: &Path, to: &Path, asked: &Asked, as_json: bool) -> Result<String, String> {
-    let job = Job::of(store::read_file(path).map_err(|error| error.to_string())?);
+pub(super) fn run(
+    path: &Path,
+    to: &Path,
+    asked: &Asked,
+    (as_json, replace): (bool, bool),
+) -> Result<String, String> {
+    let (plan, source) = keep::read(path)?;
+    let job = Job::of(plan);
     let mut plan = job.plan.clone();
     plan.apply(plan.renumber(asked.all_or_some())).map_err(|error| error.to_string())?;
     let runs = numbered(&plan.kept, job.runs.clone());
     let changes = renumbered((&job.plan, &job.runs), (&plan, &runs));
-    store::write_file(&plan, to).map_err(|error| error.to_string())?;
+    let told = keep::write(&plan, to, Some(&source), replace)?;
     if as_json {
         let text = serde_json::to_string_pretty(&json!({ "renumbered": changes }));
         return text.map(|text| text + "\n").map_err(|error| error.to_string());
     }
-    Ok(page(to, &changes))
+    Ok(page(to, &changes) + &told)
 }
 
 fn page(to: &Path, changes: &[Renumbered]) -> String {

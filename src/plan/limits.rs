@@ -246,6 +246,11 @@ impl Walk<'_> {
                 ("notes", &project.notes),
             ],
         );
+        if let Some(said) = &project.built_as_planned {
+            let at = format_args!("project.built_as_planned");
+            self.texts(at, [("by", &said.by)]);
+            (self.0)(format_args!("{at}.on"), Bounded::Day(&said.on));
+        }
     }
 
     fn levels(&mut self, plan: &Plan) {

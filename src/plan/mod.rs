@@ -64,7 +64,7 @@ pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;
 pub use place::outline_holds;
 pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, PointKind};
-pub use project::{Project, Regime, Status};
+pub use project::{AsPlanned, Project, Regime, Status};
 pub use reading::{Reading, Reads, Test};
 pub use references::Reference;
 pub use renumber::Renumber;

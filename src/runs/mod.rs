@@ -4,6 +4,7 @@
 //! [`route_again()`]. This room knows no prices and no papers.
 
 mod beside;
+mod built;
 pub mod chain;
 mod circuit;
 mod distances;
@@ -24,6 +25,7 @@ mod switching;
 mod table;
 mod unreached;
 
+pub use built::{Built, built};
 pub use distances::Distances;
 pub use issue::issue;
 pub use memory::Memory;

@@ -161,6 +161,8 @@ pub enum Layer {
     TitleBlock,
     /// Within the title block, which sheet of how many.
     SheetNumber,
+    /// How much of what is shown was built; only where anything was.
+    Status,
 }
 
 impl Layer {
@@ -179,6 +181,7 @@ impl Layer {
             Self::Notes => "notes",
             Self::TitleBlock => "title-block",
             Self::SheetNumber => "sheet-number",
+            Self::Status => "status",
         }
     }
 }

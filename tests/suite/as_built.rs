@@ -2,14 +2,14 @@
 
 use std::path::Path;
 
-use wirewend::checks::{ExpectedTests, Verdict, expected_tests, judge_readings};
+use wirewend::checks::{ExpectedTests, Verdict, check, expected_tests, judge_readings};
 use wirewend::lengths::{self, Lengths, planned_legs};
 use wirewend::plan::{
-    Change, Edit, EditError, LegEntry, Plan, PointId, ReadingEntry, Reads, Stage, Status, Test,
-    labels,
+    AsPlanned, Change, Edit, EditError, LegEntry, Plan, PointId, ReadingEntry, Reads, Stage,
+    Status, Test, labels,
 };
 use wirewend::rules::RuleBook;
-use wirewend::runs::{self, Runs, chain::Effort};
+use wirewend::runs::{self, Runs, built, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::space::Space;
 use wirewend::store::{self, Filled, ListError};
@@ -258,7 +258,7 @@ fn a_point_that_was_read_cannot_go_unnoticed() {
     assert!(matches!(refused, EditError::StillNamed(_)), "{refused}");
     assert_eq!(refused.to_string(), "point P33 cannot go: the plan has a reading at it", "says");
     plan.project.status = Status::AsBuilt;
-    assert_eq!(plan.stage().name(), "as built", "as its project says");
+    assert_eq!(plan.stage(), Stage::InPart, "called so alone, it is not");
 }
 
 #[test]
@@ -274,7 +274,9 @@ fn the_command_line_enters_lengths_and_readings() {
     assert!(said.contains("12.400") && said.contains("1 of "), "planned beside measured: {said}");
     let second = ["reading", &to, "--circuit", "1", "--insulation", ">200", "--trip", "24", "--by"];
     let (done, said) = wirewend(&[&second[..], &["invented", "--as-built", "--to", &to]].concat());
-    assert!(done && said.contains("2 entered, as built\n"), "{said}");
+    assert!(done && said.contains("2 entered, as built in part: 1 of "), "{said}");
+    assert!(said.contains("Never measured, ") && said.contains("1.2 "), "which: {said}");
+    assert!(said.contains("built-in-part"), "and a finding: {said}");
     let plan = store::read_file(Path::new(&to)).unwrap();
     assert_eq!(plan.measured[0].length, Mm::new(12_400), "in the file");
     let tests: Vec<Test> = plan.readings.iter().map(|one| one.reads.test()).collect();
@@ -312,4 +314,112 @@ fn the_command_line_enters_lengths_and_readings() {
     let none = ["measured", &to, "--leg", "1.1", "--length", "none", "--to", &to];
     assert!(wirewend(&none).0, "taken away again");
     assert!(store::read_file(Path::new(&to)).unwrap().measured.is_empty(), "gone");
+}
+
+/// The legs of a plan, counted without the code under test.
+fn legs(job: &Job) -> usize {
+    job.runs.circuits.values().map(|run| run.legs.len()).sum()
+}
+
+#[test]
+fn as_built_is_only_what_was_measured_or_stated() {
+    let before = job(house("cottage"));
+    let all = legs(&before);
+    assert_eq!(built(&before.plan, &before.runs).words(), "planned");
+    let mut plan = before.plan.clone();
+    plan.project.status = Status::AsBuilt;
+    let told = built(&plan, &before.runs);
+    assert_eq!(told.words(), format!("as built in part: 0 of {all} legs measured"));
+    assert_eq!(told.missing.len(), all, "every leg is told");
+    let wired = plan.points.values().filter(|point| point.circuit.is_some()).count();
+    assert_eq!(told.points.len(), wired, "and every point");
+    let found = |plan: &Plan| {
+        let job = job(plan.clone());
+        let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
+        checked.findings.iter().filter(|one| one.code == "built-in-part").count()
+    };
+    assert_eq!((found(&before.plan), found(&plan)), (0, 1), "only where it is claimed");
+    // Leg by leg, in their order.
+    let entries = before.runs.circuits.values().flat_map(|run| &run.legs);
+    let entries: Vec<LegEntry> = entries
+        .map(|leg| LegEntry {
+            circuit: leg.circuit,
+            // A leg has no direction.
+            from: leg.to,
+            to: leg.from,
+            length: Some(Mm::new(5_000)),
+            by: String::new(),
+            on: String::new(),
+        })
+        .collect();
+    for count in [1, all / 2, all - 1, all] {
+        let mut plan = plan.clone();
+        plan.apply(plan.measured_with(&entries[..count])).unwrap();
+        let told = built(&plan, &before.runs);
+        let stage = if count == all { "as built" } else { "as built in part" };
+        assert_eq!(told.words(), format!("{stage}: {count} of {all} legs measured"));
+        assert_eq!(told.missing.len(), all - count);
+        assert!(told.points.len() < wired, "an end of a measured leg was seen");
+    }
+    let mut whole = plan.clone();
+    whole.apply(whole.measured_with(&entries)).unwrap();
+    assert_eq!(found(&whole), 0, "all measured");
+    assert!(built(&whole, &before.runs).points.is_empty(), "every point is an end of a leg");
+    // On a person's word, with name and day; not without.
+    for (by, on, stage) in [
+        ("A. Hand", "2026-11-25", Stage::AsPlanned),
+        ("", "2026-11-25", Stage::InPart),
+        ("A. Hand", "", Stage::InPart),
+    ] {
+        let mut plan = plan.clone();
+        let said = AsPlanned { by: by.to_owned(), on: on.to_owned() };
+        plan.project.built_as_planned = Some(said);
+        assert_eq!(built(&plan, &before.runs).stage, stage, "{by} {on}");
+        let text = store::write(&plan);
+        assert_eq!(store::read(text.as_bytes(), "x").unwrap(), plan, "it is written and read");
+    }
+    let mut odd = plan.clone();
+    let said = AsPlanned { by: "A. Hand".to_owned(), on: "yesterday".to_owned() };
+    odd.project.built_as_planned = Some(said);
+    let refused = store::read(store::write(&odd).as_bytes(), "x").unwrap_err().to_string();
+    assert!(refused.contains("built_as_planned") && refused.contains("a day"), "{refused}");
+}
+
+#[test]
+fn drawings_say_how_much_of_them_was_built() {
+    let words = |sheet: &[u8]| String::from_utf8_lossy(sheet).into_owned();
+    let folder = Folder::new("as-built-papers");
+    let path = |name: &str| folder.path().join(name).to_string_lossy().into_owned();
+    let mut plan = house("cottage");
+    plan.project.status = Status::AsBuilt;
+    store::write_file(&plan, Path::new(&path("house.wend"))).unwrap();
+    let all = legs(&job(plan.clone()));
+    let papers = ["papers", &path("house.wend"), "--to", &path("papers")];
+    let only = ["--only", "floors,strips,cards,board,page"];
+    let sheets = ["floor-L1.svg", "strips-1.svg", "cards-1.svg", "board-1.svg"];
+    let (done, said) = wirewend(&[&papers[..], &only].concat());
+    assert!(done, "{said}");
+    for name in sheets {
+        let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
+        assert!(text.contains(">as built in part<"), "{name}: the title block");
+        assert!(text.contains(&format!("0 of {all} legs measured")), "{name}: how many");
+    }
+    let text = words(&std::fs::read(folder.path().join("papers/cards-1.svg")).unwrap());
+    assert!(text.contains(&format!("as built in part: 0 of {all} legs measured")), "the heading");
+    let page = words(&std::fs::read(folder.path().join("papers/quote.html")).unwrap());
+    assert!(page.contains(&format!("as built in part: 0 of {all} legs measured.")), "the page");
+    // Stated, and by whom.
+    let state = ["measured", &path("house.wend"), "--to", &path("house.wend")];
+    let by = ["--built-as-planned", "A. Hand"];
+    let (done, said) = wirewend(&[&state[..], &by].concat());
+    assert!(!done && said.contains("--on"), "without a day: {said}");
+    let (done, said) = wirewend(&[&state[..], &by, &["--on", "2026-11-25"]].concat());
+    assert!(done && said.contains("built as planned: A. Hand, 2026-11-25"), "{said}");
+    assert!(!said.contains("Never measured"), "{said}");
+    assert!(wirewend(&[&papers[..], &only].concat()).0, "papers once more, over its own");
+    for name in sheets {
+        let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
+        assert!(text.contains(">built as planned<"), "{name}");
+        assert!(text.contains("A. Hand, 2026-11-25"), "{name}: who and when");
+    }
 }

@@ -20,6 +20,7 @@ mod dragged;
 mod drawings_overlay;
 mod everything;
 mod exact_houses;
+mod files;
 mod fixtures;
 mod generate;
 mod generated;

@@ -186,10 +186,7 @@ fn astray(job: &Job, level: LevelId) -> (Vec<String>, usize) {
         let box_of = texts(&group.items)[0].bounds();
         let shares = [0.0, 0.25, 0.5, 0.75, 1.0];
         let places = shares.iter().flat_map(|x| shares.map(|y| (*x, y))).map(|(x, y)| {
-            (
-                (box_of.x0 + box_of.width() * x) * 50.0,
-                -(box_of.y0 + box_of.height() * y) * 50.0,
-            )
+            ((box_of.x0 + box_of.width() * x) * 50.0, -(box_of.y0 + box_of.height() * y) * 50.0)
         });
         let close = places
             .flat_map(|place| sides.iter().filter(|one| is_own(one)).map(move |one| (place, one)))

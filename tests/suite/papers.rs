@@ -424,7 +424,11 @@ fn texts_by_space(items: &[Item], of_sheet: bool) -> Vec<(&Text, bool)> {
             Item::Group(group) => {
                 let own = matches!(
                     group.layer,
-                    Layer::Frame | Layer::Notes | Layer::TitleBlock | Layer::SheetNumber
+                    Layer::Frame
+                        | Layer::Notes
+                        | Layer::TitleBlock
+                        | Layer::SheetNumber
+                        | Layer::Status
                 );
                 found.extend(texts_by_space(&group.items, own));
             }

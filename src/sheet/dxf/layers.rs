@@ -9,7 +9,7 @@ use crate::sheet::scene::{Group, Item, Layer, Scene};
 /// As long as the name of a layer may be in this version, signs.
 const LENGTH_MAX: usize = 31;
 
-const KINDS: [Layer; 11] = [
+const KINDS: [Layer; 12] = [
     Layer::Frame,
     Layer::Walls,
     Layer::Openings,
@@ -21,6 +21,7 @@ const KINDS: [Layer; 11] = [
     Layer::Notes,
     Layer::TitleBlock,
     Layer::SheetNumber,
+    Layer::Status,
 ];
 
 /// The layer of the cautions that lie beside the building.
@@ -67,7 +68,11 @@ impl<'a> Layers<'a> {
     /// The layer of a group and the space in which that lies.
     pub(super) fn of_group(&self, group: &Group) -> (String, Space) {
         let space = match group.layer {
-            Layer::Frame | Layer::Notes | Layer::TitleBlock | Layer::SheetNumber
+            Layer::Frame
+            | Layer::Notes
+            | Layer::TitleBlock
+            | Layer::SheetNumber
+            | Layer::Status
                 if self.is_plan =>
             {
                 Space::Paper

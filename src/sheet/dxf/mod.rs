@@ -80,7 +80,8 @@ fn item(file: &mut File, layers: &Layers<'_>, item: &Item) {
 /// the paper that the scene is about.
 fn shown(scene: &Scene) -> Option<Rect> {
     scene.origin?;
-    let on_paper = [Layer::Frame, Layer::Notes, Layer::TitleBlock, Layer::SheetNumber];
+    let on_paper =
+        [Layer::Frame, Layer::Notes, Layer::TitleBlock, Layer::SheetNumber, Layer::Status];
     let of_house =
         |item: &&Item| !matches!(item, Item::Group(group) if on_paper.contains(&group.layer));
     let items = scene.items.iter().filter(of_house).filter_map(Item::bounds);

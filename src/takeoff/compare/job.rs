@@ -2,7 +2,7 @@
 
 use super::told::{Section, Side, ThingChange, Told};
 use super::words::{choice, metres, millimetres, percent, permille, yes};
-use crate::plan::{Allowances, Habits, Project, WallZones};
+use crate::plan::{Allowances, AsPlanned, Habits, Project, WallZones};
 
 pub(super) fn job((old, new): (&Side<'_>, &Side<'_>), changes: &mut Vec<ThingChange>) {
     let mut told = Told::default();
@@ -31,6 +31,7 @@ fn project(was: &Project, is: &Project, told: &mut Told) {
         revision,
         date,
         status,
+        built_as_planned,
         regime,
         notes,
     } = was;
@@ -48,6 +49,10 @@ fn project(was: &Project, is: &Project, told: &mut Told) {
         told.text(what, was, is);
     }
     told.field("status", status, &is.status, choice);
+    let said = |one: &Option<AsPlanned>| {
+        one.as_ref().map_or_else(String::new, |one| format!("by {} on {}", one.by, one.on))
+    };
+    told.text("built as planned", &said(built_as_planned), &said(&is.built_as_planned));
     told.field("rules", regime, &is.regime, choice);
 }
 

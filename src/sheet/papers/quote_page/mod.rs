@@ -5,7 +5,8 @@ mod drawing;
 mod points;
 mod price;
 
-use crate::plan::Plan;
+use crate::plan::{Plan, Stage};
+use crate::runs::built;
 use crate::sheet::house::House;
 use crate::sheet::html::Html;
 use crate::sheet::{Floors, cautions, faults_in_words};
@@ -36,7 +37,11 @@ pub fn quote_page(
     html.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     html.element("title", &format!("Quote: {title}"));
     html.raw("<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
-    heading(&mut html, house, &title, choices);
+    let status = match built(house.plan, house.runs) {
+        told if told.stage == Stage::Planned => "drawn as planned".to_owned(),
+        told => told.words(),
+    };
+    heading(&mut html, house, (&title, &status), choices);
     html.raw("<main>\n");
     let opened = opened_walls(house);
     drawing::drawing(&mut html, house, floors, &opened);
@@ -69,7 +74,12 @@ fn title(plan: &Plan) -> String {
     }
 }
 
-fn heading(html: &mut Html, house: &House<'_>, title: &str, choices: &ClientChoices) {
+fn heading(
+    html: &mut Html,
+    house: &House<'_>,
+    (title, status): (&str, &str),
+    choices: &ClientChoices,
+) {
     let plan = house.plan;
     html.raw("<header>\n").element("h1", &format!("Quote: {title}"));
     let project = &plan.project;
@@ -82,7 +92,7 @@ fn heading(html: &mut Html, house: &House<'_>, title: &str, choices: &ClientChoi
     ];
     let about = about.into_iter().filter(|(_, text)| !text.is_empty());
     let about: Vec<String> = about.map(|(word, text)| format!("{word} {text}")).collect();
-    let stage = format!("{}; drawn as {}.", about.join(", "), plan.stage().name());
+    let stage = format!("{}; {status}.", about.join(", "));
     html.raw("<p class=\"soft\">").text(stage.trim_start_matches("; ")).raw("</p>\n");
     price::to_pay(html, choices);
     if let Some(words) = faults_in_words(house.faults) {

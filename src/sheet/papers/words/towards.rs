@@ -106,7 +106,9 @@ fn room(
         !name.is_empty()
             && called.clone().all(|room| !outline_holds(&room.outline, ahead.x, ahead.y))
             && called
-                .flat_map(|room| others.iter().flat_map(Ray::beside).map(|ray| ray.inside(&room.outline)))
+                .flat_map(|room| {
+                    others.iter().flat_map(Ray::beside).map(|ray| ray.inside(&room.outline))
+                })
                 .all(|inside| inside.is_empty())
     };
     let mut names = found.into_iter().map(|(_, name)| name);
@@ -181,7 +183,11 @@ impl Ray {
 
     /// The same a little to the left, itself, and a little to the right.
     fn beside(&self) -> [Self; 3] {
-        [-ASIDE, 0.0, ASIDE].map(|by| Self { x: self.x - self.dy * by, y: self.y + self.dx * by, ..*self })
+        [-ASIDE, 0.0, ASIDE].map(|by| Self {
+            x: self.x - self.dy * by,
+            y: self.y + self.dx * by,
+            ..*self
+        })
     }
 
     /// How far on and how far to the left of it a place is.
