@@ -406,11 +406,12 @@ fn told(change: impl Fn(&mut Plan)) -> ThingChange {
     only.clone()
 }
 
-fn says(change: impl Fn(&mut Plan), name: &str, what: &[&str]) {
+fn says(change: impl Fn(&mut Plan), name: &str, what: [&str; 1]) {
     let told = told(change);
     assert_eq!(
-        (told.name.as_str(), told.what),
-        (name, what.iter().map(|it| (*it).to_owned()).collect())
+        (told.name.as_str(), &told.what[..]),
+        (name, &what.map(str::to_owned)[..]),
+        "{name}"
     );
 }
 
@@ -426,55 +427,55 @@ fn changes_are_told_in_words() {
     says(
         |plan| on_wall(&mut plan.boards[&BoardId(20)].place).along = Mm::new(2700),
         "MSB",
-        &["moved 1.20 m: Shed, W7, 1.60 m up"],
+        ["moved 1.20 m: Shed, W7, 1.60 m up"],
     );
     says(
         |plan| on_wall(&mut plan.points[&PointId(30)].place).height = Mm::new(1100),
         "SO1",
-        &["moved, from Shed, W4, 0.30 m up to Shed, W4, 1.10 m up"],
+        ["moved, from Shed, W4, 0.30 m up to Shed, W4, 1.10 m up"],
     );
     // From the inner face to the outer one: 110 mm, and out of the room.
     says(
         |plan| on_wall(&mut plan.points[&PointId(30)].place).face = Face::Right,
         "SO1",
-        &["moved 0.11 m, from Shed, W4, 0.30 m up to outside, W4, 0.30 m up"],
+        ["moved 0.11 m, from Shed, W4, 0.30 m up to outside, W4, 0.30 m up"],
     );
     says(
         |plan| plan.circuits[&CircuitId(22)].number = 7,
         "circuit 7 (Lights)",
-        &["number 7, was 2"],
+        ["number 7, was 2"],
     );
     says(
         |plan| "Lamps".clone_into(&mut plan.circuits[&CircuitId(22)].name),
         "circuit 2 (Lamps)",
-        &["name \"Lamps\", was \"Lights\""],
+        ["name \"Lamps\", was \"Lights\""],
     );
     says(
         |plan| plan.circuits[&CircuitId(22)].device.as_mut().unwrap().residual = None,
         "circuit 2 (Lights)",
-        &["device C10, without residual current, was C10, 30 mA"],
+        ["device C10, without residual current, was C10, 30 mA"],
     );
     says(
         |plan| plan.circuits[&CircuitId(22)].device.as_mut().unwrap().rating = Amps(16.0),
         "circuit 2 (Lights)",
-        &["device C16, 30 mA, was C10, 30 mA"],
+        ["device C16, 30 mA, was C10, 30 mA"],
     );
     says(
         |plan| plan.circuits[&CircuitId(21)].wiring = Wiring::Ring,
         "circuit 1 (Sockets)",
-        &["wired as ring, was chain"],
+        ["wired as ring, was chain"],
     );
     says(
         |plan| plan.boards[&BoardId(20)].supply.main_switch = None,
         "MSB",
-        &["main switch not decided, was 63 A"],
+        ["main switch not decided, was 63 A"],
     );
     says(
         |plan| plan.levels[&LevelId(1)].height = Mm::new(2700),
         "level Ground",
-        &["height 2.70 m, was 2.40 m"],
+        ["height 2.70 m, was 2.40 m"],
     );
-    says(|plan| plan.prices.tax_permille = 125, "the job", &["tax 12.5 %, was 10 %"]);
+    says(|plan| plan.prices.tax_permille = 125, "the job", ["tax 12.5 %, was 10 %"]);
 }
 
 /// A point that goes is told with its room, its kind and its place; the count

@@ -40,12 +40,14 @@ pub fn quote_sheets(
     rows.extend(openings(&opened));
     rows.extend(together(price(quote)));
     rows.extend(optional(house, choices));
-    rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
-    rows.extend(EXCLUSIONS.iter().map(|text| across(text)));
-    // Only what has a total can be agreed to.
+    let mut end = vec![Row::heading_across("Not in the price", TEXT_WIDTH)];
+    end.extend(EXCLUSIONS.iter().map(|text| across(text)));
+    // Only what has a total can be agreed to, and never on a page that says
+    // nothing else.
     if quote.total.whole().is_some() {
-        rows.extend(signatures());
+        end.extend(signatures());
     }
+    rows.extend(together(end));
     let plan = house.plan;
     let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
     sheets.extend(drawings(house, floors, &opened));
