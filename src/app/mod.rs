@@ -29,8 +29,6 @@ mod going;
 mod ground;
 #[cfg(test)]
 mod habit_flows;
-#[cfg(test)]
-mod set_out_flows;
 mod habits;
 mod hand;
 mod hold;
@@ -58,6 +56,8 @@ mod reach;
 mod remove;
 mod reshape;
 mod rooms;
+#[cfg(test)]
+mod set_out_flows;
 mod settings;
 mod sketch;
 mod sketch_building;

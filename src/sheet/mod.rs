@@ -44,8 +44,9 @@ pub use numbered::number_sheets;
 pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};
 pub use papers::{
-    LegWords, board_charts, concealed_sheets, cut_cards, edge_words, elevations, isometric, leg_words, order_list, quote_page,
-    quote_sheets, run_strip, run_strips, test_sheets, variation_sheets,
+    LegWords, board_charts, concealed_sheets, cut_cards, edge_words, elevations, isometric,
+    leg_words, order_list, quote_page, quote_sheets, run_strip, run_strips, test_sheets,
+    variation_sheets,
 };
 pub use pdf::pdf;
 pub use png::png;

@@ -12,8 +12,8 @@ use wirewend::sheet::{
     cut_cards, cut_list, elevations, isometric, leg_words, point_list, quote_sheets, run_strips,
 };
 use wirewend::space::Space;
-use wirewend::takeoff::{choices, take_off};
 use wirewend::store;
+use wirewend::takeoff::{choices, take_off};
 
 use crate::generate::generated_plan;
 use crate::on_paper::{groups, texts};
@@ -41,7 +41,9 @@ fn fixtures() -> Vec<Job> {
 /// Every name of a wall in a text: `W6`, `W6b`, `W6+W9b`.
 fn names(text: &str) -> BTreeSet<String> {
     let mut found = BTreeSet::new();
-    for word in text.split(|sign: char| !(sign.is_ascii_alphanumeric() || sign == '+' || sign == '-')) {
+    for word in
+        text.split(|sign: char| !(sign.is_ascii_alphanumeric() || sign == '+' || sign == '-'))
+    {
         let is_name = |part: &str| {
             let rest = part.strip_prefix('W').unwrap_or("");
             let digits = rest.trim_end_matches(|sign: char| sign.is_ascii_lowercase());
@@ -55,7 +57,11 @@ fn names(text: &str) -> BTreeSet<String> {
 }
 
 fn said(scenes: &[Scene]) -> BTreeSet<String> {
-    scenes.iter().flat_map(|scene| texts(&scene.items)).flat_map(|one| names(&one.content)).collect()
+    scenes
+        .iter()
+        .flat_map(|scene| texts(&scene.items))
+        .flat_map(|one| names(&one.content))
+        .collect()
 }
 
 /// What is lettered on its own as the name of a wall, legends left out.
@@ -89,9 +95,11 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         wanted.retain(|name| !marks.contains(name));
         let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths);
         let mut on_floors: BTreeSet<String> = BTreeSet::new();
-        for level in job.plan.levels.keys() {
-            let Ok(scene) = floors.sheet(&FloorOptions::of(*level)) else { continue };
+        let mut by_level: Vec<(String, BTreeSet<String>)> = Vec::new();
+        for (id, level) in &job.plan.levels {
+            let Ok(scene) = floors.sheet(&FloorOptions::of(*id)) else { continue };
             on_floors.extend(lettered(&scene.items));
+            by_level.push((level.name.clone(), lettered(&scene.items)));
         }
         let missing: Vec<&String> = wanted.difference(&on_floors).collect();
         assert!(missing.is_empty(), "{}: not on the floor sheets: {missing:?}", job.name);
@@ -101,6 +109,11 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken));
         let (drawn, listed): (Vec<Scene>, Vec<Scene>) =
             sheets.into_iter().partition(|scene| scene.scale.is_some());
+        for scene in &drawn {
+            let level = by_level.iter().find(|(name, _)| scene.title.starts_with(name.as_str()));
+            let (_, floor) = level.unwrap();
+            assert_eq!(&lettered(&scene.items), floor, "{}: {}", job.name, scene.title);
+        }
         let drawn: BTreeSet<String> =
             drawn.iter().flat_map(|scene| lettered(&scene.items)).collect();
         let mut listed = said(&listed);
@@ -140,8 +153,7 @@ fn points_at(group: &Group) -> ((f64, f64), bool) {
 fn away(wall: &Wall, side: Face, (x, y): (f64, f64)) -> f64 {
     let ((dx, dy), (nx, ny)) = (wall.direction(), wall.normal(side));
     let half = wall.thickness.to_f64() / 2.0;
-    let (px, py) =
-        (x - wall.a.x.to_f64() - nx * half, y - wall.a.y.to_f64() - ny * half);
+    let (px, py) = (x - wall.a.x.to_f64() - nx * half, y - wall.a.y.to_f64() - ny * half);
     let along = (px * dx + py * dy).clamp(-half, wall.length() + half);
     (px - dx * along).hypot(py - dy * along)
 }
@@ -181,10 +193,7 @@ fn astray(job: &Job, level: LevelId) -> (Vec<String>, usize) {
         let box_of = texts(&group.items)[0].bounds();
         let shares = [0.0, 0.25, 0.5, 0.75, 1.0];
         let places = shares.iter().flat_map(|x| shares.map(|y| (*x, y))).map(|(x, y)| {
-            (
-                (box_of.x0 + box_of.width() * x) * 50.0,
-                -(box_of.y0 + box_of.height() * y) * 50.0,
-            )
+            ((box_of.x0 + box_of.width() * x) * 50.0, -(box_of.y0 + box_of.height() * y) * 50.0)
         });
         let close = places
             .flat_map(|place| sides.iter().filter(|one| is_own(one)).map(move |one| (place, one)))

@@ -58,7 +58,9 @@ pub fn point_list(house: &House<'_>) -> List {
     ];
     let rows = house.plan.points.iter().map(|(id, point)| {
         let (on, height) = match point.place {
-            Some(Place::Wall(on)) => (format!("wall {}", house.wall_name(&on)), Value::Metres(on.height)),
+            Some(Place::Wall(on)) => {
+                (format!("wall {}", house.wall_name(&on)), Value::Metres(on.height))
+            }
             Some(Place::Ceiling(_)) => ("ceiling".to_owned(), Value::Empty),
             Some(Place::Floor(_)) => ("floor".to_owned(), Value::Empty),
             Some(Place::Post(on)) => ("post".to_owned(), Value::Metres(on.height)),

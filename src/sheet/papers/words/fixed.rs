@@ -47,7 +47,8 @@ pub(super) fn set_out(house: &House<'_>, at: &OnWall) -> Option<Told> {
 pub(super) fn next(house: &House<'_>, at: &OnWall, hand: Hand) -> Option<Told> {
     let (piece, across) = house.faces().nearest(at)?;
     let edges = house.faces().edges(piece).into_iter();
-    let told = edges.filter_map(|(at, edge)| Some((at, name(house.plan, house.faces(), piece, edge)?)));
+    let told =
+        edges.filter_map(|(at, edge)| Some((at, name(house.plan, house.faces(), piece, edge)?)));
     match hand {
         Hand::Left => told.filter(|(at, _)| *at < across - 1.0).last(),
         Hand::Right => told.filter(|(at, _)| *at > across + 1.0).next(),
@@ -125,8 +126,7 @@ fn beyond(
     let pieces = sides.flat_map(|side| faces.of(wall, side));
     let ends = pieces.flat_map(|other| [(other, Hand::Left), (other, Hand::Right)]);
     let off = |(other, hand): (&FacePiece, Hand)| {
-        tip(plan, other, hand)
-            .map_or(f64::INFINITY, |at| libm::hypot(at.0 - here.0, at.1 - here.1))
+        tip(plan, other, hand).map_or(f64::INFINITY, |at| libm::hypot(at.0 - here.0, at.1 - here.1))
     };
     ends.min_by(|a, b| off(*a).total_cmp(&off(*b))).map(|(other, _)| other.name.clone())
 }

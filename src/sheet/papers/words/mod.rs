@@ -105,8 +105,10 @@ impl Teller<'_> {
                 let gate = |gate: Option<Gate>, words: &str| {
                     gate.map_or_else(String::new, |_| words.to_owned())
                 };
-                let (up, down) =
-                    (gate(stage.enters, "out of the ground "), gate(stage.leaves, ", into the ground"));
+                let (up, down) = (
+                    gate(stage.enters, "out of the ground "),
+                    gate(stage.leaves, ", into the ground"),
+                );
                 format!("{up}on the post: {}{down}", plain(&stage))
             }
             Within::Passage => format!("through the {}: {}", self.passage(at), plain(&stage)),
@@ -119,7 +121,8 @@ impl Teller<'_> {
         let moves = moves::in_wall(segments(), wall, seen.side);
         let is_sideways = moves.iter().any(|one| matches!(one.way, Way::Left | Way::Right));
         let turns = at.checked_sub(1).and_then(|before| self.stages.get(before));
-        let turns = turns.is_some_and(|before| matches!(before.within, Within::Wall(other) if other != id));
+        let turns =
+            turns.is_some_and(|before| matches!(before.within, Within::Wall(other) if other != id));
         let gate = stage.enters.map_or("", |gate| entry(wall.build, gate));
         let into = match (stage.through, stage.enters) {
             (Some(Surrounding::Surface), _) => "on the face of",
@@ -195,9 +198,8 @@ impl Teller<'_> {
     fn across(&mut self, one: &Move, id: VoidId) -> String {
         let plan = self.house.plan;
         let void = plan.voids.get(&id);
-        let is_lined = void.is_some_and(|void| {
-            void.joists.is_some() && void.kind != VoidKind::Ground
-        });
+        let is_lined =
+            void.is_some_and(|void| void.joists.is_some() && void.kind != VoidKind::Ground);
         let length = figure(one.length);
         let word = match one.way {
             Way::Up => return format!("up {length}"),
@@ -213,7 +215,7 @@ impl Teller<'_> {
             Way::Across(true) => (-sin, cos),
             _ => (sin, -cos),
         };
-        let ahead = towards(plan, id, one.from, axis, one.length, is_lined);
+        let ahead = towards((plan, self.house.faces()), id, one.from, axis, one.length, is_lined);
         let ahead = match ahead {
             Some(Towards::Room(name)) => format!(" towards {name}"),
             Some(Towards::Wall(at)) => format!(" towards {}", self.far_wall(&at)),

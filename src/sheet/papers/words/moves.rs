@@ -107,12 +107,9 @@ fn joined<'a>(steps: impl Iterator<Item = (Way, &'a Segment)>) -> Vec<Move> {
                 last.length += segment.length;
                 last.to = segment.to;
             }
-            _ => moves.push(Move {
-                way,
-                length: segment.length,
-                from: segment.from,
-                to: segment.to,
-            }),
+            _ => {
+                moves.push(Move { way, length: segment.length, from: segment.from, to: segment.to })
+            }
         }
     }
     moves
