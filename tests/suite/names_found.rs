@@ -95,9 +95,11 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         wanted.retain(|name| !marks.contains(name));
         let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths);
         let mut on_floors: BTreeSet<String> = BTreeSet::new();
-        for level in job.plan.levels.keys() {
-            let Ok(scene) = floors.sheet(&FloorOptions::of(*level)) else { continue };
+        let mut by_level: Vec<(String, BTreeSet<String>)> = Vec::new();
+        for (id, level) in &job.plan.levels {
+            let Ok(scene) = floors.sheet(&FloorOptions::of(*id)) else { continue };
             on_floors.extend(lettered(&scene.items));
+            by_level.push((level.name.clone(), lettered(&scene.items)));
         }
         let missing: Vec<&String> = wanted.difference(&on_floors).collect();
         assert!(missing.is_empty(), "{}: not on the floor sheets: {missing:?}", job.name);
@@ -107,6 +109,11 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken).for_client());
         let (drawn, listed): (Vec<Scene>, Vec<Scene>) =
             sheets.into_iter().partition(|scene| scene.scale.is_some());
+        for scene in &drawn {
+            let level = by_level.iter().find(|(name, _)| scene.title.starts_with(name.as_str()));
+            let (_, floor) = level.unwrap();
+            assert_eq!(&lettered(&scene.items), floor, "{}: {}", job.name, scene.title);
+        }
         let drawn: BTreeSet<String> =
             drawn.iter().flat_map(|scene| lettered(&scene.items)).collect();
         let mut listed = said(&listed);

@@ -417,7 +417,7 @@ fn around<'a>(
 }
 
 /// Even directions all around.
-fn directions() -> &'static [Vec2; DIRECTIONS] {
+pub(super) fn directions() -> &'static [Vec2; DIRECTIONS] {
     static ALL: OnceLock<[Vec2; DIRECTIONS]> = OnceLock::new();
     ALL.get_or_init(|| {
         std::array::from_fn(|step| {

@@ -189,7 +189,44 @@ impl WallName {
                 best = Some((cost, seat));
             }
         }
+        best.map(|(_, seat)| seat).or_else(|| self.anywhere(crowd, taken))
+    }
+
+    /// Wherever nothing but cables is covered, with a leader.
+    fn anywhere(&self, crowd: &Crowd, taken: &Taken) -> Option<Seat> {
+        let size = Size::new(self.width(), Lettering::Note.mm());
+        let edge = self.longest()?;
+        let mut best: Option<(f64, Seat)> = None;
+        let tips = TIPS.map(|share| edge.from.lerp(edge.to, share) + edge.out * TIP);
+        let places = FAR.iter().flat_map(|far| tips.iter().map(move |tip| (*far, *tip)));
+        let around = |(far, tip)| labels::directions().iter().map(move |way| (far, tip, *way));
+        for (far, tip, way) in places.flat_map(around) {
+            let middle = tip + way * (far + size.width / 2.0);
+            let at = Rect::from_center_size(middle, size);
+            let clear = at.inflate(CLEAR, CLEAR);
+            // Rather in the room than behind the wall.
+            let cost = far + if way.dot(edge.out) < 0.1 { BEHIND } else { 0.0 };
+            let least = best.map_or(f64::INFINITY, |(least, _)| least);
+            let is_free = cost < least && crowd.has_room(at) && taken.is_free(at);
+            if !is_free || !crowd.only_runs(clear) {
+                continue;
+            }
+            let from = Point::new(tip.x.clamp(at.x0, at.x1), tip.y.clamp(at.y0, at.y1));
+            let covers = crowd.line_cost((from, tip)) * 0.3 + crowd.cost(clear, None, 200.0) * 0.15;
+            if cost + covers < least {
+                let leader = Some((from, tip));
+                best = Some((cost + covers, Seat { middle, at, clear, turn: 0.0, leader, cost }));
+            }
+        }
         best.map(|(_, seat)| seat)
+    }
+
+    /// Its longest face, one in a room before one outdoors.
+    fn longest(&self) -> Option<&Edge> {
+        let length = |edge: &&Edge| pen::length(edge.to - edge.from);
+        let rooms = self.edges.iter().filter(|edge| edge.is_indoors);
+        let longest = |a: &&Edge, b: &&Edge| length(a).total_cmp(&length(b));
+        rooms.max_by(longest).or_else(|| self.edges.iter().max_by(longest))
     }
 
     fn text(&self, middle: Point, turn: f64) -> Text {
@@ -211,10 +248,7 @@ impl WallName {
 
     /// With a leader to the middle of its longest face.
     fn label(&self) -> Option<Label> {
-        let length = |edge: &&Edge| pen::length(edge.to - edge.from);
-        let rooms = self.edges.iter().filter(|edge| edge.is_indoors);
-        let longest = |a: &&Edge, b: &&Edge| length(a).total_cmp(&length(b));
-        let edge = rooms.max_by(longest).or_else(|| self.edges.iter().max_by(longest))?;
+        let edge = self.longest()?;
         let size = Size::new(self.width(), Lettering::Note.mm());
         let tip = edge.from.midpoint(edge.to) + edge.out * TIP;
         Some(Label {
@@ -237,6 +271,12 @@ const INK: Ink = Ink::of(100, 100, 100);
 const OFF: [f64; 9] = [2.0, 3.5, 5.0, 7.0, 9.0, 12.0, 15.0, 19.0, 24.0];
 /// Where along it.
 const SHARES: [f64; 11] = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88, 0.04, 0.96];
+/// Where along a face leaders of names anywhere around it may end.
+const TIPS: [f64; 5] = [0.5, 0.3, 0.7, 0.15, 0.85];
+/// What it costs to stand on the other side of the wall.
+const BEHIND: f64 = 40.0;
+/// From a face to a name anywhere around it, mm.
+const FAR: [f64; 9] = [3.0, 5.0, 8.0, 12.0, 17.0, 24.0, 33.0, 45.0, 60.0];
 /// What a place with a leader may cost.
 const WORST: f64 = 45.0;
 /// How far before a face a leader ends, mm.

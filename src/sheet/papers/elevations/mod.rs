@@ -6,7 +6,7 @@ mod dimensions;
 mod face;
 
 use self::face::{Face, Purpose};
-use crate::plan::{Plan, Plane, WallId};
+use crate::plan::{FacePiece, Plane, WallId};
 use crate::sheet::floor::{cautions, scale_bar};
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::House;
@@ -63,7 +63,7 @@ fn notes(house: &House<'_>, purpose: Purpose, scale: Scale) -> Vec<Row> {
     };
     notes.extend(texts.iter().map(|text| Row::paragraph(text, Weight::Regular)));
     if let Purpose::Keeping = purpose {
-        let walls = empty_walls(house.plan, house);
+        let walls = empty_walls(house);
         if !walls.is_empty() {
             let text = format!("No planned cable in: {}.", walls.join(", "));
             notes.push(Row::paragraph(&text, Weight::Regular));
@@ -103,8 +103,8 @@ const KEEPING: [&str; 5] = [
      switch, and call a licensed electrician.",
 ];
 
-/// Walls in which no cable is planned.
-fn empty_walls(plan: &Plan, house: &House<'_>) -> Vec<String> {
+/// Faces of walls in which no cable is planned, as the drawings name them.
+fn empty_walls(house: &House<'_>) -> Vec<String> {
     let mut used: std::collections::BTreeSet<WallId> = std::collections::BTreeSet::new();
     let segments = house.runs.circuits.values().flat_map(|run| &run.legs);
     for segment in segments.flat_map(|leg| &leg.route.segments) {
@@ -112,5 +112,12 @@ fn empty_walls(plan: &Plan, house: &House<'_>) -> Vec<String> {
             used.insert(id);
         }
     }
-    plan.walls.keys().filter(|id| !used.contains(id)).map(ToString::to_string).collect()
+    let is_empty = |piece: &&FacePiece| piece.spans.iter().all(|span| !used.contains(&span.wall));
+    let mut names: Vec<String> = Vec::new();
+    for piece in house.faces().pieces().iter().filter(is_empty) {
+        if !names.contains(&piece.name) {
+            names.push(piece.name.clone());
+        }
+    }
+    names
 }

@@ -215,7 +215,7 @@ impl Teller<'_> {
             Way::Across(true) => (-sin, cos),
             _ => (sin, -cos),
         };
-        let ahead = towards(plan, id, one.from, axis, one.length, is_lined);
+        let ahead = towards((plan, self.house.faces()), id, one.from, axis, one.length, is_lined);
         let ahead = match ahead {
             Some(Towards::Room(name)) => format!(" towards {name}"),
             Some(Towards::Wall(at)) => format!(" towards {}", self.far_wall(&at)),

@@ -1,7 +1,7 @@
 //! Which way a cable goes across a void, told by what lies ahead of it.
 
 use super::fixed::on;
-use crate::plan::{Face, LevelId, OnWall, Plan, Room, VoidId, Wall, outline_holds};
+use crate::plan::{Face, Faces, LevelId, OnWall, Plan, Room, VoidId, Wall, outline_holds};
 use crate::units::{Mm, Point2, Point3};
 
 /// What lies ahead must do so for as much as this, mm.
@@ -38,7 +38,7 @@ struct Ray {
 /// along what. A room that it comes to or nearly does, else the next wall
 /// ahead, else one behind, else a room that lies on that side.
 pub(super) fn towards(
-    plan: &Plan,
+    (plan, faces): (&Plan, &Faces),
     void: VoidId,
     from: Point3,
     (dx, dy): (f64, f64),
@@ -54,13 +54,13 @@ pub(super) fn towards(
     }
     let levels = levels(plan, void);
     room(plan, &levels, (ahead, long), &others)
-        .or_else(|| wall(plan, &levels, (ahead, long), &others).map(Towards::Wall))
+        .or_else(|| wall((plan, faces), &levels, (ahead, long), &others).map(Towards::Wall))
         .or_else(|| {
             let back = ahead.turned(2);
             let mut sides = others.clone();
             sides.retain(|one| one.dx * back.dx + one.dy * back.dy < 0.5);
             sides.push(ahead);
-            wall(plan, &levels, (back, 0.0), &sides).map(Towards::AwayFrom)
+            wall((plan, faces), &levels, (back, 0.0), &sides).map(Towards::AwayFrom)
         })
         .or_else(|| side(plan, &levels, ahead, &others).map(Towards::SideOf))
 }
@@ -120,9 +120,10 @@ fn chord(inside: &[(f64, f64)]) -> f64 {
 }
 
 /// The first wall that a ray crosses past its end, else the last before it,
-/// where no other ray crosses it: the face that is seen from where it begins.
+/// where no other ray crosses it or a wall by the same name: the face that is
+/// seen from where it begins.
 fn wall(
-    plan: &Plan,
+    (plan, faces): (&Plan, &Faces),
     levels: &[LevelId],
     (ray, long): (Ray, f64),
     others: &[Ray],
@@ -134,12 +135,18 @@ fn wall(
         let (one, other) = (rank(one), rank(other));
         one.0.cmp(&other.0).then(one.1.total_cmp(&other.1)).is_lt()
     };
+    let is_apart = |on: &OnWall| {
+        let named = faces.nearest(on).map(|(piece, _)| piece.spans.iter().map(|span| span.wall));
+        let walls = named.into_iter().flatten().chain([on.wall]);
+        walls
+            .filter_map(|id| plan.walls.get(&id))
+            .all(|wall| others.iter().all(|ray| ray.crosses(wall.a, wall.b).is_none()))
+    };
     let mut best: Option<(f64, OnWall)> = None;
     for (id, wall) in walls {
-        let apart = |ray: &Ray| ray.crosses(wall.a, wall.b).is_none();
         if let Some(at) = ray.crosses(wall.a, wall.b)
             && at >= SURE
-            && others.iter().all(apart)
+            && is_apart(&ray.seen(*id, wall, at))
             && best.as_ref().is_none_or(|(other, _)| sooner(at, *other))
         {
             best = Some((at, ray.seen(*id, wall, at)));
