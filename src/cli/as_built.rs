@@ -14,6 +14,7 @@ use wirewend::plan::{
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::store;
+use wirewend::takeoff::take_off;
 use wirewend::units::Mm;
 
 use super::cuts::metres;
@@ -139,7 +140,9 @@ impl ReadingsGiven {
 pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<String, String> {
     let job = Job::of(store::read_file(path).map_err(|error| error.to_string())?);
     if how.blank {
-        return Ok(csv(&cut_list(&House::new(&job.plan, &job.runs, &job.lengths))));
+        let cuts = take_off(&job.plan, &job.runs, &job.lengths).cuts;
+        let house = House::new(&job.plan, &job.runs, &job.lengths);
+        return Ok(csv(&cut_list(&house, &cuts)));
     }
     let mut entries = match &how.list {
         Some(list) => store::read_measured(&bytes(list)?, &list.display().to_string(), &job.plan)

@@ -71,7 +71,8 @@ pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
     let mut text = String::new();
     text.push_str("Cable\n");
     for cuts in &job.take_off.cuts {
-        let (cut, bought) = (metres(cuts.cut.value), metres(cuts.bought.value));
+        let all = cuts.in_order().iter().map(|slice| slice.piece.length).sum();
+        let (cut, bought) = (metres(all), metres(cuts.to_buy.metres()));
         let _ =
             writeln!(text, "  {:<44} {cut:>9} m   to buy {bought:>9} m", cuts.cable.to_string());
     }

@@ -6,6 +6,7 @@
 
 mod choices;
 mod compare;
+mod cut_order;
 mod cut_plan;
 mod cut_plans;
 pub mod cutting;
@@ -18,12 +19,14 @@ mod quote;
 mod result;
 mod shared;
 mod take_off;
+mod to_buy;
 
 pub use choices::{CHOICES_MAX, Choice, Choices, choices, without_points};
 pub use compare::{
     BuiltLeg, CableChange, Change, CircuitChange, Counted, PointChange, Revision, Variation,
     compare,
 };
+pub use cut_order::Slice;
 pub use cut_plan::{Cut, CutPlan, CutSource, Piece, SourceKind};
 pub use cut_plans::cuts_left;
 pub use labour::Task;
@@ -32,3 +35,4 @@ pub use origin::{Origin, Part, Quantity};
 pub use quote::{LineGroup, Quote, QuoteLine};
 pub use result::TakeOff;
 pub use take_off::take_off;
+pub use to_buy::{ByTheMetre, Drums, ToBuy};

@@ -12,7 +12,7 @@ use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::space::Space;
 use wirewend::store::{self, read_measured, read_readings};
-use wirewend::takeoff::cuts_left;
+use wirewend::takeoff::{CutPlan, cuts_left, take_off};
 use wirewend::units::Mm;
 
 use crate::command::{Folder, wirewend};
@@ -36,6 +36,10 @@ impl Job {
     fn house(&self) -> House<'_> {
         House::new(&self.plan, &self.runs, &self.lengths)
     }
+
+    fn cuts(&self) -> Vec<CutPlan> {
+        take_off(&self.plan, &self.runs, &self.lengths).cuts
+    }
 }
 
 /// A list with a column filled in, row by row, by what stands in the others.
@@ -58,7 +62,7 @@ fn filled(list: &str, column: &str, fill: impl Fn(&dyn Fn(&str) -> String) -> St
 #[test]
 fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let before = job(house("flat"));
-    let list = csv(&cut_list(&before.house()));
+    let list = csv(&cut_list(&before.house(), &before.cuts()));
     let nothing = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
     assert!(nothing.is_empty(), "blanks say nothing");
     let list = filled(&list, "measured m", |row| row("cut m"));
@@ -78,7 +82,7 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let who =
         after.plan.measured.iter().filter(|one| one.who_and_when() == "by A. Hand on 2026-11-25");
     assert_eq!(who.count(), legs, "who measured it, and when");
-    let again = csv(&cut_list(&after.house()));
+    let again = csv(&cut_list(&after.house(), &after.cuts()));
     let again = read_measured(again.as_bytes(), "cuts.csv", &after.plan).unwrap();
     assert_eq!(
         plan.measured_with(&again),

@@ -10,6 +10,7 @@ mod checker;
 mod checker_is_loud;
 mod checks;
 mod command;
+mod cut_on_site;
 mod cutting;
 mod cutting_jobs;
 mod draft;

@@ -2,6 +2,7 @@
 
 mod board_chart;
 mod cut_cards;
+mod cut_order;
 mod elevations;
 mod isometric;
 mod opened_walls;
@@ -16,6 +17,7 @@ mod words;
 pub use board_chart::board_charts;
 pub use cut_cards::cut_cards;
 pub(crate) use cut_cards::label_text;
+pub(crate) use cut_order::{Ordered, in_order, to_buy};
 pub use elevations::{concealed_sheets, elevations};
 pub use isometric::isometric;
 pub use order_list::order_list;
