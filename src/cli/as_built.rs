@@ -15,6 +15,7 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::{Built, built};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::store::{self, Filled};
+use wirewend::takeoff::take_off;
 use wirewend::units::Mm;
 
 use super::cuts::metres;
@@ -150,7 +151,9 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
     let (plan, source) = keep::read(path)?;
     let job = Job::of(plan);
     if how.blank {
-        return Ok(csv(&cut_list(&House::new(&job.plan, &job.runs, &job.lengths))));
+        let cuts = take_off(&job.plan, &job.runs, &job.lengths).cuts;
+        let house = House::new(&job.plan, &job.runs, &job.lengths);
+        return Ok(csv(&cut_list(&house, &cuts)));
     }
     let Filled { mut entries, notes } = match &how.list {
         Some(list) => {

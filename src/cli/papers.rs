@@ -184,7 +184,8 @@ fn make(
     let mut lists = Vec::new();
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
-        lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
+        let cuts = &take_off.cuts;
+        lists.extend([cut_list(&house, cuts), point_list(&house), cable_list(&house, cuts)]);
         lists.extend([reading_list(&house, &tests), set_out_list(&house)]);
     }
     let title = title(&job.plan.project.title, only);
@@ -240,7 +241,7 @@ fn papers(
                 let scenes = match name {
                     "elevations" => elevations(house),
                     "strips" => run_strips(house),
-                    "cards" => cut_cards(house),
+                    "cards" => cut_cards(house, &take_off.cuts),
                     "order" => order_list(house, take_off),
                     "quote" => quote_sheets(house, drawn, choices),
                     "board" => board_charts(house),

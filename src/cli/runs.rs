@@ -123,13 +123,13 @@ fn quality(run: &Run) -> String {
 }
 
 fn cable_table(text: &mut String, lengths: &Lengths) {
-    let _ = writeln!(text, "{:<32} {:>6} {:>9} {:>10}", "Cable", "pieces", "cut m", "order m");
+    let _ = writeln!(text, "{:<32} {:>6} {:>9} {:>12}", "Cable", "pieces", "cut m", "with waste m");
     for cable in &lengths.cables {
         let name = cable.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
         let (cut, order) = (metres(cable.cut), metres(cable.order.value));
-        let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>10}", cable.pieces);
+        let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>12}", cable.pieces);
     }
-    text.push('\n');
+    text.push_str("What to buy follows the stock: see the cuts.\n\n");
 }
 
 /// Metres with two decimals, exactly from whole millimetres and rounded up, as

@@ -99,17 +99,10 @@ pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
 
 /// What is cut of a cable, and what is bought for it.
 fn cable(cuts: &CutPlan) -> String {
-    let uncut: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
-    let all = metres(cuts.cut.value + uncut);
-    match (cuts.sources.is_empty(), uncut > Mm::ZERO) {
-        (true, true) => format!("{all:>9} m   nothing in stock to cut it from"),
-        (_, false) => format!("{all:>9} m   to buy {:>9} m", metres(cuts.bought.value)),
-        (false, true) => format!(
-            "{all:>9} m   to buy {:>9} m, and {} m that no drum holds",
-            metres(cuts.bought.value),
-            metres(uncut)
-        ),
-    }
+    let all: Mm = cuts.in_order().iter().map(|slice| slice.piece.length).sum();
+    let (all, buy) = (metres(all), metres(cuts.to_buy.metres()));
+    let none = if cuts.sources.is_empty() { ": nothing in stock to cut it from" } else { "" };
+    format!("{all:>9} m   to buy {buy:>9} m{none}")
 }
 
 /// Prices a plan as the client is told, or every line of it with what one costs.

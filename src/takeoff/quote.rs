@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use super::price::{amount, find, share, unit};
-use super::{CutPlan, Item, ItemGroup, Lacks, Quantity, SourceKind, Sums, Task, Total};
+use super::{CutPlan, Item, ItemGroup, Lacks, Quantity, Sums, Task, Total};
 use crate::plan::{Cable, Finding, Plan, PriceBook, Severity, Subject};
-use crate::units::{Cents, Mm, Term, Worked, Working};
+use crate::units::{Cents, Term, Worked, Working};
 
 /// A price with everything it is made of, for the contractor's eyes. What the
 /// client is told of it is [`Quote::for_client`].
@@ -103,39 +103,27 @@ pub(super) fn quote(
     }
 }
 
-/// New drums by type; by the metre what no drum of the stock holds.
+/// What is to be bought: new drums by type; by the metre, with waste, what no
+/// drum of the stock holds.
 fn cable(plan: &Plan, cuts: &CutPlan) -> Vec<QuoteLine> {
-    let mut kinds: Vec<(usize, u32)> = Vec::new();
-    for source in &cuts.sources {
-        let SourceKind::Drum { index, .. } = source.what else { continue };
-        match kinds.iter_mut().find(|(kind, _)| *kind == index) {
-            Some((_, count)) => *count += 1,
-            None => kinds.push((index, 1)),
-        }
-    }
-    kinds.sort_unstable();
-    let mut lines: Vec<QuoteLine> = kinds
-        .into_iter()
-        .map(|(index, count)| {
-            let drum = plan.stock.drums[index];
-            let metres = drum.length.metres();
-            line(
-                LineGroup::Cable,
-                format!("{}_{metres}", code(cuts.cable)),
-                format!("drum of {metres} m, {}", cuts.cable),
-                Quantity::Each(count),
-                drum.price,
-            )
-        })
-        .collect();
-    let uncut: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
-    if uncut > Mm::ZERO {
+    let drums = cuts.to_buy.drums.iter().map(|kind| {
+        let metres = kind.length.metres();
+        line(
+            LineGroup::Cable,
+            format!("{}_{metres}", code(cuts.cable)),
+            format!("drum of {metres} m, {}", cuts.cable),
+            Quantity::Each(u32::try_from(kind.names.len()).unwrap_or(u32::MAX)),
+            kind.price,
+        )
+    });
+    let by_the_metre = cuts.to_buy.by_the_metre.iter().map(|some| {
         let code = code(cuts.cable);
         let price = find(&plan.prices, &code, "m").map(|item| item.price);
-        let name = format!("{}, by the metre: no drum of the stock holds it", cuts.cable);
-        lines.push(line(LineGroup::Cable, code, name, Quantity::Length(uncut), price));
-    }
-    lines
+        let waste = if some.waste_permille > 0 { ", waste included" } else { "" };
+        let name = format!("{}, by the metre{waste}: no drum of the stock holds it", cuts.cable);
+        line(LineGroup::Cable, code, name, Quantity::Length(some.buy.value), price)
+    });
+    drums.chain(by_the_metre).collect()
 }
 
 /// The code of a cable: `cable_2x2.5_flat`.

@@ -86,7 +86,7 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         plan.circuits.keys().filter_map(|id| isometric(&house, *id)).collect::<Vec<Scene>>()
     }));
     scenes.extend(table.row("strips", || run_strips(&house)));
-    scenes.extend(table.row("cut cards", || cut_cards(&house)));
+    scenes.extend(table.row("cut cards", || cut_cards(&house, &taken.cuts)));
     scenes.extend(table.row("order list", || order_list(&house, &taken)));
     scenes.extend(table.row("board charts", || board_charts(&house)));
     let tests = table
@@ -104,9 +104,9 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
     });
     table.row("CSV and workbook", || {
         let lists = [
-            cut_list(&house),
+            cut_list(&house, &taken.cuts),
             point_list(&house),
-            cable_list(&house),
+            cable_list(&house, &taken.cuts),
             reading_list(&house, &tests),
         ];
         let text: usize = lists.iter().map(|list| csv(list).len()).sum();

@@ -13,7 +13,7 @@ use wirewend::runs::{self, Runs, built, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::space::Space;
 use wirewend::store::{self, Filled, ListError};
-use wirewend::takeoff::cuts_left;
+use wirewend::takeoff::{CutPlan, cuts_left, take_off};
 use wirewend::units::Mm;
 
 use crate::command::{Folder, wirewend};
@@ -42,6 +42,10 @@ impl Job {
         let planned = planned_legs(&self.plan, &self.runs, &self.lengths);
         store::read_measured(list, "cuts.csv", &self.plan, &planned)
     }
+
+    fn cuts(&self) -> Vec<CutPlan> {
+        take_off(&self.plan, &self.runs, &self.lengths).cuts
+    }
 }
 
 fn read_readings(list: &[u8], plan: &Plan) -> Result<Filled<ReadingEntry>, ListError> {
@@ -68,7 +72,7 @@ fn filled(list: &str, column: &str, fill: impl Fn(&dyn Fn(&str) -> String) -> St
 #[test]
 fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let before = job(house("flat"));
-    let list = csv(&cut_list(&before.house()));
+    let list = csv(&cut_list(&before.house(), &before.cuts()));
     let nothing = before.read_measured(list.as_bytes()).unwrap();
     assert!(nothing.entries.is_empty() && nothing.notes.is_empty(), "blanks say nothing");
     let list = filled(&list, "measured m", |row| row("cut m"));
@@ -89,7 +93,7 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let who =
         after.plan.measured.iter().filter(|one| one.who_and_when() == "by A. Hand on 2026-11-25");
     assert_eq!(who.count(), legs, "who measured it, and when");
-    let again = csv(&cut_list(&after.house()));
+    let again = csv(&cut_list(&after.house(), &after.cuts()));
     let again = after.read_measured(again.as_bytes()).unwrap().entries;
     assert_eq!(
         plan.measured_with(&again),

@@ -12,6 +12,7 @@ mod checker_is_loud;
 mod checks;
 mod client_papers;
 mod command;
+mod cut_on_site;
 mod cutting;
 mod cutting_jobs;
 mod draft;

@@ -139,7 +139,7 @@ impl Job {
         let mut scenes = elevations(&house);
         scenes.extend(self.plan.circuits.keys().filter_map(|id| isometric(&house, *id)));
         scenes.extend(run_strips(&house));
-        scenes.extend(cut_cards(&house));
+        scenes.extend(cut_cards(&house, &self.take_off.cuts));
         scenes.extend(order_list(&house, &self.take_off));
         scenes.extend(self.quote());
         scenes.extend(self.variation());
@@ -208,7 +208,7 @@ fn no_lettering_runs_into_other_lettering() {
 fn every_leg_has_a_strip_and_a_card() {
     for job in jobs() {
         let house = job.house();
-        for scenes in [run_strips(&house), cut_cards(&house)] {
+        for scenes in [run_strips(&house), cut_cards(&house, &job.take_off.cuts)] {
             let shown: Vec<Subject> =
                 scenes.iter().flat_map(|scene| subjects(&scene.items)).collect();
             let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
@@ -296,7 +296,7 @@ fn papers_of_what_was_built_tell_it_from_what_was_planned() {
         |said: &[String], start: &str| said.iter().filter(|text| text.starts_with(start)).count();
     let measured = job.plan.measured.len();
     assert!(measured > 5 && job.plan.readings.len() > 20, "something was built");
-    let cards = said(&cut_cards(&job.house()));
+    let cards = said(&cut_cards(&job.house(), &job.take_off.cuts));
     assert!(cards.iter().any(|text| text == "as built in part"), "the title block");
     assert_eq!(count(&cards, "built "), measured, "as built");
     assert_eq!(count(&cards, "planned "), measured, "beside what was planned");
@@ -387,7 +387,7 @@ fn bookmarks(file: &lopdf::Document, parent: lopdf::ObjectId) -> (usize, Vec<lop
 #[test]
 fn text_can_be_taken_out_of_the_pdf() {
     let job = &jobs()[0];
-    let mut scenes = cut_cards(&job.house());
+    let mut scenes = cut_cards(&job.house(), &job.take_off.cuts);
     for circuit in std::iter::once(None).chain(job.plan.circuits.keys().map(|id| Some(*id)).take(2))
     {
         let level = *job.plan.levels.keys().next().unwrap();
@@ -494,7 +494,8 @@ fn lists_read_back_and_add_up() {
     use calamine::{Data, Reader};
     for job in jobs() {
         let house = job.house();
-        let lists = [cut_list(&house), point_list(&house), cable_list(&house)];
+        let cuts = &job.take_off.cuts;
+        let lists = [cut_list(&house, cuts), point_list(&house), cable_list(&house, cuts)];
         let bytes = workbook(&lists).unwrap();
         let mut book =
             calamine::Xlsx::new(std::io::Cursor::new(bytes)).expect("a workbook that opens");
@@ -582,7 +583,7 @@ fn legs_from_back_to_back_are_told_as_such() {
     for job in jobs() {
         let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
         let count = legs.filter(|leg| leg.route.length == Mm::ZERO).count();
-        for scenes in [cut_cards(&job.house()), run_strips(&job.house())] {
+        for scenes in [cut_cards(&job.house(), &job.take_off.cuts), run_strips(&job.house())] {
             let items = scenes.iter().flat_map(|scene| texts(&scene.items));
             let said: String = items.map(|text| format!("{} ", text.content)).collect();
             assert_eq!(
