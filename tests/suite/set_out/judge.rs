@@ -42,10 +42,11 @@ fn a_box(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>, end: End) -> Optio
     let run = outlines.run(&job.plan, (on.wall, on.face), along);
     let Some(run) = run else {
         // No face there: it must say so.
-        return row.towards.is_some().then(|| format!("no face under {}", said()));
+        let is_told = row.towards.is_none() || row.distance.get() <= 2;
+        return (!is_told).then(|| format!("no face under {}", said()));
     };
     if row.towards.is_none() {
-        return (run.left.min(run.right) > 1.5).then(|| format!("a face under {}", said()));
+        return (run.left.min(run.right) > 2.5).then(|| format!("a face under {}", said()));
     }
     let complaint = measured(&job.plan, (on.wall, on.face), along, run, row);
     complaint.map(|text| format!("{text}: {}", said()))
@@ -170,8 +171,8 @@ fn a_cable(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>) -> Option<String
                 (Some(run), Some(_)) => {
                     measured(&job.plan, (id, span.side), from, run, row).is_none()
                 }
-                (Some(run), None) => run.left.min(run.right) < 1.5,
-                (None, Some(_)) => false,
+                (Some(run), None) => run.left.min(run.right) < 2.5,
+                (None, Some(_)) => row.distance.get() <= 2,
             };
         }
         // Sideways: both ends from the same corner; what is beyond the piece
