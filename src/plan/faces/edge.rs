@@ -60,12 +60,11 @@ pub(super) fn edges(
     ];
     for span in &piece.spans {
         for (id, sides) in openings.get(&span.wall).into_iter().flatten() {
-            let mut across = sides.map(|along| span.across(along));
-            across.sort_by(f64::total_cmp);
-            for (at, side) in across.into_iter().zip([Hand::Left, Hand::Right]) {
+            let mut sides = sides.map(|along| (span.across(along), span.holds(along)));
+            sides.sort_by(|a, b| a.0.total_cmp(&b.0));
+            for ((at, is_own), side) in sides.into_iter().zip([Hand::Left, Hand::Right]) {
                 // A side within another wall is none that a tape can find.
-                let own = span.start..=span.start + span.length();
-                if own.contains(&at) && 1.0 < at && at < piece.length - 1.0 {
+                if is_own && 1.0 < at && at < piece.length - 1.0 {
                     edges.push((at, Edge::Opening { id: *id, side }));
                 }
             }

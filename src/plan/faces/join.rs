@@ -12,6 +12,9 @@ use super::piece::Shape;
 const TURN: f64 = 0.05;
 /// Faces in one line that are no further apart are flush, mm.
 const FLUSH: f64 = 2.0;
+/// Where walls turn by less than this (the sine of it, 30 degrees) and one is so
+/// much thicker that the other's face would cut into it, there is a step.
+const SLIGHT: f64 = 0.5;
 /// A corner that would stick out further than so many half thicknesses is
 /// cut off, as floor sheets draw it.
 const STICKS_OUT: f64 = 4.0;
@@ -59,23 +62,32 @@ pub(super) fn stop(node: &Node, of: usize, side: Face) -> Option<Stop> {
     for other in peers().filter(|other| is_flush(arm, other, side)) {
         if let Some(tip) = other.tip {
             let (wall, side) = (other.wall, other.face(opposite(side)));
-            return stop(bend(arm, other, side), Met::Goes { wall, side, tip });
+            return stop(seam(arm, other, side), Met::Goes { wall, side, tip });
         }
     }
     let outer = peers()
         .filter(|other| gap(arm, other, side) > PI - TURN)
         .min_by(|a, b| gap(arm, a, side).total_cmp(&gap(arm, b, side)));
     if let Some(other) = outer.filter(|other| gap(arm, other, side) > PI + TURN)
-        && let Some(out) = crossing(arm, other, side).filter(|out| *out <= 0.0)
+        && let Some(out) = crossing(arm, other, side)
+        && (out.max(crossing(other, arm, opposite(side)).unwrap_or(0.0)) < 0.5
+            || cross(arm.way, other.way).abs() > SLIGHT
+            || arm.way.dot(other.way) > 0.0)
     {
         return stop(out, Met::Wall(other.wall, Shape::Outer));
     }
-    match (buried.filter(|(out, _)| *out > 0.0), outer) {
-        (Some((out, other)), _) => stop(out, Met::Wall(other.wall, Shape::Inner)),
-        (None, Some(other)) if other.half > arm.half => {
-            stop(0.0, Met::Wall(other.wall, Shape::Inner))
+    let buried = buried.filter(|(out, _)| *out > 0.0);
+    match (outer, buried) {
+        (Some(other), _) if is_in_line(arm, other, side) => {
+            let (end, shape) = if step(arm, other, side) > 0.0 {
+                (arm.out_of(other.tip_at()), Shape::Inner)
+            } else {
+                (arm.end, Shape::Outer)
+            };
+            stop(end, Met::Wall(other.wall, shape))
         }
-        (None, Some(other)) => stop(0.0, Met::Wall(other.wall, Shape::Outer)),
+        (_, Some((out, other))) => stop(out, Met::Wall(other.wall, Shape::Inner)),
+        (Some(other), None) => stop(0.0, Met::Wall(other.wall, Shape::Outer)),
         (None, None) => stop(arm.end, Met::Nothing),
     }
 }
@@ -112,12 +124,18 @@ fn crossing(arm: &Arm, other: &Arm, side: Face) -> Option<f64> {
     let on_other = cross(to - from, arm.way) / turn;
     let tip = from + arm.way * out - arm.at;
     let reach = libm::hypot(tip.x, tip.y);
-    let is_odd = out < 0.0 && reach > STICKS_OUT * arm.half.max(other.half);
+    let is_odd = (out < 0.0 || on_other < 0.0) && reach > STICKS_OUT * arm.half.max(other.half);
     (on_other <= other.reach + 1.0 && !is_odd).then_some(out)
 }
 
 /// How far out the face of an arm is inside another wall, as that is drawn.
 fn buried(node: &Node, arm: &Arm, other: &Arm, side: Face) -> Option<f64> {
+    // What ends on the far side of a wall that goes through is not here.
+    let mut through = node.arms.iter().filter(|one| one.tip.is_none() && one.forward);
+    let parts = |one: &Arm| cross(one.way, arm.way) * cross(one.way, other.way) < 0.0;
+    if through.any(|one| one.wall != arm.wall && one.wall != other.wall && parts(one)) {
+        return None;
+    }
     let from = arm.at + outward(arm.way, side) * arm.half - other.at;
     let across = outward(other.way, Face::Left);
     let half = other.half - 0.01;
@@ -137,22 +155,34 @@ fn buried(node: &Node, arm: &Arm, other: &Arm, side: Face) -> Option<f64> {
         let ends = [(low - base) / step, (high - base) / step];
         (ends[0].min(ends[1]), ends[0].max(ends[1]))
     };
-    let one = within(from.dot(other.way), arm.way.dot(other.way), -back, other.reach);
+    let first = if is_in_line(arm, other, side) { other.end } else { -back };
+    let one = within(from.dot(other.way), arm.way.dot(other.way), first, other.reach);
     let two = within(from.dot(across), arm.way.dot(across), -half, half);
     let (low, high) = (one.0.max(two.0), one.1.min(two.1));
     (low < high && low < 1.0).then_some(high)
 }
 
-/// Whether a face carries on in another's, with no step between them.
-fn is_flush(arm: &Arm, other: &Arm, side: Face) -> bool {
-    let in_line = (gap(arm, other, side) - PI).abs() <= TURN;
-    let from = arm.at + outward(arm.way, side) * arm.half;
-    let to = other.at + outward(other.way, opposite(side)) * other.half;
-    let step = (to - from).dot(outward(arm.way, side));
-    in_line && step.abs() <= FLUSH && arm.is_screen == other.is_screen
+fn is_in_line(arm: &Arm, other: &Arm, side: Face) -> bool {
+    (gap(arm, other, side) - PI).abs() <= TURN
 }
 
-/// How far out the seam between flush faces is, where they turn a little.
-fn bend(arm: &Arm, other: &Arm, side: Face) -> f64 {
-    -arm.half * libm::sin(gap(arm, other, side) - PI) / 2.0
+/// How far the face of a wall in line stands out past that of an arm.
+fn step(arm: &Arm, other: &Arm, side: Face) -> f64 {
+    let from = arm.at + outward(arm.way, side) * arm.half;
+    let to = other.at + outward(other.way, opposite(side)) * other.half;
+    (to - from).dot(outward(arm.way, side))
+}
+
+/// Whether a face carries on in another's, with no step between them.
+fn is_flush(arm: &Arm, other: &Arm, side: Face) -> bool {
+    is_in_line(arm, other, side)
+        && step(arm, other, side).abs() <= FLUSH
+        && arm.is_screen == other.is_screen
+}
+
+/// How far out the seam between flush faces is: midway between their ends, and
+/// where they turn a little on the line between.
+fn seam(arm: &Arm, other: &Arm, side: Face) -> f64 {
+    let bend = arm.half * libm::sin(gap(arm, other, side) - PI) / 2.0;
+    arm.out_of(arm.tip_at().midpoint(other.tip_at())) - bend
 }

@@ -51,7 +51,7 @@ pub(super) fn meetings(lines: &[Line]) -> Vec<Meeting> {
             }
         }
     }
-    keep_exact(lines.len(), &mut touches);
+    let least = keep_exact(lines.len(), &mut touches);
     touches.sort_by(|a, b| {
         (a.wall.min(a.other), a.wall.max(a.other))
             .cmp(&(b.wall.min(b.other), b.wall.max(b.other)))
@@ -67,7 +67,7 @@ pub(super) fn meetings(lines: &[Line]) -> Vec<Meeting> {
                 if (touch.wall.min(touch.other), touch.wall.max(touch.other)) == (one, other) =>
             {
                 rest = others;
-                meetings.push(touch.meeting(lines));
+                meetings.push(touch.meeting(lines, &least));
             }
             _ => meetings.extend(crossing(lines, one, other)),
         }
@@ -76,8 +76,9 @@ pub(super) fn meetings(lines: &[Line]) -> Vec<Meeting> {
 }
 
 /// Where an end lies on a wall exactly, walls that are merely near it are not
-/// what it was drawn to meet: thick walls with short pieces between them.
-fn keep_exact(count: usize, touches: &mut Vec<Touch>) {
+/// what it was drawn to meet: thick walls with short pieces between them. Gives
+/// the distance of every end from the nearest wall.
+fn keep_exact(count: usize, touches: &mut Vec<Touch>) -> Vec<[f64; 2]> {
     let mut least = vec![[f64::INFINITY; 2]; count];
     for touch in touches.iter() {
         let least = &mut least[touch.wall][usize::from(touch.tip == Tip::B)];
@@ -87,23 +88,37 @@ fn keep_exact(count: usize, touches: &mut Vec<Touch>) {
         let least = least[touch.wall][usize::from(touch.tip == Tip::B)];
         least > EXACT || touch.gap <= NEAR
     });
+    least
 }
 
 impl Touch {
-    fn meeting(&self, lines: &[Line]) -> Meeting {
+    fn meeting(&self, lines: &[Line], least: &[[f64; 2]]) -> Meeting {
         let (wall, other) = (&lines[self.wall], &lines[self.other]);
         let along = other.along(wall.tip(self.tip));
         // What stands out past the face of the one that meets it is no stub
-        // where it is less than a drawing can be off.
-        let stub = wall.half + NEAR;
-        let port = if along.min(other.length - along) > stub {
-            Port::Through(along)
-        } else if along < other.length - along {
-            Port::Tip(Tip::A)
-        } else {
-            Port::Tip(Tip::B)
+        // where it is less than a drawing can be off; where it was drawn to
+        // reach another wall, where that one covers it.
+        let is_end = |tip: Tip, off: f64| {
+            let reaches = least[self.other][usize::from(tip == Tip::B)] <= EXACT;
+            off <= if reaches { self.covers(lines, tip) } else { wall.half + NEAR }
+        };
+        let rest = other.length - along;
+        let port = match if along < rest { (Tip::A, along) } else { (Tip::B, rest) } {
+            (tip, off) if is_end(tip, off) => Port::Tip(tip),
+            _ => Port::Through(along),
         };
         Meeting { one: (self.wall, Port::Tip(self.tip)), other: (self.other, port) }
+    }
+}
+
+impl Touch {
+    /// How far towards an end of the other wall this one covers its face.
+    fn covers(&self, lines: &[Line], towards: Tip) -> f64 {
+        let (wall, other) = (&lines[self.wall], &lines[self.other]);
+        let out = if self.tip == Tip::A { wall.way } else { -wall.way };
+        let on = if towards == Tip::B { other.way } else { -other.way };
+        let turn = cross(out, on).abs().max(0.1);
+        ((wall.half + other.half * out.dot(on)) / turn).max(NEAR)
     }
 }
 

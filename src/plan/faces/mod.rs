@@ -33,10 +33,6 @@ pub use piece::{Corner, FacePiece, Shape, Span};
 
 use super::{Face, OnWall, OpeningId, Plan, WallId};
 
-/// How far past a corner something may be drawn and still count as being on
-/// the piece, mm: what rounding to whole millimetres can do.
-const SLACK: f64 = 1.0;
-
 /// The finished faces of all walls of a plan.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Faces {
@@ -111,7 +107,7 @@ impl Faces {
     #[must_use]
     pub fn place(&self, on: &OnWall) -> Option<(&FacePiece, f64)> {
         let at = on.along.to_f64();
-        let found = self.spans(on.wall, on.face).find(|(_, span)| span.holds(at, SLACK))?;
+        let found = self.spans(on.wall, on.face).find(|(_, span)| span.holds(at))?;
         Some((found.0, found.1.across(at).clamp(0.0, found.0.length)))
     }
 

@@ -62,6 +62,16 @@ impl Arm {
         }
     }
 
+    /// Where its wall ends as drawn, on the page.
+    pub(super) fn tip_at(&self) -> Point {
+        self.at + self.way * self.end
+    }
+
+    /// How far out on it a place is.
+    pub(super) fn out_of(&self, at: Point) -> f64 {
+        (at - self.at).dot(self.way)
+    }
+
     /// So far along its wall is a place so far out on it.
     pub(super) fn along(&self, out: f64) -> f64 {
         if self.forward { self.along + out } else { self.along - out }

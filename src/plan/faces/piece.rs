@@ -2,6 +2,10 @@
 
 use super::super::{Face, LevelId, RoomId, WallId};
 
+/// How far past its end something may be drawn and still count as being on a
+/// span, mm: ends and places of oblique walls are whole millimetres.
+const SLACK: f64 = 2.0;
+
 /// What lies between two finished corners of a face.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FacePiece {
@@ -91,10 +95,11 @@ impl Span {
         }
     }
 
-    /// Whether a place so far along its wall is on it, or no further off.
+    /// Whether a place so far along its wall is on it, but for what rounding
+    /// to whole millimetres can do.
     #[must_use]
-    pub fn holds(&self, along: f64, slack: f64) -> bool {
-        self.from - slack <= along && along <= self.to + slack
+    pub fn holds(&self, along: f64) -> bool {
+        self.from - SLACK <= along && along <= self.to + SLACK
     }
 }
 

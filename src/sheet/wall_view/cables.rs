@@ -130,7 +130,7 @@ fn walls_of(piece: &FacePiece) -> impl Iterator<Item = WallId> {
 /// What of a cable lies before a span. None where nothing does.
 fn clipped(one: &Straight<'_>, span: &Span) -> Option<(Point, Point)> {
     if one.is_upright() {
-        return span.holds(one.from.x, 1.0).then_some((one.from, one.to));
+        return span.holds(one.from.x).then_some((one.from, one.to));
     }
     let (low, high) = (one.from.x.min(one.to.x), one.from.x.max(one.to.x));
     let inside = low.max(span.from) + 1.0 < high.min(span.to);

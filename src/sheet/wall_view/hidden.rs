@@ -34,7 +34,7 @@ pub(super) fn find(house: &House<'_>, straights: &[Straight<'_>]) -> Hidden {
         let mut is_covered = false;
         for side in [Face::Left, Face::Right] {
             let along = one.from.x;
-            if faces.spans(one.wall, side).any(|(_, span)| span.holds(along, 1.0)) {
+            if faces.spans(one.wall, side).any(|(_, span)| span.holds(along)) {
                 continue;
             }
             is_covered = true;
@@ -76,7 +76,7 @@ impl Hidden {
             let Some(along) = within(wall, one) else { continue };
             for side in [Face::Left, Face::Right] {
                 let spans = house.faces().spans(*id, side).map(|(_, span)| span);
-                for span in spans.filter(|span| span.holds(along, 0.0)) {
+                for span in spans.filter(|span| span.holds(along)) {
                     self.add(span, number, Seen { across: span.across(along), past: None });
                 }
             }

@@ -140,7 +140,7 @@ impl CableIn<'_> {
 
 fn box_on(piece: &FacePiece, end: End, on: &OnWall) -> Option<BoxOn> {
     let along = on.along.to_f64();
-    let span = piece.spans.iter().find(|span| span.wall == on.wall && span.holds(along, 1.0))?;
+    let span = piece.spans.iter().find(|span| span.wall == on.wall && span.holds(along))?;
     Some(BoxOn {
         end,
         across: span.across(along).clamp(0.0, piece.length),

@@ -56,8 +56,7 @@ pub enum Marked {
 #[must_use]
 pub fn set_out_rows<'a>(house: &'a House<'a>) -> Vec<SetOutRow<'a>> {
     let views = wall_views(house);
-    let mut rows: Vec<SetOutRow<'a>> =
-        views.iter().flat_map(|view| boxes(house, view)).collect();
+    let mut rows: Vec<SetOutRow<'a>> = views.iter().flat_map(|view| boxes(house, view)).collect();
     rows.extend(cables(house, &views));
     let level = |row: &SetOutRow<'_>| house.plan.levels.get_index_of(&row.piece.level);
     rows.sort_by(|a, b| {

@@ -42,10 +42,11 @@ fn a_box(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>, end: End) -> Optio
     let run = outlines.run(&job.plan, (on.wall, on.face), along);
     let Some(run) = run else {
         // No face there: it must say so.
-        return row.towards.is_some().then(|| format!("no face under {}", said()));
+        let is_told = row.towards.is_none() || row.distance.get() <= 2;
+        return (!is_told).then(|| format!("no face under {}", said()));
     };
     if row.towards.is_none() {
-        return (run.left.min(run.right) > 1.5).then(|| format!("a face under {}", said()));
+        return (run.left.min(run.right) > 2.5).then(|| format!("a face under {}", said()));
     }
     let complaint = measured(&job.plan, (on.wall, on.face), along, run, row);
     complaint.map(|text| format!("{text}: {}", said()))
@@ -145,14 +146,13 @@ fn a_cable(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>) -> Option<String
         let wall = &job.plan.walls[&id];
         let body = Body::of(wall);
         let level = &job.plan.levels[&wall.level];
-        let high = |z: wirewend::units::Mm| {
-            (z - level.floor).to_f64().clamp(0.0, level.height.to_f64())
-        };
+        let high =
+            |z: wirewend::units::Mm| (z - level.floor).to_f64().clamp(0.0, level.height.to_f64());
         let low = high(segment.from.z).min(high(segment.to.z));
         let top = high(segment.from.z).max(high(segment.to.z));
         let heights = [row.height.to_f64(), to_height.to_f64()];
-        let same_height =
-            (heights[0].min(heights[1]) - low).abs() < 1.5 && (heights[0].max(heights[1]) - top).abs() < 1.5;
+        let same_height = (heights[0].min(heights[1]) - low).abs() < 1.5
+            && (heights[0].max(heights[1]) - top).abs() < 1.5;
         let way = |at: wirewend::units::Point3| {
             let start = body.on_face(0.0, span.side);
             let (x, y) = (at.x.to_f64() - start.0, at.y.to_f64() - start.1);
@@ -171,16 +171,13 @@ fn a_cable(job: &Job, outlines: &Outlines, row: &SetOutRow<'_>) -> Option<String
                 (Some(run), Some(_)) => {
                     measured(&job.plan, (id, span.side), from, run, row).is_none()
                 }
-                (Some(run), None) => run.left.min(run.right) < 1.5,
-                (None, Some(_)) => false,
+                (Some(run), None) => run.left.min(run.right) < 2.5,
+                (None, Some(_)) => row.distance.get() <= 2,
             };
         }
         // Sideways: both ends from the same corner; what is beyond the piece
         // is clipped to it.
-        let middle = f64::midpoint(
-            from.min(until).max(span.from),
-            from.max(until).min(span.to),
-        );
+        let middle = f64::midpoint(from.min(until).max(span.from), from.max(until).min(span.to));
         let Some(run) = at(middle) else { return false };
         let (Edge::Corner { end, .. }, Some(_)) = (row.edge, row.towards) else { return false };
         let sign = if span.side == Face::Left { -1.0 } else { 1.0 };

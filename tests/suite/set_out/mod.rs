@@ -8,10 +8,10 @@
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on fails by panicking")]
 
 mod fixtures;
-mod houses;
+pub(crate) mod houses;
 mod judge;
 mod loud;
-mod outline;
+pub(crate) mod outline;
 mod pieces;
 mod scenes;
 mod strips;

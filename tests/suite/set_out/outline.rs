@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use geo::orient::{Direction, Orient};
 use geo::{BooleanOps, Contains, Coord, LineString, MultiPolygon, Point, Polygon, Simplify};
 use wirewend::plan::{Face, LevelId, Plan, Wall, WallId};
 
@@ -14,7 +13,7 @@ const BEND: f64 = 0.05;
 const STICKS_OUT: f64 = 4.0;
 
 /// The outlines of the walls of every level.
-pub(super) struct Outlines(BTreeMap<LevelId, MultiPolygon<f64>>);
+pub(crate) struct Outlines(BTreeMap<LevelId, MultiPolygon<f64>>);
 
 /// What a tape finds from a place on a face.
 #[derive(Clone, Copy, Debug)]
@@ -87,6 +86,11 @@ impl Body {
         polygon(&corners.map(|(at, out)| plus(at, out, self.half)))
     }
 
+    /// Whether one of its ends is at a place.
+    fn ends_at(&self, at: Vector) -> bool {
+        long(minus(self.a, at)) < OFF || long(minus(self.b, at)) < OFF
+    }
+
     /// How far a place is from its centre line, and whether it is beside its
     /// inner part and not beside one of its ends.
     fn off(&self, at: Vector) -> (f64, f64, f64) {
@@ -97,21 +101,41 @@ impl Body {
     }
 }
 
+/// A shape, turned anticlockwise by its area: a corner next to another may lie
+/// on the wrong side of it by a hair, which misleads who looks at one corner.
 fn polygon(corners: &[Vector]) -> Polygon<f64> {
-    let ring: Vec<Coord<f64>> = corners.iter().map(|(x, y)| Coord { x: *x, y: *y }).collect();
-    Polygon::new(LineString::from(ring), Vec::new()).orient(Direction::Default)
+    let next = corners.iter().cycle().skip(1);
+    let area: f64 = corners
+        .iter()
+        .zip(next)
+        .map(|(a, b)| wedge(minus(*a, corners[0]), minus(*b, corners[0])))
+        .sum();
+    let mut ring: Vec<Coord<f64>> = corners.iter().map(|(x, y)| Coord { x: *x, y: *y }).collect();
+    if area < 0.0 {
+        ring.reverse();
+    }
+    Polygon::new(LineString::from(ring), Vec::new())
 }
 
 /// The wall from one of its ends: that end, and which way the wall goes on.
 #[derive(Clone, Copy)]
 struct Arm {
+    body: usize,
     at: Vector,
     way: Vector,
     half: f64,
 }
 
+impl Arm {
+    fn of(of: &Body, body: usize, at_b: bool) -> Self {
+        let (x, y) = of.way;
+        let (at, way) = if at_b { (of.b, (-x, -y)) } else { (of.a, of.way) };
+        Self { body, at, way, half: of.half }
+    }
+}
+
 impl Outlines {
-    pub(super) fn of(plan: &Plan) -> Self {
+    pub(crate) fn of(plan: &Plan) -> Self {
         let level = |level: &LevelId| {
             let walls = plan.walls.values().filter(|wall| wall.level == *level);
             let walls = walls.filter(|wall| wall.a != wall.b);
@@ -142,7 +166,7 @@ impl Outlines {
     }
 
     /// Every straight run of the outlines of a level: its ends.
-    pub(super) fn sides(&self, level: LevelId) -> Vec<(Vector, Vector)> {
+    pub(crate) fn sides(&self, level: LevelId) -> Vec<(Vector, Vector)> {
         let rings = self.0[&level].iter();
         let rings = rings.flat_map(|one| std::iter::once(one.exterior()).chain(one.interiors()));
         let lines = rings.flat_map(|ring| ring.lines().collect::<Vec<_>>());
@@ -150,53 +174,97 @@ impl Outlines {
     }
 }
 
-/// The walls, their corners filled.
+/// The walls, each cut off where it ends at others, and their corners filled.
 fn filled(bodies: &[Body]) -> MultiPolygon<f64> {
-    let mut shapes: Vec<Polygon<f64>> = bodies.iter().map(|body| body.strip(0.0, 0.0)).collect();
+    let mut shapes: Vec<Polygon<f64>> = Vec::new();
     for (index, body) in bodies.iter().enumerate() {
-        for (end, way, is_b) in [(body.a, body.way, false), (body.b, (-body.way.0, -body.way.1), true)] {
-            let mut arms = vec![Arm { at: end, way, half: body.half }];
-            for (number, other) in bodies.iter().enumerate().filter(|(number, _)| *number != index) {
-                let (gap, along, rest) = other.off(end);
-                if gap > OFF {
-                    continue;
-                }
-                if along < OFF || rest < OFF {
-                    let (at, way) = if along < OFF {
-                        (other.a, other.way)
-                    } else {
-                        (other.b, (-other.way.0, -other.way.1))
-                    };
-                    if number > index {
-                        arms.push(Arm { at, way, half: other.half });
-                    } else {
-                        // Filled from that one.
-                        arms.clear();
-                        break;
-                    }
-                } else {
-                    shapes.extend(butted(body, is_b, other));
-                }
+        let ends = [false, true].map(|at_b| Ending::of(bodies, index, at_b));
+        shapes.extend(cut_off(body, &ends));
+        for ending in ends {
+            let mut arms = ending.arms;
+            // Filled once, from the first of them; on the side of a wall that
+            // goes through there is nothing to fill.
+            let is_first = arms.iter().all(|arm| arm.body >= index);
+            if is_first && ending.on.is_none_or(|on| on.ends_at(arms[0].at)) {
+                shapes.extend(fills(&mut arms));
             }
-            shapes.extend(fills(&mut arms));
         }
     }
-    let all = geo::unary_union(&shapes);
-    all.simplify(1.3)
+    geo::unary_union(&shapes).simplify(1.3)
 }
 
-/// A wall that ends on the side of another goes on until that one's face.
-fn butted(body: &Body, at_b: bool, on: &Body) -> Vec<Polygon<f64>> {
-    let more = 4.0 * (body.half + on.half);
-    let longer = if at_b { body.strip(0.0, more) } else { body.strip(more, 0.0) };
-    // All that is on its side of the other's centre line.
+/// What is at an end of a wall.
+struct Ending {
+    /// The walls that end there, this one first.
+    arms: Vec<Arm>,
+    /// One on whose side it ends.
+    on: Option<Body>,
+}
+
+impl Ending {
+    fn of(bodies: &[Body], index: usize, at_b: bool) -> Self {
+        let own = Arm::of(&bodies[index], index, at_b);
+        let (mut arms, mut on) = (vec![own], None);
+        for (number, other) in bodies.iter().enumerate().filter(|(number, _)| *number != index) {
+            let (gap, along, rest) = other.off(own.at);
+            if gap > OFF {
+                continue;
+            }
+            if along < OFF || rest < OFF {
+                arms.push(Arm::of(other, number, along >= OFF));
+            } else {
+                on = Some(*other);
+            }
+        }
+        // Two others in one line are as good as one that goes through.
+        for one in &arms[1..] {
+            let in_line = |other: &&Arm| {
+                wedge(one.way, other.way).abs() < BEND && dot(one.way, other.way) < 0.0
+            };
+            if on.is_none() && arms[1..].iter().any(|other| in_line(&other)) {
+                on = Some(bodies[one.body]);
+            }
+        }
+        Self { arms, on }
+    }
+}
+
+/// What a wall fills: where it ends on the side of another it goes on until
+/// that one, and where two end in a corner neither reaches past the other.
+fn cut_off(body: &Body, ends: &[Ending; 2]) -> Vec<Polygon<f64>> {
+    let more = |ending: &Ending| ending.on.map_or(0.0, |on| 4.0 * (body.half + on.half));
+    let whole = body.strip(more(&ends[0]), more(&ends[1]));
+    let mut left = MultiPolygon::new(vec![whole]);
+    for (ending, from) in ends.iter().zip([body.b, body.a]) {
+        let cut = match (ending.on, ending.arms.as_slice()) {
+            (Some(on), _) => Some((on.a, on.way, 0.0, dot(minus(from, on.a), on.out(Face::Left)))),
+            (None, [own, other])
+                if wedge(own.way, other.way).abs() > BEND && !is_slight(own.way, other.way) =>
+            {
+                let out = (-other.way.1, other.way.0);
+                Some((other.at, other.way, other.half, dot(own.way, out)))
+            }
+            _ => None,
+        };
+        if let Some((at, way, past, side)) = cut {
+            left = left.intersection(&half_plane(at, way, past, side > 0.0));
+        }
+    }
+    left.into_iter().collect()
+}
+
+/// Whether walls turn so little that a thicker one makes a step.
+fn is_slight(one: Vector, other: Vector) -> bool {
+    wedge(one, other).abs() < 0.5 && dot(one, other) < 0.0
+}
+
+/// All that is on one side of a line, and so much past it on the other.
+fn half_plane(at: Vector, way: Vector, past: f64, on_left: bool) -> Polygon<f64> {
     let far = 1e5;
-    let from = if at_b { body.a } else { body.b };
-    let out = on.out(Face::Left);
-    let side = if dot(minus(from, on.a), out) > 0.0 { far } else { -far };
-    let (a, b) = (plus(on.a, on.way, -far), plus(on.b, on.way, far));
-    let half_plane = polygon(&[a, b, plus(b, out, side), plus(a, out, side)]);
-    longer.intersection(&half_plane).into_iter().collect()
+    let out = if on_left { (-way.1, way.0) } else { (way.1, -way.0) };
+    let (a, b) = (plus(at, way, -far), plus(at, way, far));
+    let (a, b) = (plus(a, out, -past), plus(b, out, -past));
+    polygon(&[a, b, plus(b, out, far), plus(a, out, far)])
 }
 
 /// What closes the corners between walls that end at one place: out to where
@@ -210,27 +278,44 @@ fn fills(arms: &mut [Arm]) -> Vec<Polygon<f64>> {
     for (index, one) in arms.iter().enumerate() {
         let next = &arms[(index + 1) % arms.len()];
         let turn = wedge(one.way, next.way);
-        if turn.abs() < BEND {
-            continue;
-        }
         let left = plus(one.at, (-one.way.1, one.way.0), one.half);
         let right = plus(next.at, (next.way.1, -next.way.0), next.half);
+        // Into both walls: what only touches leaves hairs between. A foot that
+        // the other's face cuts off is no corner of it.
+        let between = |tip: &[Vector], feet: [bool; 2]| {
+            let into = |at: Vector, arm: &Arm| plus(at, arm.way, 5.0);
+            let mut corners = vec![into(next.at, next), into(one.at, one)];
+            corners.extend([into(left, one), left].iter().filter(|_| feet[0]));
+            corners.extend(tip);
+            corners.extend([right, into(right, next)].iter().filter(|_| feet[1]));
+            polygon(&corners)
+        };
+        if turn.abs() < BEND {
+            if dot(one.way, next.way) < 0.0 {
+                fills.push(between(&[], [true; 2]));
+            }
+            continue;
+        }
         let out_one = wedge(minus(right, left), next.way) / turn;
         let out_next = wedge(minus(right, left), one.way) / turn;
         let tip = plus(left, one.way, out_one);
         let is_reflex = turn < 0.0;
         let reach = STICKS_OUT * one.half.max(next.half);
         let sticks_out = long(minus(tip, one.at)) > reach;
-        let between = |last: &[Vector]| {
-            let mut corners = vec![one.at, left];
-            corners.extend(last);
-            corners.push(right);
-            polygon(&corners)
-        };
-        if is_reflex && (sticks_out || out_one > 0.0 || out_next > 0.0) {
-            fills.push(between(&[]));
-        } else if is_reflex || ((out_one < 0.0 || out_next < 0.0) && !sticks_out) {
-            fills.push(between(&[tip]));
+        let is_step = is_slight(one.way, next.way) && out_one.max(out_next) > 0.5;
+        if is_reflex && (sticks_out || is_step) {
+            fills.push(between(&[], [true; 2]));
+        } else if is_reflex {
+            fills.push(between(&[tip], [out_one < -0.5, out_next < -0.5]));
+        } else if !sticks_out {
+            // In the inner corner of a thick wall and a thin one the face of
+            // the thick one goes on past its end.
+            for (arm, foot, out) in [(one, left, out_one), (next, right, out_next)] {
+                if out < -0.5 {
+                    let into = |at: Vector| plus(at, arm.way, 5.0);
+                    fills.push(polygon(&[into(arm.at), tip, foot, into(foot)]));
+                }
+            }
         }
     }
     fills

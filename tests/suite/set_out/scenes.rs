@@ -57,7 +57,11 @@ fn figure(job: &Job, house: &House<'_>, scene: &Scene, group: &Group) -> Vec<Str
     let named = |view: &&wirewend::sheet::WallView<'_>| {
         let mut own = view.piece.rooms.iter().map(|id| job.plan.rooms[id].name.as_str());
         view.piece.name == name
-            && if view.piece.rooms.is_empty() { rooms == ["Outside"] } else { own.all(|one| rooms.contains(&one)) }
+            && if view.piece.rooms.is_empty() {
+                rooms == ["Outside"]
+            } else {
+                own.all(|one| rooms.contains(&one))
+            }
     };
     let all: Vec<_> = views.iter().filter(named).collect();
     let [view] = all.as_slice() else {
@@ -101,7 +105,10 @@ fn figure(job: &Job, house: &House<'_>, scene: &Scene, group: &Group) -> Vec<Str
 fn below(group: &Group) -> Vec<f64> {
     let all = texts(&group.items).into_iter();
     let turned = all.filter(|text| text.turn != 0.0 && text.weight == Weight::Regular);
-    turned.filter_map(|text| text.content.parse::<f64>().ok()).map(|metres| metres * 1000.0).collect()
+    turned
+        .filter_map(|text| text.content.parse::<f64>().ok())
+        .map(|metres| metres * 1000.0)
+        .collect()
 }
 
 /// The longest level line of a figure: its floor, paper mm.

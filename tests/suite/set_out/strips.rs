@@ -14,7 +14,8 @@ pub(super) fn strips(job: &Job, house: &House<'_>) -> Vec<String> {
     let views = wall_views(house);
     let mut found = Vec::new();
     let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
-    for (leg, segment) in legs.flat_map(|leg| leg.route.segments.iter().map(move |one| (leg, one))) {
+    for (leg, segment) in legs.flat_map(|leg| leg.route.segments.iter().map(move |one| (leg, one)))
+    {
         let Some(Plane::Wall(id)) = segment.plane else { continue };
         let wall = &job.plan.walls[&id];
         let level = &job.plan.levels[&wall.level];
@@ -37,7 +38,7 @@ pub(super) fn strips(job: &Job, house: &House<'_>) -> Vec<String> {
                 let (left, all) = (run.left, run.left + run.right);
                 let own = views.iter().filter(|view| {
                     let mut spans = view.piece.spans.iter();
-                    spans.any(|one| one.wall == id && one.side == side && one.holds(along, 1.0))
+                    spans.any(|one| one.wall == id && one.side == side && one.holds(along))
                 });
                 let covered = own.flat_map(|view| view.strips()).any(|strip| {
                     strip.x0 <= (left - KEEP_OFF).max(0.0) + OFF

@@ -94,7 +94,8 @@ const KEEPING: [&str; 5] = [
     "Do not drill, nail or screw into the hatched strips. A cable lies in each, somewhere \
      within its width, behind the surface. The strip reaches 50 mm to either side of the line \
      that the cable is planned on, less at a corner. Figures give that line from the finished \
-     corner of the room at the left of the piece of wall drawn (nought), in metres.",
+     corner of the room at the left of the piece of wall drawn (nought), in metres. A strip at \
+     the very end of a piece is of a cable within the corner.",
     "The same strip is dangerous from the other side of a thin wall.",
     "Boxes are shown so that you can find your way. Also keep clear of a hand's breadth around \
      any switch, socket or light, even where no strip is drawn.",
