@@ -98,7 +98,8 @@ impl Judge<'_> {
         if place.contains("the ground (") || self.void(place).is_some() {
             return self.in_void(place, moves);
         }
-        if place.starts_with("through the ") && !place.contains(" into ")
+        if place.starts_with("through the ")
+            && ![" into ", " onto "].iter().any(|word| place.contains(word))
             || place.ends_with("on the post")
         {
             for one in moves.split(", ").filter(|one| *one != "into the ground") {
@@ -202,6 +203,12 @@ impl Judge<'_> {
             _ => {}
         }
         let wall = &self.plan.walls[&id];
+        let on_sheet = room.strip_suffix(" side on the floor sheet");
+        if let Some(word) = on_sheet.and_then(|room| room.strip_prefix("the ")) {
+            let (x, y) = on_the_sheet(word);
+            let (nx, ny) = wall.normal(Face::Left);
+            return Ok(if x * nx + y * ny > 0.0 { Face::Left } else { Face::Right });
+        }
         let (dx, dy) = wall.direction();
         let sees = |side: Face, along: f64| {
             let (nx, ny) = wall.normal(side);
@@ -268,7 +275,11 @@ impl Judge<'_> {
                 if (walked - length).abs() > 4.0 {
                     return Err(format!("{told}: {other} stands {walked} mm away"));
                 }
-                if !with.contains(other) {
+                let near = |id: &WallId| {
+                    let it = &self.plan.walls[id];
+                    distance(it, x, y) <= it.thickness.to_f64() / 2.0 + 5.0
+                };
+                if !with.contains(other) && !with.iter().any(near) {
                     return Err(format!("{told}: it is {other}"));
                 }
                 self.found.set_out += 1;
@@ -344,6 +355,11 @@ impl Judge<'_> {
                     (far, from.x + dx * far, from.y + dy * far)
                 })
             };
+            let on_sheet = rest.strip_suffix(" of the floor sheet");
+            if let Some(word) = on_sheet.and_then(|rest| rest.strip_prefix("towards the ")) {
+                let (x, y) = on_the_sheet(word);
+                return (x * way.0 + y * way.1).max(0.0);
+            }
             if let Some(name) = rest.strip_prefix("towards ") {
                 let walls = self.far_walls(name);
                 if !walls.is_empty() {
@@ -398,6 +414,14 @@ impl Judge<'_> {
         let ids = walls.then(|| self.walls_of(name)).into_iter().flatten();
         ids.filter_map(|id| self.plan.walls.get(&id)).collect()
     }
+}
+
+/// A direction by the word for it on the floor sheet.
+fn on_the_sheet(word: &str) -> (f64, f64) {
+    let part = |one: &str, other: &str| {
+        f64::from(u8::from(word.contains(one))) - f64::from(u8::from(word.contains(other)))
+    };
+    (part("right", "left"), part("top", "foot") + part("upper", "lower"))
 }
 
 /// From a place to the nearest one on a wall's centre line, mm.

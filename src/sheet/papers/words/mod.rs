@@ -4,7 +4,9 @@
 //! along a wall are measured from finished corners and sides of openings.
 
 mod fixed;
+mod in_void;
 mod moves;
+mod names;
 mod seen;
 mod stage;
 mod towards;
@@ -14,10 +16,11 @@ use std::collections::BTreeSet;
 pub use self::fixed::edge_words;
 use self::fixed::{on, set_out};
 use self::moves::{Move, Way};
+pub(crate) use self::names::{build, void};
+use self::names::{entry, exit};
 use self::seen::{Seen, seen};
 use self::stage::{Gate, Stage, Within, stages};
-use self::towards::{Towards, towards};
-use crate::plan::{CircuitId, Hand, Plan, VoidId, VoidKind, Wall, WallBuild, WallId};
+use crate::plan::{CircuitId, Hand, Wall, WallId};
 use crate::runs::{Leg, Surrounding};
 use crate::sheet::house::{House, figure};
 use crate::units::{Mm, Point3};
@@ -125,7 +128,10 @@ impl Teller<'_> {
             turns.is_some_and(|before| matches!(before.within, Within::Wall(other) if other != id));
         let gate = stage.enters.map_or("", |gate| entry(wall.build, gate));
         let into = match (stage.through, stage.enters) {
-            (Some(Surrounding::Surface), _) => "on the face of",
+            (Some(Surrounding::Surface), Some(_)) => "onto the face of",
+            (Some(Surrounding::Surface), None) if turns => "round the corner onto the face of",
+            (Some(Surrounding::Surface), None) => "on the face of",
+            (Some(Surrounding::Chase), None) if turns => "round the corner, chased into",
             (Some(Surrounding::Chase), _) => "chased into",
             (_, Some(_)) => "into",
             (_, None) if turns => "round the corner into",
@@ -177,63 +183,6 @@ impl Teller<'_> {
         Some(told.says)
     }
 
-    fn in_void(&mut self, stage: &Stage<'_>, id: VoidId) -> String {
-        let plan = self.house.plan;
-        let segments = stage.segments.iter().map(|(_, segment)| *segment);
-        let (moves, steps) = moves::in_void(segments, plan, id);
-        let told: Vec<String> = moves.iter().map(|one| self.across(one, id)).collect();
-        let steps = steps.map_or_else(String::new, |count| format!("in {count} steps, in all "));
-        let kind = plan.voids.get(&id).map(|void| void.kind);
-        let name = void(plan, id);
-        let name = if kind == Some(VoidKind::Ground) {
-            format!("in the ground ({name})")
-        } else {
-            format!("in the {name}")
-        };
-        let told = if told.is_empty() { "to and fro".to_owned() } else { told.join(", ") };
-        format!("{name}: {steps}{told}")
-    }
-
-    /// One move in a void.
-    fn across(&mut self, one: &Move, id: VoidId) -> String {
-        let plan = self.house.plan;
-        let void = plan.voids.get(&id);
-        let is_lined =
-            void.is_some_and(|void| void.joists.is_some() && void.kind != VoidKind::Ground);
-        let length = figure(one.length);
-        let word = match one.way {
-            Way::Up => return format!("up {length}"),
-            Way::Down => return format!("down {length}"),
-            Way::Along(_) if is_lined => "along the joists ",
-            Way::Across(_) if is_lined => "across the joists ",
-            _ => "",
-        };
-        let (cos, sin) = void.map_or((1.0, 0.0), |void| void.direction.cos_sin());
-        let axis = match one.way {
-            Way::Along(true) => (cos, sin),
-            Way::Along(false) => (-cos, -sin),
-            Way::Across(true) => (-sin, cos),
-            _ => (sin, -cos),
-        };
-        let ahead = towards((plan, self.house.faces()), id, one.from, axis, one.length, is_lined);
-        let ahead = match ahead {
-            Some(Towards::Room(name)) => format!(" towards {name}"),
-            Some(Towards::Wall(at)) => format!(" towards {}", self.far_wall(&at)),
-            Some(Towards::SideOf(name)) => format!(" to the side of {name}"),
-            Some(Towards::AwayFrom(at)) => format!(" away from {}", self.far_wall(&at)),
-            None => String::new(),
-        };
-        format!("{word}{length}{ahead}")
-    }
-
-    /// What drawings call the face of a wall at a place.
-    fn far_wall(&mut self, at: &crate::plan::OnWall) -> String {
-        let found = self.house.faces().nearest(at);
-        let name = found.map_or_else(|| at.wall.to_string(), |(piece, _)| piece.name.clone());
-        self.walls.insert(name.clone());
-        name
-    }
-
     /// What a cable goes straight through beside an end on a ceiling or a
     /// floor, or between voids.
     fn passage(&self, at: usize) -> &'static str {
@@ -266,54 +215,4 @@ fn along(wall: &Wall, at: Point3) -> Mm {
     let (dx, dy) = wall.direction();
     let (x, y) = ((at.x - wall.a.x).to_f64(), (at.y - wall.a.y).to_f64());
     Mm::from_f64(x * dx + y * dy).unwrap_or(Mm::ZERO)
-}
-
-/// Framed walls have plates; masonry has a top and a foot.
-const fn is_framed(build: WallBuild) -> bool {
-    matches!(
-        build,
-        WallBuild::Stud | WallBuild::BrickVeneer | WallBuild::LathAndPlaster | WallBuild::Screen
-    )
-}
-
-const fn entry(build: WallBuild, gate: Gate) -> &'static str {
-    match (gate, is_framed(build)) {
-        (Gate::Ground, _) => "out of the ground ",
-        (Gate::Top, true) => "through the top plate ",
-        (Gate::Foot, true) => "through the bottom plate ",
-        (Gate::Top, false) => "from above ",
-        (Gate::Foot, false) => "from below ",
-    }
-}
-
-const fn exit(build: WallBuild, gate: Gate) -> &'static str {
-    match (gate, is_framed(build)) {
-        (Gate::Ground, _) => "into the ground",
-        (Gate::Top, true) => "out through its top plate",
-        (Gate::Foot, true) => "out through its bottom plate",
-        (Gate::Top, false) => "out at its top",
-        (Gate::Foot, false) => "out at its foot",
-    }
-}
-
-/// What people call a void.
-pub(crate) fn void(plan: &Plan, id: VoidId) -> String {
-    match plan.voids.get(&id) {
-        Some(void) if !void.name.is_empty() => void.name.clone(),
-        _ => id.to_string(),
-    }
-}
-
-/// What a wall is made of, in a word or two.
-pub(crate) const fn build(build: WallBuild) -> &'static str {
-    match build {
-        WallBuild::Stud => "stud",
-        WallBuild::BrickVeneer => "brick veneer",
-        WallBuild::SolidMasonry => "masonry",
-        WallBuild::CavityMasonry => "cavity",
-        WallBuild::DoubleBrick => "double brick",
-        WallBuild::Concrete => "concrete",
-        WallBuild::LathAndPlaster => "lath and plaster",
-        WallBuild::Screen => "screen",
-    }
 }

@@ -2,6 +2,7 @@
 
 use super::along;
 use super::fixed::on;
+use super::in_void::on_sheet;
 use super::stage::{Stage, Within};
 use crate::plan::{End, Face, Place, WallId};
 use crate::runs::Leg;
@@ -53,8 +54,18 @@ pub(super) fn seen(
 
 fn told(house: &House<'_>, place: &crate::plan::OnWall, room: String) -> Seen {
     let found = house.faces().nearest(place);
+    // Where both faces look alike there, by a room that only this one sees.
+    let face = if place.face == Face::Left { Face::Right } else { Face::Left };
+    let behind = room_at(house, &crate::plan::OnWall { face, ..*place }).unwrap_or_default();
+    let others = found.iter().flat_map(|(piece, _)| &piece.rooms);
+    let mut others = others.filter_map(|id| house.plan.rooms.get(id)).map(|room| &room.name);
+    let own = if room == behind { others.find(|name| **name != behind) } else { Some(&room) };
+    let room = own.cloned().or_else(|| {
+        let wall = house.plan.walls.get(&place.wall)?;
+        Some(format!("the {} side on the floor sheet", on_sheet(wall.normal(place.face))))
+    });
+    let room = room.filter(|room| !room.is_empty()).unwrap_or_else(|| "outside".to_owned());
     let name = found.map_or_else(|| place.wall.to_string(), |(piece, _)| piece.name.clone());
-    let room = if room.is_empty() { "outside".to_owned() } else { room };
     Seen { side: place.face, name, room }
 }
 
