@@ -7,6 +7,7 @@ use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::space::Space;
 use wirewend::store::{self, Filled, ListError};
+use wirewend::takeoff::take_off;
 use wirewend::{checks::expected_tests, rules::RuleBook};
 
 use crate::command::{Folder, wirewend};
@@ -26,7 +27,9 @@ fn job(plan: Plan) -> Job {
 
 impl Job {
     fn cuts(&self) -> Rows {
-        Rows::of(&csv(&cut_list(&House::new(&self.plan, &self.runs, &self.lengths))))
+        let cuts = take_off(&self.plan, &self.runs, &self.lengths).cuts;
+        let house = House::new(&self.plan, &self.runs, &self.lengths);
+        Rows::of(&csv(&cut_list(&house, &cuts)))
     }
 
     fn readings(&self) -> Rows {
