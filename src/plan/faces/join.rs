@@ -155,7 +155,7 @@ fn buried(node: &Node, arm: &Arm, other: &Arm, side: Face) -> Option<f64> {
         let ends = [(low - base) / step, (high - base) / step];
         (ends[0].min(ends[1]), ends[0].max(ends[1]))
     };
-    let first = if is_in_line(arm, other, side) { other.end } else { -back };
+    let first = if is_in_line(arm, other, side) { other.end } else { other.end.min(-back) };
     let one = within(from.dot(other.way), arm.way.dot(other.way), first, other.reach);
     let two = within(from.dot(across), arm.way.dot(across), -half, half);
     let (low, high) = (one.0.max(two.0), one.1.min(two.1));

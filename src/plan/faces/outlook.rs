@@ -1,9 +1,11 @@
 //! Into which rooms a piece looks.
 
+use std::collections::BTreeMap;
+
 use rstar::primitives::{GeomWithData, Rectangle};
 use rstar::{AABB, RTree};
 
-use super::super::{LevelId, Plan, RoomId, outline_holds};
+use super::super::{Face, LevelId, Place, Plan, RoomId, WallId, outline_holds};
 use super::line::{outward, point};
 use super::piece::{FacePiece, Span};
 use crate::units::Point2;
@@ -23,10 +25,12 @@ pub(super) fn look(plan: &Plan, pieces: &mut [FacePiece]) {
         Some(GeomWithData::new(Rectangle::from_aabb(boxed), (room.level, *id)))
     });
     let tree = RTree::bulk_load(rooms.collect());
+    let boxes = boxes(plan);
     for piece in pieces {
         let mut seen: Vec<(Option<RoomId>, f64)> = Vec::new();
         for span in &piece.spans {
-            for (room, long) in in_front(plan, &tree, piece.level, span) {
+            let own = boxes.get(&(span.wall, span.side)).map_or(&[][..], Vec::as_slice);
+            for (room, long) in in_front(plan, &tree, piece.level, span, own) {
                 match seen.iter_mut().find(|one| one.0 == room) {
                     Some(one) => one.1 += long,
                     None => seen.push((room, long)),
@@ -40,6 +44,18 @@ pub(super) fn look(plan: &Plan, pieces: &mut [FacePiece]) {
     }
 }
 
+/// How far along their walls the boxes on each face are.
+fn boxes(plan: &Plan) -> BTreeMap<(WallId, Face), Vec<f64>> {
+    let points = plan.points.values().filter_map(|point| point.place);
+    let mut boxes: BTreeMap<(WallId, Face), Vec<f64>> = BTreeMap::new();
+    for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
+        if let Place::Wall(on) = place {
+            boxes.entry((on.wall, on.face)).or_default().push(on.along.to_f64());
+        }
+    }
+    boxes
+}
+
 fn envelope(outline: &[Point2]) -> Option<AABB<[f64; 2]>> {
     let places: Vec<[f64; 2]> = outline.iter().map(|at| [at.x.to_f64(), at.y.to_f64()]).collect();
     (places.len() > 2).then(|| AABB::from_points(places.iter()))
@@ -51,6 +67,7 @@ fn in_front(
     tree: &RTree<Seen>,
     level: LevelId,
     span: &Span,
+    boxes: &[f64],
 ) -> Vec<(Option<RoomId>, f64)> {
     let Some(wall) = plan.walls.get(&span.wall) else { return Vec::new() };
     let way = kurbo::Vec2::from(wall.direction());
@@ -79,7 +96,7 @@ fn in_front(
         }
     }
     cuts.sort_by(f64::total_cmp);
-    if span.side == super::Face::Left {
+    if span.side == Face::Left {
         cuts.reverse();
     }
     let seen = |along: f64| {
@@ -90,5 +107,12 @@ fn in_front(
         near.iter().find(holds).copied()
     };
     let parts = cuts.windows(2).filter(|pair| (pair[1] - pair[0]).abs() > 0.0);
-    parts.map(|pair| (seen(f64::midpoint(pair[0], pair[1])), (pair[1] - pair[0]).abs())).collect()
+    let parts = parts.map(|pair| {
+        let (low, high) = (pair[0].min(pair[1]), pair[0].max(pair[1]));
+        let holds_box = boxes.iter().any(|along| low - 1.0 <= *along && *along <= high + 1.0);
+        // What a box looks into always counts.
+        let long = if holds_box { f64::INFINITY } else { high - low };
+        (seen(f64::midpoint(low, high)), long)
+    });
+    parts.collect()
 }

@@ -77,12 +77,13 @@ fn figure(job: &Job, house: &House<'_>, scene: &Scene, group: &Group) -> Vec<Str
             _ => continue,
         };
         let Some(Place::Wall(on)) = job.plan.place_of(end) else { continue };
-        let room = job.plan.room_of(&Place::Wall(on)).map(|id| job.plan.rooms[&id].name.as_str());
-        if room.is_some_and(|room| !rooms.contains(&room)) {
-            found.push(format!("{title}: {end} of {room:?}"));
-        }
         let along = on.along.to_f64();
         let run = outlines.run(&job.plan, (on.wall, on.face), along);
+        let room = job.plan.room_of(&Place::Wall(on)).map(|id| job.plan.rooms[&id].name.as_str());
+        // What is drawn within another wall is in no room, and says so.
+        if run.is_some() && room.is_some_and(|room| !rooms.contains(&room)) {
+            found.push(format!("{title}: {end} of {room:?}"));
+        }
         if let Some(run) = run.filter(|_| scene.title.contains("elevation"))
             && !figures.iter().any(|figure| (figure - run.left).abs() <= 2.0)
         {
