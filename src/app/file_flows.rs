@@ -116,7 +116,11 @@ fn save_as_over_a_file_asks_once() {
     flow.key(Named::Delete);
     assert_eq!(store::read_file(&house).expect("a plan"), flow.app.desk.plan);
     assert_eq!(flow.kept("house.wend"), [STRANGER]);
-    assert!(flow.app.desk.said.contains("kept as"), "{}", flow.app.desk.said);
+    assert!(
+        flow.app.desk.said.contains("kept beside it as house.wend.before-"),
+        "{}",
+        flow.app.desk.said
+    );
     assert!(!flow.app.desk.unsaved() && !flow.asks());
     // From now on it is its own.
     flow.draw(2000.0);
@@ -239,7 +243,11 @@ fn papers_go_over_ones_own_and_ask_about_others() {
     assert!(flow.app.writing.is_some(), "on their way there");
     flow.does(Message::Written(Exported::Said(String::new())));
     flow.papers(folder.clone(), true);
-    assert!(flow.app.desk.said.contains("kept as"), "{}", flow.app.desk.said);
+    assert!(
+        flow.app.desk.said.contains("kept beside it as cuts.csv.before-"),
+        "{}",
+        flow.app.desk.said
+    );
     assert_ne!(text(&folder.join("cuts.csv")), STRANGER, "replaced");
     flow.app.desk.close();
 }

@@ -45,12 +45,17 @@ fn is_same(one: &Path, other: &Path) -> bool {
 pub(super) fn told(written: &Written) -> String {
     let mut said = String::new();
     if let Some(kept) = &written.kept {
-        said.push_str(&format!("what was there before is kept as {}\n", kept.display()));
+        said.push_str(&format!("what was there is kept beside it as {}\n", name(kept)));
     }
     if let Some(unsure) = &written.unsure {
         said.push_str(&format!("written, but the disk did not confirm it: {unsure}\n"));
     }
     said
+}
+
+/// The name of a file without its folder.
+pub(crate) fn name(path: &Path) -> std::borrow::Cow<'_, str> {
+    path.file_name().unwrap_or_default().to_string_lossy()
 }
 
 /// What stood in the way, with the way out.

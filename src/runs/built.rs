@@ -44,7 +44,7 @@ pub fn built(plan: &Plan, runs: &Runs) -> Built {
         Stage::InPart if is_whole => Stage::AsBuilt,
         stage => stage,
     };
-    let said = plan.as_planned().map(|said| format!("{}, {}", said.by, said.on));
+    let said = plan.as_planned().map(|said| format!("{}, {}", said.on, said.by));
     Built { stage, legs, measured, missing, points, said }
 }
 

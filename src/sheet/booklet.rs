@@ -5,6 +5,7 @@ use kurbo::{Affine, Rect};
 use super::lettering::{Lettering, Weight, fitted};
 use super::panel::{Row, columns};
 use super::scene::{Anchor, Group, Item, Layer, Mark, Scene, Stroke, Text};
+use super::stated::HEADING as HEADING_STATED;
 use super::title_block::{HEIGHT, TitleBlock};
 use super::{Ink, Orientation, Page, Paper, cautions, frame, pen};
 use crate::plan::{Plan, Stage};
@@ -86,7 +87,8 @@ impl Booklet<'_> {
         let stage = self.plan.stage();
         let planned = stage == Stage::Planned;
         // With how many legs were measured it is longer: see `state_sheets`.
-        let (room, size) = if planned { (26.0, Lettering::Name) } else { (68.0, Lettering::Note) };
+        let (room, size) =
+            if planned { (26.0, Lettering::Name) } else { (HEADING_STATED + 2.0, Lettering::Note) };
         let shown = fitted(&self.shows, TEXT_WIDTH - room, Lettering::Title, Weight::Bold);
         let status: Item = Text::new(stage.name(), (inner.x1 - PAD, inner.y0 + 9.0), size)
             .anchored(Anchor::End)

@@ -1,7 +1,13 @@
 //! Sheets of a set, with how far they tell what was built.
 
+use super::lettering::{Lettering, Weight, fitted};
 use super::scene::{Group, Item, Layer, Scene};
 use crate::runs::Built;
+
+/// How long it may be at the head of a page, mm.
+pub(super) const HEADING: f64 = 66.0;
+/// And in its cell of the narrowest title block, mm.
+const CELL: f64 = 27.5;
 
 /// Writes into every sheet how much of it was built, counted in legs. A sheet
 /// by itself knows the plan alone, and says no more than "as built in part".
@@ -30,10 +36,11 @@ fn fill(group: &mut Group, built: &Built) {
         _ => None,
     });
     match &mut texts.collect::<Vec<_>>()[..] {
-        [one] => one.content = built.words(),
+        [one] => one.content = fitted(&built.words(), HEADING, Lettering::Note, Weight::Regular),
         [first, second] => {
             built.stage.name().clone_into(&mut first.content);
-            second.content = built.because().unwrap_or_default();
+            let because = built.because().unwrap_or_default();
+            second.content = fitted(&because, CELL, Lettering::Tag, Weight::Regular);
         }
         _ => {}
     }

@@ -97,7 +97,7 @@ impl TitleBlock<'_> {
             let line = |says: &str, y: f64| {
                 Text::new(says, (space.x0 + 1.2, space.y0 + y), Lettering::Tag).into()
             };
-            let lines = vec![line(self.stage.name(), 53.2), line("", 56.2)];
+            let lines = vec![line(self.stage.name(), 53.6), line("", 56.3)];
             block.items.push(Group::new(Layer::Status, lines).into());
         }
         let place = (space.x1 - 0.22 * space.width() + 1.2, space.y0 + HEIGHT - 1.6);

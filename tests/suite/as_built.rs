@@ -11,6 +11,7 @@ use wirewend::plan::{
 use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, built, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
+use wirewend::sheet::{Lettering, Weight, text_width};
 use wirewend::space::Space;
 use wirewend::store::{self, Filled, ListError};
 use wirewend::takeoff::{CutPlan, cuts_left, take_off};
@@ -418,12 +419,27 @@ fn drawings_say_how_much_of_them_was_built() {
     let (done, said) = wirewend(&[&state[..], &by].concat());
     assert!(!done && said.contains("--on"), "without a day: {said}");
     let (done, said) = wirewend(&[&state[..], &by, &["--on", "2026-11-25"]].concat());
-    assert!(done && said.contains("built as planned: A. Hand, 2026-11-25"), "{said}");
+    assert!(done && said.contains("built as planned: 2026-11-25, A. Hand"), "{said}");
     assert!(!said.contains("Never measured"), "{said}");
     assert!(wirewend(&[&papers[..], &only].concat()).0, "papers once more, over its own");
     for name in sheets {
         let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
         assert!(text.contains(">built as planned<"), "{name}");
-        assert!(text.contains("A. Hand, 2026-11-25"), "{name}: who and when");
+        assert!(text.contains("2026-11-25, A. Hand"), "{name}: who and when");
+    }
+    // However long the name, it stays in its cell of the title block.
+    let by = ["--built-as-planned", "A. Hand and the whole of the gang that was there"];
+    assert!(wirewend(&[&state[..], &by, &["--on", "2026-11-25"]].concat()).0);
+    assert!(wirewend(&[&papers[..], &only].concat()).0);
+    for name in sheets {
+        let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
+        let lines = text.lines().filter(|line| line.contains("2026-11-25, A. Hand"));
+        let shown: Vec<&str> =
+            lines.filter_map(|line| line.split('>').nth(1)?.split('<').next()).collect();
+        assert!(!shown.is_empty(), "{name}");
+        for one in shown {
+            let wide = text_width(one, Lettering::Tag, Weight::Regular);
+            assert!(wide <= 27.6, "{name}: {one} is {wide} mm wide");
+        }
     }
 }
