@@ -29,8 +29,7 @@ pub(super) fn look(plan: &Plan, pieces: &mut [FacePiece]) {
     for piece in pieces {
         let mut seen: Vec<(Option<RoomId>, f64)> = Vec::new();
         for span in &piece.spans {
-            let own = boxes.get(&(span.wall, span.side)).map_or(&[][..], Vec::as_slice);
-            for (room, long) in in_front(plan, &tree, piece.level, span, own) {
+            for (room, long) in in_front(plan, &tree, piece.level, span) {
                 match seen.iter_mut().find(|one| one.0 == room) {
                     Some(one) => one.1 += long,
                     None => seen.push((room, long)),
@@ -41,16 +40,27 @@ pub(super) fn look(plan: &Plan, pieces: &mut [FacePiece]) {
         seen.retain(|(_, long)| *long >= least);
         piece.is_outside = seen.iter().any(|(room, _)| room.is_none());
         piece.rooms = seen.into_iter().filter_map(|(room, _)| room).collect();
+        // What a box on it looks into always counts.
+        for span in &piece.spans {
+            for place in boxes.get(&(span.wall, span.side)).into_iter().flatten() {
+                let Place::Wall(on) = place else { continue };
+                let holds = span.holds(on.along.to_f64());
+                let room = holds.then(|| plan.room_of(place)).flatten();
+                if let Some(room) = room.filter(|room| !piece.rooms.contains(room)) {
+                    piece.rooms.push(room);
+                }
+            }
+        }
     }
 }
 
-/// How far along their walls the boxes on each face are.
-fn boxes(plan: &Plan) -> BTreeMap<(WallId, Face), Vec<f64>> {
+/// The places of the boxes on each face.
+fn boxes(plan: &Plan) -> BTreeMap<(WallId, Face), Vec<Place>> {
     let points = plan.points.values().filter_map(|point| point.place);
-    let mut boxes: BTreeMap<(WallId, Face), Vec<f64>> = BTreeMap::new();
+    let mut boxes: BTreeMap<(WallId, Face), Vec<Place>> = BTreeMap::new();
     for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
         if let Place::Wall(on) = place {
-            boxes.entry((on.wall, on.face)).or_default().push(on.along.to_f64());
+            boxes.entry((on.wall, on.face)).or_default().push(place);
         }
     }
     boxes
@@ -67,7 +77,6 @@ fn in_front(
     tree: &RTree<Seen>,
     level: LevelId,
     span: &Span,
-    boxes: &[f64],
 ) -> Vec<(Option<RoomId>, f64)> {
     let Some(wall) = plan.walls.get(&span.wall) else { return Vec::new() };
     let way = kurbo::Vec2::from(wall.direction());
@@ -107,12 +116,5 @@ fn in_front(
         near.iter().find(holds).copied()
     };
     let parts = cuts.windows(2).filter(|pair| (pair[1] - pair[0]).abs() > 0.0);
-    let parts = parts.map(|pair| {
-        let (low, high) = (pair[0].min(pair[1]), pair[0].max(pair[1]));
-        let holds_box = boxes.iter().any(|along| low - 1.0 <= *along && *along <= high + 1.0);
-        // What a box looks into always counts.
-        let long = if holds_box { f64::INFINITY } else { high - low };
-        (seen(f64::midpoint(low, high)), long)
-    });
-    parts.collect()
+    parts.map(|pair| (seen(f64::midpoint(pair[0], pair[1])), (pair[1] - pair[0]).abs())).collect()
 }

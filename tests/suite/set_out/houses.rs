@@ -122,16 +122,41 @@ fn awkward(number: u64) -> Awkward {
     }
 }
 
+/// Whether a wall ends beside a step in the thickness of others, closer than
+/// they are thick: there it is a matter of taste what fills the gap between.
+fn is_arguable(plan: &Plan) -> bool {
+    let ends = || plan.walls.values().flat_map(|wall| [(wall.a, wall), (wall.b, wall)]);
+    let in_line = |one: &Wall, other: &Wall| {
+        let ((a, b), (c, d)) = (one.direction(), other.direction());
+        (a * d - b * c).abs() < 0.05
+    };
+    let steps = ends().filter(|(at, one)| {
+        ends().any(|(end, other)| {
+            end == *at && in_line(one, other) && one.thickness != other.thickness
+        })
+    });
+    let steps: Vec<(Point2, &Wall)> = steps.collect();
+    ends().any(|(at, wall)| {
+        steps.iter().any(|(step, of)| {
+            let thick = (wall.thickness + of.thickness).to_f64();
+            !in_line(wall, of) && at.distance(*step) < thick
+        })
+    })
+}
+
 #[test]
 fn every_figure_is_what_a_tape_finds() {
-    let mut all = Vec::new();
-    let from = std::env::var("FROM").map_or(0, |s| s.parse().unwrap());
-    for number in from..from + 150 {
-        let of = awkward(number);
-        let job = Job::of(house(of));
-        all.extend(complaints(&job).into_iter().map(|line| format!("{of:?}: {line}")));
+    let (mut all, mut judged) = (Vec::new(), 0);
+    for of in (std::env::var("FROM").map_or(0, |s| s.parse().unwrap())..).take(150).map(awkward) {
+        let plan = house(of);
+        if is_arguable(&plan) {
+            continue;
+        }
+        judged += 1;
+        all.extend(complaints(&Job::of(plan)).into_iter().map(|line| format!("{of:?}: {line}")));
     }
     assert!(all.is_empty(), "{} complaints:\n{}", all.len(), all.join("\n"));
+    assert!(judged > 100, "only {judged} of 150 houses");
 }
 
 /// The generator shows what it is there for.
