@@ -439,7 +439,9 @@ fn drawings_say_how_much_of_them_was_built() {
         assert!(!shown.is_empty(), "{name}");
         for one in shown {
             let wide = text_width(one, Lettering::Tag, Weight::Regular);
-            assert!(wide <= 27.6, "{name}: {one} is {wide} mm wide");
+            // At the head of a page there is more room than in a title block.
+            let most = if one.starts_with("built") { 66.0 } else { 27.6 };
+            assert!(wide <= most, "{name}: {one} is {wide} mm wide");
         }
     }
 }

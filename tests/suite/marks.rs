@@ -579,6 +579,6 @@ fn the_command_line_numbers_anew_and_says_what_changed() {
     let anew = store::read_file(&to).unwrap();
     assert_eq!(marks(&anew), counted_before(&anew), "in the file");
     assert_eq!(anew.kept.legs, plan.kept.legs, "legs as they were");
-    let (done, said) = run(&["--json"]);
+    let (done, said) = run(&["--json", "--replace"]);
     assert!(done && said.contains("\"old\": \"SO2\""), "{said}");
 }

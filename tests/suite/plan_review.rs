@@ -211,8 +211,12 @@ const CASES: &[(Spoil, &[(&str, &str)])] = &[
         &[("place-past-wall-end", "SO1 is past the end of wall W4")],
     ),
     (
-        |plan| plan.points[0].place = on_wall(4, 4000, 2401),
+        |plan| plan.points[0].place = on_wall(4, 2000, 2401),
         &[("place-past-height", "SO1 is above the ceiling")],
+    ),
+    (
+        |plan| plan.points[0].place = on_wall(4, 3990, 300),
+        &[("place-in-corner", "SO1 is within wall W5, where that meets wall W4")],
     ),
     (
         |plan| plan.points[0].place = on_wall(5, 1500, 1000),

@@ -78,7 +78,10 @@ pub(super) fn stop(node: &Node, of: usize, side: Face) -> Option<Stop> {
     }
     let buried = buried.filter(|(out, _)| *out > 0.0);
     match (outer, buried) {
-        (Some(other), _) if is_in_line(arm, other, side) => {
+        // A fence in line with a wall begins at the outside of its corner.
+        (Some(other), _)
+            if is_in_line(arm, other, side) && !(arm.is_screen && buried.is_some()) =>
+        {
             let (end, shape) = if step(arm, other, side) > 0.0 {
                 (arm.out_of(other.tip_at()), Shape::Inner)
             } else {
