@@ -1,7 +1,6 @@
 //! Flows about files that are in the way, without a window.
 
 use std::path::{Path, PathBuf};
-use std::time::Instant;
 
 use iced::keyboard::{Key, key::Named};
 use wirewend::plan::PointKind;
@@ -11,7 +10,7 @@ use super::export::{Export, Exported, folder as papers_folder};
 use super::flows::{settle, take, wired};
 use super::in_the_way::InTheWay;
 use super::keys::{Command, Tool};
-use super::{App, Message, Over, blank};
+use super::{App, Message, Over, blank, frames};
 
 /// A window without a screen, with a house of one room in it, and a folder.
 struct Flow {
@@ -28,7 +27,7 @@ impl Flow {
         let _ = std::fs::remove_dir_all(&folder);
         std::fs::create_dir_all(folder.join("home")).expect("a folder");
         let home = Some(folder.join("home"));
-        let (mut app, _) = App::new(blank::plan(), None, home, Instant::now());
+        let (mut app, _) = App::new(blank::plan(), None, home, frames::now());
         app.desk = wired();
         Self { app, folder }
     }

@@ -357,7 +357,7 @@ fn as_built_is_only_what_was_measured_or_stated() {
             on: String::new(),
         })
         .collect();
-    for count in [1, all / 2, all - 1, all] {
+    for count in [1, all.div_euclid(2), all - 1, all] {
         let mut plan = plan.clone();
         plan.apply(plan.measured_with(&entries[..count])).unwrap();
         let told = built(&plan, &before.runs);

@@ -2,13 +2,17 @@
 //! table of what comes of it is asserted as a whole: see the snapshot
 //! `what_comes_of_it` beside the suite.
 #![cfg(unix)]
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a kill comes at a part of how long a command takes"
+)]
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::os::unix::fs::{PermissionsExt as _, symlink};
 use std::path::Path;
 use std::process::{Command, Stdio};
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 use super::place::{LAYOUT, Place};
 use super::{begun, held, kept};
@@ -150,14 +154,11 @@ fn outcome(place: &Place, writes: &Writes, way: Way) -> String {
     told(writes, done, &said, (&before, &after))
 }
 
+/// What a folder holds, by name.
+type Held = BTreeMap<String, Vec<u8>>;
+
 /// Nothing that was there is lost, and what is said is what was done.
-fn judge(
-    writes: &Writes,
-    way: Way,
-    done: bool,
-    (before, after): (&BTreeMap<String, Vec<u8>>, &BTreeMap<String, Vec<u8>>),
-    at: &str,
-) {
+fn judge(writes: &Writes, way: Way, done: bool, (before, after): (&Held, &Held), at: &str) {
     for (name, bytes) in before {
         let is_there = after.values().any(|now| now == bytes);
         let is_list = name.ends_with(wirewend::store::OWN_LIST);
@@ -182,10 +183,10 @@ fn killed(place: &Place, writes: &Writes, words: &[&str]) -> String {
     let began = Instant::now();
     assert!(place.run(words, false).0, "{}: to its end", writes.name);
     let (took, whole) = (began.elapsed(), std::fs::read(&target).unwrap());
-    for part in 6..=10 {
+    for part in 6..=10_u32 {
         std::fs::write(&target, STRANGER).unwrap();
         let mut child = place.command(false).args(words).stdout(Stdio::null()).spawn().unwrap();
-        std::thread::sleep(Duration::from_micros(took.as_micros() as u64 * part / 10));
+        std::thread::sleep(took.mul_f64(f64::from(part) / 10.0));
         child.kill().unwrap();
         child.wait().unwrap();
         let now = std::fs::read(&target).unwrap();
@@ -200,12 +201,7 @@ fn killed(place: &Place, writes: &Writes, words: &[&str]) -> String {
 }
 
 /// In a few words.
-fn told(
-    writes: &Writes,
-    done: bool,
-    said: &str,
-    (before, after): (&BTreeMap<String, Vec<u8>>, &BTreeMap<String, Vec<u8>>),
-) -> String {
+fn told(writes: &Writes, done: bool, said: &str, (before, after): (&Held, &Held)) -> String {
     if done {
         let kept = after.keys().any(|name| name.contains(".before-") && !before.contains_key(name));
         let same = before.get(writes.target) == after.get(writes.target);
@@ -230,7 +226,7 @@ fn every_command_that_writes_on_everything_in_its_way() {
         let place = |way| Place::new(&format!("{way:?}-{number}"));
         WAYS.iter().map(|(_, way)| outcome(&place(*way), &COMMANDS[number], *way)).collect()
     };
-    let half = COMMANDS.len() / 2;
+    let half = COMMANDS.len().div_euclid(2);
     let columns: Vec<Vec<String>> = std::thread::scope(|scope| {
         let first = scope.spawn(|| (0..half).map(column).collect::<Vec<_>>());
         let second: Vec<_> = (half..COMMANDS.len()).map(column).collect();

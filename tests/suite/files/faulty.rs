@@ -85,7 +85,7 @@ impl Disk for Faulty<'_> {
             Ok(()) => SystemDisk.write(file, bytes),
             Err(error) => {
                 if !self.over.replace(true) {
-                    SystemDisk.write(file, &bytes[..bytes.len() / 2]).unwrap();
+                    SystemDisk.write(file, &bytes[..bytes.len().div_euclid(2)]).unwrap();
                 }
                 Err(error)
             }
@@ -124,7 +124,7 @@ impl Disk for Faulty<'_> {
             Ok(()) => SystemDisk.append(path, bytes),
             Err(error) => {
                 if !self.over.replace(true) {
-                    SystemDisk.append(path, &bytes[..bytes.len() / 2]).unwrap();
+                    SystemDisk.append(path, &bytes[..bytes.len().div_euclid(2)]).unwrap();
                 }
                 Err(error)
             }

@@ -37,7 +37,9 @@ pub(crate) fn house(of: Awkward) -> Plan {
 fn cross(plan: &mut Plan) {
     let inner = plan.walls.iter().filter(|(_, wall)| wall.wet.is_none());
     let inner = inner.filter(|(_, wall)| wall.build != WallBuild::Screen);
-    let Some((crossed, wall)) = inner.max_by_key(|(_, wall)| wall.a.distance(wall.b) as i64) else {
+    let Some((crossed, wall)) =
+        inner.max_by_key(|(_, wall)| Mm::from_f64(wall.a.distance(wall.b)).ok())
+    else {
         return;
     };
     let (crossed, wall) = (*crossed, wall.clone());
@@ -77,13 +79,13 @@ fn is_clear(plan: &Plan, crossed: WallId, (a, b): (Point2, Point2)) -> bool {
             let x = a.x.to_f64() + (b.x - a.x).to_f64() * share - other.a.x.to_f64();
             let y = a.y.to_f64() + (b.y - a.y).to_f64() * share - other.a.y.to_f64();
             let along = (x * dx + y * dy).clamp(0.0, other.length());
-            (x - dx * along).hypot(y - dy * along) > clear + length / 20.0
+            libm::hypot(x - dx * along, y - dy * along) > clear + length / 20.0
         })
     })
 }
 
 fn sheared(plan: &mut Plan, shear: i64) {
-    let map = |at: &mut Point2| at.x = at.x + Mm::new(at.y.get() * shear / 1000);
+    let map = |at: &mut Point2| at.x += Mm::new((at.y.get() * shear).div_euclid(1000));
     plan.walls.values_mut().for_each(|wall| {
         map(&mut wall.a);
         map(&mut wall.b);

@@ -38,7 +38,8 @@ fn title(group: &Group) -> String {
     let Some(first) = lines.iter().map(|text| text.at.y).reduce(f64::min) else {
         return String::new();
     };
-    let left = lines.iter().find(|text| text.at.y == first).map_or(0.0, |text| text.at.x);
+    let left =
+        lines.iter().find(|text| (text.at.y - first).abs() < 1e-9).map_or(0.0, |text| text.at.x);
     lines.retain(|text| (text.at.x - left).abs() < 0.01);
     lines.sort_by(|a, b| a.at.y.total_cmp(&b.at.y));
     let all: Vec<&str> = lines.iter().map(|text| text.content.as_str()).collect();
@@ -115,7 +116,9 @@ fn below(group: &Group) -> Vec<f64> {
 /// The longest level line of a figure: its floor, paper mm.
 fn floor_line(group: &Group) -> f64 {
     let level = group.items.iter().filter_map(|item| match item {
-        Item::Path(Mark { path, fill: None, stroke: Some(stroke) }) if stroke.width == 0.35 => {
+        Item::Path(Mark { path, fill: None, stroke: Some(stroke) })
+            if (stroke.width - 0.35).abs() < 1e-9 =>
+        {
             let area = kurbo::Shape::bounding_box(path);
             (area.height() < 0.01).then_some(area.width())
         }
