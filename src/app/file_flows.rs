@@ -58,6 +58,9 @@ impl Flow {
 
     /// Writes the papers, as the thread of the window does.
     fn papers(&mut self, folder: PathBuf, anyway: bool) {
+        // What the window sent to a thread of its own does not come back here.
+        self.app.desk.failed();
+        self.app.desk.look_again();
         settle(&mut self.app.desk);
         let export = Export::of(&self.app.desk, folder, anyway).expect("computed");
         let exported = export.write(&wirewend::units::Watch::default());
