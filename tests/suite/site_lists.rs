@@ -183,6 +183,24 @@ fn a_list_of_later_is_refused_by_the_plan_of_before() {
     assert!(notes[0].contains("no issue of revision B is on record"), "{notes:?}");
 }
 
+/// The same legs under other numbers: no row is taken for one of them.
+#[test]
+fn a_list_of_before_numbering_anew_is_refused_by_its_numbers() {
+    let (_, gap) = revisions();
+    let list = gap.cuts().filled();
+    let mut plan = gap.plan.clone();
+    plan.apply(plan.renumber(Renumber { legs: true, marks: false, circuits: false })).unwrap();
+    let anew = job(plan);
+    let error = anew.read(&list).unwrap_err();
+    let now = pairs(&anew.cuts());
+    let called = pairs(&list).iter().filter(|it| !now.contains(it)).count();
+    assert!(called >= 2, "{called} legs are called otherwise");
+    assert_eq!(error.rows.len(), called, "each of them, and no other: {error}");
+    let told =
+        |row: &store::RowError| row.column == "leg" && row.problem.contains("the list calls");
+    assert!(error.rows.iter().all(told), "{error}");
+}
+
 #[test]
 fn rows_may_come_in_any_order() {
     let job = job(house("flat"));
