@@ -155,7 +155,7 @@ fn away(wall: &Wall, side: Face, (x, y): (f64, f64)) -> f64 {
     let half = wall.thickness.to_f64() / 2.0;
     let (px, py) = (x - wall.a.x.to_f64() - nx * half, y - wall.a.y.to_f64() - ny * half);
     let along = (px * dx + py * dy).clamp(-half, wall.length() + half);
-    (px - dx * along).hypot(py - dy * along)
+    libm::hypot(px - dx * along, py - dy * along)
 }
 
 /// Names beside other walls than their own, and how many were looked at.

@@ -429,7 +429,7 @@ fn distance(wall: &Wall, x: f64, y: f64) -> f64 {
     let (dx, dy) = wall.direction();
     let (px, py) = (x - wall.a.x.to_f64(), y - wall.a.y.to_f64());
     let along = (px * dx + py * dy).clamp(0.0, wall.length());
-    (px - dx * along).hypot(py - dy * along)
+    libm::hypot(px - dx * along, py - dy * along)
 }
 
 /// Whether a place is in the body of a wall.

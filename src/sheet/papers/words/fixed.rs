@@ -47,11 +47,11 @@ pub(super) fn set_out(house: &House<'_>, at: &OnWall) -> Option<Told> {
 pub(super) fn next(house: &House<'_>, at: &OnWall, hand: Hand) -> Option<Told> {
     let (piece, across) = house.faces().nearest(at)?;
     let edges = house.faces().edges(piece).into_iter();
-    let told =
+    let mut told =
         edges.filter_map(|(at, edge)| Some((at, name(house.plan, house.faces(), piece, edge)?)));
     match hand {
         Hand::Left => told.filter(|(at, _)| *at < across - 1.0).last(),
-        Hand::Right => told.filter(|(at, _)| *at > across + 1.0).next(),
+        Hand::Right => told.find(|(at, _)| *at > across + 1.0),
     }
     .map(|(_, told)| told)
     .or_else(|| Some(corner(house.plan, house.faces(), piece, hand)))

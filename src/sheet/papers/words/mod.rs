@@ -148,7 +148,7 @@ impl Teller<'_> {
         let place = place.map_or_else(String::new, |place| format!(", {place}"));
         let told: Vec<String> =
             moves.iter().map(|one| self.hand_of(one, id, wall, &seen)).collect();
-        let last = segments().last().map(|segment| segment.to);
+        let last = segments().next_back().map(|segment| segment.to);
         let out = stage.leaves.map_or_else(String::new, |gate| {
             let place = last.filter(|_| is_sideways && gate != Gate::Ground);
             let place = place.and_then(|last| self.set_out(id, wall, &seen, last));
