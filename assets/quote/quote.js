@@ -72,23 +72,28 @@
     all("details").forEach(function (one) { one.open = true; });
   });
 
-  // What is optional: the sums of every combination came with the page.
+  // What is optional: what every combination comes to came with the page, and
+  // the heading follows what is ticked.
   var table = page.getElementById("sums");
   var boxes = all("[data-bit]");
   if (table && boxes.length) {
-    var sums = table.getAttribute("data-sums").split(";");
-    var cells = all("[data-sum]");
+    var combinations = JSON.parse(table.getAttribute("data-sums"));
+    var show = function () {
+      var kept = boxes.reduce(function (bits, one) {
+        return bits | (one.checked ? 1 << Number(one.getAttribute("data-bit")) : 0);
+      }, 0);
+      var now = combinations[kept];
+      all("[data-sum]").forEach(function (cell) {
+        cell.textContent = now.sums[Number(cell.getAttribute("data-sum"))];
+      });
+      all("[data-says]").forEach(function (place) {
+        place.textContent = now[place.getAttribute("data-says")];
+      });
+    };
     boxes.forEach(function (box) {
       box.checked = true;
-      box.addEventListener("change", function () {
-        var kept = boxes.reduce(function (bits, one) {
-          return bits | (one.checked ? 1 << Number(one.getAttribute("data-bit")) : 0);
-        }, 0);
-        var row = sums[kept].split(",");
-        cells.forEach(function (cell) {
-          cell.textContent = row[Number(cell.getAttribute("data-sum"))];
-        });
-      });
+      box.addEventListener("change", show);
     });
+    show();
   }
 }());

@@ -11,13 +11,14 @@ use std::sync::Arc;
 
 use kurbo::Point;
 use wirewend::plan::{CircuitId, Edit, History, LevelId, Plan, PointId, Subject};
-use wirewend::store::{Entry, Journal};
+use wirewend::store::{Entry, Journal, Known};
 use wirewend::units::{Point2, Watch};
 
 use super::at_hand::AtHand;
 use super::camera::Camera;
 use super::figure::Figure;
 use super::hold::Hold;
+use super::in_the_way::InTheWay;
 use super::keys::{Step, Tool};
 use super::survey::Survey;
 use super::work::Picture;
@@ -34,6 +35,10 @@ pub(super) struct Desk {
     kept: Option<PathBuf>,
     /// Where the plan is saved. None: nowhere yet.
     pub(super) file: Option<PathBuf>,
+    /// What that file held when it was read or saved. None: there was none.
+    known: Option<Known>,
+    /// What was in the way when the plan was to be saved last.
+    pub(super) in_the_way: Option<InTheWay>,
     revision: u64,
     saved: u64,
     pub(super) level: Option<LevelId>,
@@ -87,6 +92,8 @@ impl Desk {
             journal: None,
             kept: None,
             file: None,
+            known: None,
+            in_the_way: None,
             revision: 0,
             saved: 0,
             level,

@@ -6,46 +6,76 @@ use std::sync::Arc;
 use wirewend::units::Watch;
 
 use super::desk::Desk;
+use super::in_the_way::InTheWay;
 use super::work::Picture;
+use crate::cli::papers::write::{self, NotWritten};
 
 /// What is to be written where.
 #[derive(Clone, Debug)]
 pub(super) struct Export {
     picture: Arc<Picture>,
     folder: PathBuf,
+    /// Whether files of others may be replaced.
+    anyway: bool,
+}
+
+/// What came of it.
+#[derive(Clone, Debug)]
+pub(super) enum Exported {
+    /// Done or not, in words.
+    Said(String),
+    /// Nothing yet: others' files are there.
+    Asks(InTheWay),
+}
+
+impl Exported {
+    /// The same, and what became of the numbers, where anything was written.
+    pub(super) fn with(self, more: &str) -> Self {
+        match self {
+            Self::Said(says) => Self::Said(says + more),
+            asks @ Self::Asks(_) => asks,
+        }
+    }
 }
 
 impl Export {
-    /// Every paper of what is on the desk.
+    /// Every paper of what is on the desk, into this folder.
     ///
     /// # Errors
     /// A text for whoever asked.
-    pub(super) fn of(desk: &Desk) -> Result<Self, String> {
+    pub(super) fn of(desk: &Desk, folder: PathBuf, anyway: bool) -> Result<Self, String> {
         let picture = desk.picture.as_ref().filter(|_| !desk.behind());
         let picture = picture.ok_or("still computing: try again in a moment")?;
-        Ok(Self { picture: Arc::clone(picture), folder: folder(desk.file.as_deref()) })
+        Ok(Self { picture: Arc::clone(picture), folder, anyway })
     }
 
-    /// Writes them. What was done, or why not.
-    pub(super) fn write(self, watch: &Watch) -> String {
-        let Self { picture, folder } = self;
+    /// Writes them.
+    pub(super) fn write(self, watch: &Watch) -> Exported {
+        let Self { picture, folder, anyway } = self;
         let Some(papers) = picture.papers(watch) else {
-            return "stopped; no paper was written".to_owned();
+            return Exported::Said("stopped; no paper was written".to_owned());
         };
-        let mut written = String::new();
-        let outcome = crate::cli::papers::write(papers, &folder, None, &mut written);
         let missed = papers.said.lines().next().map_or_else(String::new, |one| format!("; {one}"));
-        match outcome {
-            Ok(()) => {
-                let (sheets, files) = (papers.set.len(), written.lines().count());
-                format!("{sheets} sheets in {files} files in {}{missed}", folder.display())
+        match write::write(papers, &picture.plan, &folder, None, anyway) {
+            Ok(written) => {
+                let (sheets, files) = (papers.set.len(), written.listed.lines().count());
+                let more = written.told.lines().next();
+                let more = more.map_or_else(String::new, |one| format!("; {one}"));
+                let folder = folder.display();
+                Exported::Said(format!(
+                    "{sheets} sheets in {files} files in {folder}{missed}{more}"
+                ))
             }
-            Err(why) => why,
+            Err(NotWritten::Refused(error)) if error.is_a_question() => {
+                let says = error.problem.to_string();
+                Exported::Asks(InTheWay::Papers { folder, says })
+            }
+            Err(why) => Exported::Said(why.to_string()),
         }
     }
 }
 
 /// Beside the plan, under its name; without one, where the sample goes.
-fn folder(file: Option<&Path>) -> PathBuf {
+pub(super) fn folder(file: Option<&Path>) -> PathBuf {
     file.map_or_else(|| PathBuf::from("wirewend-out"), |file| file.with_extension("papers"))
 }

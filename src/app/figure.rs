@@ -98,7 +98,7 @@ impl Figure {
                 Some(Shown {
                     title: "Price by the plan's own price book".to_owned(),
                     value: price.says(),
-                    working: price.total.working.clone(),
+                    working: price.working(),
                 })
             }
         }
@@ -117,12 +117,13 @@ fn all_cable(picture: &Picture) -> Shown {
         terms: terms.collect(),
     };
     let all = cables.iter().map(|cable| cable.cut).sum();
-    Shown { title: "All cable".to_owned(), value: metres(all), working }
+    let value = if cables.is_empty() { "no leg is routed".to_owned() } else { metres(all) };
+    Shown { title: "All cable".to_owned(), value, working }
 }
 
-/// All the cable of a circuit.
+/// All the cable of a circuit. None where no leg of it is routed.
 pub(super) fn total(picture: &Picture, id: CircuitId) -> Option<Mm> {
-    let legs = picture.lengths.circuits.get(&id)?;
+    let legs = picture.lengths.circuits.get(&id).filter(|legs| !legs.is_empty())?;
     Some(legs.iter().map(wirewend::lengths::LegLength::cut_or_measured).sum())
 }
 

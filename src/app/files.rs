@@ -1,23 +1,32 @@
 //! Files of the window: the plan saved and closed, the papers written.
 
+use std::path::PathBuf;
+
 use iced::widget::operation;
 use iced::{Task, window};
 use wirewend::units::Watch;
 
-use super::export::Export;
+use super::export::{self, Export, Exported};
+use super::in_the_way::{InTheWay, free_for};
 use super::view::FIELD;
 use super::{App, Leave, Message, Over};
 
 impl App {
     /// Writes the papers on a thread of its own: a set can take a while.
     pub(super) fn export(&mut self) -> Task<Message> {
-        let export = match Export::of(&self.desk) {
+        self.export_to(export::folder(self.desk.file.as_deref()), false)
+    }
+
+    /// Writes them into a folder; `anyway` over files of others too.
+    pub(super) fn export_to(&mut self, folder: PathBuf, anyway: bool) -> Task<Message> {
+        let export = match Export::of(&self.desk, folder, anyway) {
             Ok(export) => export,
             Err(why) => {
                 self.desk.said = why;
                 return Task::none();
             }
         };
+        let kept = self.desk.issue().map_or_else(String::new, |kept| format!("; {kept}"));
         let watch = Watch::default();
         self.writing = Some(watch.clone());
         self.desk.said.clear();
@@ -25,19 +34,33 @@ impl App {
         std::thread::spawn(move || {
             let _ = send.send(export.write(&watch));
         });
-        let failed = || "the papers could not be drawn; undo the last change".to_owned();
-        Task::perform(receive, move |said| Message::Written(said.unwrap_or_else(|_| failed())))
+        let failed =
+            || Exported::Said("the papers could not be drawn; undo the last change".to_owned());
+        Task::perform(receive, move |said| {
+            Message::Written(said.unwrap_or_else(|_| failed()).with(&kept))
+        })
     }
 
     pub(super) fn save(&mut self) -> Task<Message> {
         if self.desk.file.is_none() {
             return self.ask_where();
         }
-        if self.desk.save() {
-            self.note_plan();
-            return self.close_if_waiting();
+        let done = self.desk.save();
+        self.saved(done)
+    }
+
+    /// The papers were written, or others' files are in the way.
+    pub(super) fn exported(&mut self, exported: Exported) {
+        self.writing = None;
+        match exported {
+            Exported::Said(says) => self.desk.said = says,
+            // Whoever has begun something else meanwhile is not interrupted.
+            Exported::Asks(way) if self.over == Over::Nothing => self.over = Over::InTheWay(way),
+            Exported::Asks(InTheWay::Papers { folder, says }) => {
+                self.desk.said = format!("no paper was written: {}: {says}", folder.display());
+            }
+            Exported::Asks(InTheWay::Plan { .. }) => {}
         }
-        Task::none()
     }
 
     pub(super) fn close_if_waiting(&mut self) -> Task<Message> {
@@ -55,7 +78,8 @@ impl App {
 
     pub(super) fn ask_where(&mut self) -> Task<Message> {
         let now = self.desk.file.as_ref().map(|file| file.display().to_string());
-        self.over = Over::SaveAs(now.unwrap_or_else(|| "house.wend".to_owned()));
+        let free = || free_for(&self.desk.plan.project.title).display().to_string();
+        self.over = Over::SaveAs(now.unwrap_or_else(free));
         operation::focus(FIELD)
     }
 

@@ -242,3 +242,33 @@ fn what_is_chosen_can_be_placed_once_more() {
     desk.undo();
     assert_eq!(desk.plan.points.len(), all, "one edit");
 }
+
+#[test]
+fn an_open_corner_is_found_in_the_list_and_closed_by_one_click() {
+    let mut desk = wired();
+    let (id, wall) = desk.plan.walls.get_index(0).map(|(id, it)| (*id, it.clone())).expect("one");
+    let step = wall.b - wall.a;
+    let short = |of: wirewend::units::Mm| {
+        wirewend::units::Mm::from_f64(of.to_f64() * 200.0 / wall.length()).expect("a little")
+    };
+    let b = wall.b - wirewend::units::Point2 { x: short(step.x), y: short(step.y) };
+    let open = wirewend::plan::Wall { b, ..wall.clone() };
+    assert!(desk.edit(wirewend::plan::Change::Put(id, open).into()), "{}", desk.said);
+    settle(&mut desk);
+    let picture = desk.picture.clone().expect("computed");
+    let all = wirewend::checks::everything(&picture.plan, &picture.runs, &picture.checked, &[]);
+    assert_eq!(picture.findings, all, "the list of the window is the one list");
+    let finding = picture.findings.iter().find(|one| one.code == "open-corner");
+    let finding = finding.expect("the review of the drawing is in the list");
+    assert!(super::mend::offers(finding), "with a mend");
+    let (edit, says) = super::mend::of(finding, &picture, &RuleBook::shipped()).expect("a mend");
+    assert!(says.contains("mm"), "the gap is said: {says}");
+    assert!(desk.edit(edit), "{}", desk.said);
+    let now = &desk.plan.walls[&id];
+    assert!(now.b.distance(wall.b) <= 1.0, "{now:?} for {wall:?}");
+    settle(&mut desk);
+    let picture = desk.picture.as_ref().expect("computed");
+    assert!(!picture.findings.iter().any(|one| one.code == "open-corner"), "closed");
+    desk.undo();
+    assert_eq!(desk.plan.walls[&id].b, b, "one edit");
+}

@@ -9,6 +9,7 @@ use std::time::Instant;
 
 use iced::Size;
 use kurbo::{Point, Vec2};
+use wirewend::store::{self, Manner, Replace, SystemDisk};
 
 /// Frames that are dragged through.
 const STEPS: u32 = 240;
@@ -102,7 +103,8 @@ impl Frames {
             shares(&mut self.worked),
         );
         // A measurement that cannot be written is missed by whoever asked.
-        let _ = std::fs::write(&self.to, text);
+        let manner = Manner { replace: Replace::Anything, keep: false, settle: false };
+        let _ = store::put(&SystemDisk, &self.to, text.as_bytes(), manner);
     }
 }
 

@@ -2,21 +2,24 @@
 //! frames are measured by.
 
 use iced::Task;
+use kurbo::{Point, Rect};
 use wirewend::plan::Subject;
 
+use super::camera::{REDUCTION, exact};
 use super::keys::Tool;
 use super::{App, Message, frames, mend};
 
 impl App {
     pub(super) fn finding(&mut self, index: usize) {
-        let subject = self
-            .desk
-            .picture
-            .as_ref()
-            .and_then(|picture| picture.findings.get(index))
-            .map(|finding| finding.subject);
-        if let Some(subject) = subject {
-            self.go_to(subject);
+        let picture = self.desk.picture.as_ref();
+        let found = picture.and_then(|picture| picture.findings.get(index));
+        let Some((subject, place)) = found.map(|one| (one.subject, one.place)) else { return };
+        self.go_to(subject);
+        // Walls are one drawing: their own marks cannot be told apart.
+        if let (Subject::Wall(_), Some(place)) = (subject, place) {
+            let at = exact(place.on_floor());
+            let on_paper = Point::new(at.x / REDUCTION, -at.y / REDUCTION);
+            self.desk.show(Rect::from_points(on_paper, on_paper));
         }
     }
 
@@ -80,7 +83,11 @@ impl App {
             Subject::Board(id) => desk.plan.boards.get(&id).and_then(|board| board.place),
             _ => None,
         };
-        if let Some(level) = place.and_then(|place| desk.plan.level_of(&place)) {
+        let level = match subject {
+            Subject::Wall(id) => desk.plan.walls.get(&id).map(|wall| wall.level),
+            _ => place.and_then(|place| desk.plan.level_of(&place)),
+        };
+        if let Some(level) = level {
             desk.go_to(level);
         }
         if let Some(around) = desk.picture.clone().and_then(|picture| picture.bounds_of(subject)) {

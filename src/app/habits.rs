@@ -47,6 +47,7 @@ impl App {
             Habit::Stop => self.stop_work(),
             Habit::Larger => self.rescale(true),
             Habit::Smaller => self.rescale(false),
+            Habit::Renumber => desk.renumber(),
         }
         Task::none()
     }

@@ -11,6 +11,7 @@ use wirewend::plan::PointKind;
 use super::bring::Reading;
 use super::desk::Desk;
 use super::find::{self, Goes, Hit};
+use super::in_the_way::Choice;
 use super::keys::Command;
 use super::view::FIELD;
 use super::{App, Leave, Message, Over};
@@ -47,7 +48,7 @@ impl App {
     /// A key while something lies over the window.
     pub(super) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
         // Typed before an empty field has the keyboard: nothing is lost.
-        let filled = matches!(self.over, Over::Amount(..) | Over::SaveAs(_));
+        let filled = matches!(self.over, Over::Amount(..) | Over::SaveAs(_) | Over::PapersTo(_));
         if let (Some(sign), Some(field), false) = (sign, self.over.field(), filled)
             && !sign.is_control()
         {
@@ -73,6 +74,12 @@ impl App {
                     form.turn(sign);
                 }
             }
+            (Key::Named(Named::Enter), Over::InTheWay(_)) => {
+                return self.choose_way(Choice::Another);
+            }
+            (Key::Named(Named::Delete), Over::InTheWay(_)) => {
+                return self.choose_way(Choice::Replace);
+            }
             (Key::Named(Named::Enter), Over::Leaving(_)) => return self.leave(Leave::Save),
             (Key::Named(Named::Delete), Over::Leaving(_)) => return self.leave(Leave::Drop),
             (Key::Named(Named::ArrowDown), _) => self.picked = (self.picked + 1).min(last),
@@ -89,11 +96,11 @@ impl App {
             self.desk.said = "save this plan first; then open the other one again".to_owned();
             return;
         }
-        match wirewend::store::read_file(&path) {
-            Ok(plan) => {
+        match wirewend::store::read_known(&path) {
+            Ok((plan, known)) => {
                 let size = self.desk.size;
                 self.desk.close();
-                self.desk = Desk::of_file(plan, path);
+                self.desk = Desk::of_known(plan, path, Some(known));
                 self.desk.resize(size.0, size.1);
                 self.note_plan();
             }

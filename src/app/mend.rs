@@ -1,11 +1,13 @@
 //! Mends that can be applied: what a finding asks for, as an edit.
 
 use wirewend::checks::suggest;
-use wirewend::plan::{Change, Circuit, CircuitId, Edit, Finding, Point, Subject};
+use wirewend::plan::{
+    Change, Circuit, CircuitId, Edit, Finding, Plan, Point, Subject, close_corner, open_corners,
+};
 use wirewend::rules::RuleBook;
 
-use super::wire;
 use super::work::Job;
+use super::{rooms, wire};
 
 /// Findings that another cable or device may mend.
 const BY_SIZE: [&str; 6] = [
@@ -17,10 +19,14 @@ const BY_SIZE: [&str; 6] = [
     "volt-drop",
 ];
 
+/// A corner that does not meet.
+const OPEN_CORNER: &str = "open-corner";
+
 /// Whether there is a mend to try.
 pub(super) fn offers(finding: &Finding) -> bool {
     match finding.subject {
         Subject::Point(_) => finding.code == "point-without-circuit",
+        Subject::Wall(_) => finding.code == OPEN_CORNER,
         _ => BY_SIZE.contains(&finding.code) && circuit_of(finding).is_some(),
     }
 }
@@ -37,6 +43,9 @@ fn circuit_of(finding: &Finding) -> Option<CircuitId> {
 /// # Errors
 /// A text for whoever asked.
 pub(super) fn of(finding: &Finding, job: &Job, rules: &RuleBook) -> Result<(Edit, String), String> {
+    if finding.code == OPEN_CORNER {
+        return closed(finding, &job.plan);
+    }
     if let Subject::Point(id) = finding.subject {
         let point = job.plan.points.get(&id).ok_or("the point is gone")?;
         let (circuit, new) = wire::circuit_for(&job.plan, point.kind, job.plan.fresh_id())
@@ -64,4 +73,17 @@ pub(super) fn of(finding: &Finding, job: &Job, rules: &RuleBook) -> Result<(Edit
     );
     let with = Circuit { cable: Some(best.cable), device: Some(device), ..circuit.clone() };
     Ok((Change::Put(id, with).into(), says))
+}
+
+/// An open corner closed, and the rooms that close with it.
+fn closed(finding: &Finding, plan: &Plan) -> Result<(Edit, String), String> {
+    let corners = open_corners(plan);
+    let same = corners.iter().find(|corner| {
+        Subject::Wall(corner.wall.0) == finding.subject
+            && finding.place.map(wirewend::units::Point3::on_floor) == Some(corner.middle)
+    });
+    let corner = same.ok_or("the corner is closed already")?;
+    let edit = close_corner(plan, corner).map_err(|error| error.to_string())?;
+    let says = format!("closed a gap of {}; undo takes it back", corner.gap);
+    Ok((rooms::with_rooms(plan, corner.level, vec![edit]), says))
 }

@@ -6,11 +6,12 @@ use std::sync::Arc;
 use iced::{Size, keyboard, window};
 use wirewend::plan::{CircuitId, LevelId};
 
+use super::export::Exported;
 use super::figure::Figure;
 use super::keys::{self, Command};
 use super::surface::Touched;
 use super::work::Picture;
-use super::{at_hand, bring, draft_form, under};
+use super::{at_hand, bring, draft_form, in_the_way, under};
 
 /// Everything that can happen.
 #[derive(Clone, Debug)]
@@ -44,7 +45,7 @@ pub(super) enum Message {
     /// A paper, by its place in the set.
     Paper(usize),
     /// The papers were written, or not: what is to be told.
-    Written(String),
+    Written(Exported),
     /// The hints of the first time are put away.
     Hinted,
     /// A line of what was found.
@@ -55,6 +56,8 @@ pub(super) enum Message {
     CloseAsked(window::Id),
     /// What to do with unsaved work.
     Close(Leave),
+    /// What to do about a file that is in the way.
+    Way(in_the_way::Choice),
     /// The chosen points go onto a circuit.
     PutOn(CircuitId),
     /// The mend of a finding, by its place in the list.
@@ -100,6 +103,10 @@ pub(super) enum Over {
     Keys,
     /// Where to save.
     SaveAs(String),
+    /// Into which folder the papers go.
+    PapersTo(String),
+    /// A file that is in the way of one that is to be written.
+    InTheWay(in_the_way::InTheWay),
     /// A length of what is chosen.
     Amount(keys::Amount, String),
     /// What to look for.
@@ -131,6 +138,7 @@ impl Over {
     pub(super) const fn field(&mut self) -> Option<&mut String> {
         match self {
             Self::SaveAs(field)
+            | Self::PapersTo(field)
             | Self::Find(field)
             | Self::Kind(field)
             | Self::Evenly(field)

@@ -18,6 +18,8 @@ mod draft_form;
 mod drops;
 mod export;
 mod figure;
+#[cfg(test)]
+mod file_flows;
 mod files;
 mod find;
 mod first_time;
@@ -32,6 +34,7 @@ mod habit_flows;
 mod habits;
 mod hand;
 mod hold;
+mod in_the_way;
 mod keys;
 mod kit;
 #[cfg(test)]
@@ -44,6 +47,8 @@ mod lit;
 mod mend;
 mod message;
 mod near;
+#[cfg(test)]
+mod number_flows;
 mod outlines;
 mod paint;
 mod panes;
@@ -54,6 +59,7 @@ mod points;
 #[cfg(test)]
 mod reach;
 mod remove;
+mod renumber;
 mod reshape;
 mod rooms;
 #[cfg(test)]
@@ -85,6 +91,7 @@ use iced::{Font, Size, Subscription, Task, keyboard, window};
 use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{BOLD, REGULAR, SIGNS};
+use wirewend::store::Known;
 use wirewend::units::Watch;
 
 use self::desk::Desk;
@@ -128,10 +135,10 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
     let (plan, file) = match file {
         None => (sample, None),
         Some(file) if file.exists() => {
-            let plan = wirewend::store::read_file(file).map_err(|error| error.to_string())?;
-            (plan, Some(file.to_owned()))
+            let read = wirewend::store::read_known(file).map_err(|error| error.to_string())?;
+            (read.0, Some((file.to_owned(), Some(read.1))))
         }
-        Some(file) => (blank::plan(), Some(file.to_owned())),
+        Some(file) => (blank::plan(), Some((file.to_owned(), None))),
     };
     let fonts = [REGULAR, BOLD, SIGNS].map(std::borrow::Cow::Borrowed).to_vec();
     let folder = settings::folder();
@@ -171,14 +178,14 @@ pub(super) fn has_display() -> bool {
 impl App {
     fn new(
         plan: Plan,
-        file: Option<PathBuf>,
+        file: Option<(PathBuf, Option<Known>)>,
         folder: Option<PathBuf>,
         started: std::time::Instant,
     ) -> (Self, Task<Message>) {
         let keep = folder.as_deref();
         let mut settings = Settings::read(keep);
         let desk = match file {
-            Some(file) => Desk::of_file(plan, file),
+            Some((file, known)) => Desk::of_known(plan, file, known),
             None => Desk::left_behind(keep).unwrap_or_else(|| Desk::unnamed(plan, keep)),
         };
         if let Some(file) = desk.file.as_ref().filter(|file| file.exists()) {

@@ -25,7 +25,9 @@ fn by_key(message: &Message) -> Vec<Command> {
         Message::PutOn(_) | Message::Over(_) => vec![habit(Habit::PutOn)],
         Message::Level(_) | Message::Paper(_) => vec![Command::LevelUp, Command::LevelDown],
         // In fields and lists Enter and the arrows do.
-        Message::FieldDone | Message::Found(_) | Message::Close(_) => vec![Command::Settle],
+        Message::FieldDone | Message::Found(_) | Message::Close(_) | Message::Way(_) => {
+            vec![Command::Settle]
+        }
         // Their cards name the keys: Enter, Escape, the first letters.
         Message::TakeBrought | Message::Draft(_) | Message::Reading(_) => vec![Command::Settle],
         Message::Undrafted => vec![Command::Undo],
@@ -68,6 +70,7 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         Message::Reading(super::bring::Reading::NextUnit),
         Message::Found(0),
         Message::Close(super::Leave::Stay),
+        Message::Way(super::in_the_way::Choice::Another),
         Message::Dropped(std::path::PathBuf::new()),
     ];
     clicks.extend(keys::all().into_iter().map(|bound| Message::Do(bound.command)));

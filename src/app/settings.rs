@@ -5,6 +5,7 @@
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
+use wirewend::store::{self, Manner, Replace, SystemDisk};
 
 use super::length::Measure;
 
@@ -73,7 +74,8 @@ impl Settings {
         if let Ok(text) = serde_json::to_string_pretty(self)
             && std::fs::create_dir_all(folder).is_ok()
         {
-            let _ = std::fs::write(file(folder), text);
+            let manner = Manner { replace: Replace::Anything, keep: false, settle: false };
+            let _ = store::put(&SystemDisk, &file(folder), text.as_bytes(), manner);
         }
     }
 

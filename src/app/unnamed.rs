@@ -4,7 +4,7 @@
 use std::path::{Path, PathBuf};
 
 use wirewend::plan::Plan;
-use wirewend::store::{self, Journal};
+use wirewend::store::{self, Journal, Manner, Replace, SystemDisk};
 
 use super::desk::Desk;
 
@@ -29,7 +29,11 @@ impl Desk {
             if !entries.is_empty() {
                 continue;
             }
-            if store::write_file(&desk.plan, &file).is_ok() && journal.saved().is_ok() {
+            // Nothing was done to what it held: it is not kept.
+            let manner = Manner { keep: false, ..Manner::careful(Replace::Anything) };
+            let plan = store::write(&desk.plan);
+            let written = store::put(&SystemDisk, &file, plan.as_bytes(), manner);
+            if written.is_ok() && journal.saved().is_ok() {
                 desk.keep_unnamed(journal, file);
             }
             break;

@@ -50,10 +50,7 @@ impl App {
             }
             Message::Hinted => self.hinted(),
             Message::Paper(page) => self.desk.go_page(page),
-            Message::Written(says) => {
-                self.writing = None;
-                self.desk.said = says;
-            }
+            Message::Written(exported) => self.exported(exported),
             Message::Finding(index) => self.finding(index),
             Message::Level(level) => {
                 self.desk.chosen.clear();
@@ -94,6 +91,7 @@ impl App {
                 self.over = Over::Leaving(Some(id));
             }
             Message::Close(leave) => return self.leave(leave),
+            Message::Way(choice) => return self.choose_way(choice),
             Message::PutOn(id) => self.desk.put_on(id),
             Message::Mend(index) => self.mend(index),
             Message::Second => {
@@ -246,6 +244,8 @@ impl App {
             self.stop();
         } else if self.over != Over::Nothing {
             self.over = Over::Nothing;
+            // The window does not close after all.
+            self.closing = None;
         } else if hints {
             self.hinted();
         } else if desk.figure.is_some() {
@@ -274,11 +274,11 @@ impl App {
     fn field_done(&mut self) -> Task<Message> {
         match std::mem::take(&mut self.over) {
             Over::SaveAs(name) if !name.trim().is_empty() => {
-                if self.desk.save_as(PathBuf::from(name.trim())) {
-                    self.note_plan();
-                    return self.close_if_waiting();
-                }
-                Task::none()
+                let done = self.desk.save_as(PathBuf::from(name.trim()));
+                self.saved(done)
+            }
+            Over::PapersTo(folder) if !folder.trim().is_empty() => {
+                self.export_to(PathBuf::from(folder.trim()), false)
             }
             Over::Amount(amount, text) => {
                 if !self.desk.set_building(amount, &text) {

@@ -92,10 +92,9 @@ fn with_room(plan: &Plan, kind: PointKind, usage: CircuitUse) -> Option<CircuitI
         .map(|(id, _)| *id)
 }
 
-/// A new circuit with the next free number.
+/// A new circuit with the next number that is free and never was on papers.
 fn fresh(plan: &Plan, kind: PointKind, usage: CircuitUse) -> Circuit {
-    let taken = |number: u16| plan.circuits.values().any(|circuit| circuit.number == number);
-    let number = (1..=u16::MAX).find(|number| !taken(*number)).unwrap_or(u16::MAX);
+    let number = plan.free_circuit_number();
     let (name, size, rating) = match usage {
         CircuitUse::Sockets => ("Sockets", 250, 20.0),
         CircuitUse::Lighting => ("Lights", 150, 10.0),

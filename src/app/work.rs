@@ -17,7 +17,8 @@ use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::Runs;
 use wirewend::sheet::{Item, Layer};
-use wirewend::units::{Cents, Mm, Watch, Worked};
+use wirewend::takeoff::{Lacks, Sums, Total};
+use wirewend::units::{Cents, Mm, Term, Watch, Working};
 
 use super::figure;
 use super::foils::{Foils, Moves};
@@ -68,7 +69,7 @@ pub(super) struct Job {
     pub(super) runs: Runs,
     pub(super) lengths: Lengths,
     pub(super) checked: Checked,
-    /// Of the checks and of the routes, worst first.
+    /// Of the drawing, its routes and its checks, worst first.
     pub(super) findings: Vec<Finding>,
     /// What was found beside the plan.
     aside: Vec<Finding>,
@@ -109,22 +110,51 @@ impl Deref for Picture {
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Price {
     pub(super) currency: String,
-    pub(super) total: Worked<Cents>,
-    /// Whether every line has a price.
-    pub(super) is_complete: bool,
+    pub(super) total: Total<Sums>,
 }
 
 impl Price {
-    /// The total in words; where lines have no price it is short, and says so.
+    /// The total in words, or how far it is known.
     pub(super) fn says(&self) -> String {
-        let cents = self.total.value.get();
-        let units = figure::thousands(cents.div_euclid(100));
-        let total = format!("{} {units}.{:02}", self.currency, cents.rem_euclid(100));
-        match (self.is_complete, self.total.value) {
-            (true, _) => total.trim().to_owned(),
-            (false, Cents::ZERO) => "no prices yet".to_owned(),
-            (false, _) => format!("{} and more", total.trim()),
+        match &self.total {
+            Total::Whole(sums) => self.money(sums.sum.value),
+            Total::Short { priced: Some(sums), .. } => {
+                format!("incomplete, {} so far", self.money(sums.sum.value))
+            }
+            Total::Short { priced: None, lacks } if lacks.is_nothing() => lacks.says(),
+            Total::Short { priced: None, .. } => "no prices yet".to_owned(),
         }
+    }
+
+    /// How it came about, with every line, the margin and the tax: the window
+    /// is the contractor's.
+    pub(super) fn working(&self) -> Working {
+        let Some(sums) = self.total.priced() else {
+            return Working {
+                formula: self.total.lacks().map_or_else(String::new, Lacks::says),
+                terms: Vec::new(),
+            };
+        };
+        let mut terms = sums.net.working.terms.clone();
+        let added = [("lines added up", &sums.net), ("margin", &sums.margin), ("tax", &sums.tax)];
+        terms.extend(added.map(|(what, part)| {
+            Term::new(what, self.money(part.value), part.working.formula.clone())
+        }));
+        let sum = &sums.sum.working.formula;
+        let formula = match self.total.lacks() {
+            None => format!("{sum}; internal, not for the client"),
+            Some(lacks) => {
+                format!("{sum}: no total, {}; internal, not for the client", lacks.says())
+            }
+        };
+        Working { formula, terms }
+    }
+
+    fn money(&self, amount: Cents) -> String {
+        let (sign, cents) = (if amount < Cents::ZERO { "-" } else { "" }, amount.get().abs());
+        let units = figure::thousands(cents.div_euclid(100));
+        let sum = format!("{} {sign}{units}.{:02}", self.currency, cents.rem_euclid(100));
+        sum.trim().to_owned()
     }
 }
 
@@ -176,3 +206,29 @@ impl Order {
 
 /// How far above a ceiling still belongs to its level, mm.
 pub(super) const VOID: Mm = Mm::new(400);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn price(total: Total<i64>) -> Price {
+        let sums = |cents: &i64| Sums {
+            sum: wirewend::units::Worked { value: Cents::new(*cents), ..Default::default() },
+            ..Sums::default()
+        };
+        Price { currency: "AUD".to_owned(), total: total.map(sums) }
+    }
+
+    #[test]
+    fn a_price_that_lacks_something_is_no_total() {
+        let lacks = Lacks { lines: 4, ..Lacks::default() };
+        let says = |total| price(total).says();
+        assert_eq!(says(Total::Whole(123_456)), "AUD 1 234.56");
+        let short = Total::Short { priced: Some(123_456), lacks };
+        assert_eq!(says(short.clone()), "incomplete, AUD 1 234.56 so far");
+        let formula = price(short).working().formula;
+        assert!(formula.contains("no total, incomplete: 4 lines without a price"), "{formula}");
+        assert_eq!(says(Total::Short { priced: None, lacks }), "no prices yet");
+        assert_eq!(says(Total::nothing()), "nothing to price yet");
+    }
+}

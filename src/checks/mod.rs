@@ -1,6 +1,7 @@
 //! Findings and workings about the electrics.
 //!
-//! The front door is [`check()`]; [`suggest()`] sizes a circuit,
+//! The front door is [`check()`]; [`everything()`] joins what it finds with what
+//! the drawing and its routes say, [`suggest()`] sizes a circuit,
 //! [`expected_tests()`] says what a meter should read, [`explain()`] gives the
 //! page of a code. Every figure carries its working, every finding its limit,
 //! source and remedy; a check that could not be made is a finding too.
@@ -18,6 +19,7 @@ mod context;
 mod demand;
 mod design_current;
 mod electrics;
+mod everything;
 mod expected_tests;
 mod feeder;
 mod judge;
@@ -40,6 +42,7 @@ pub use capacity::corrected_rating;
 pub use check::{check, check_with};
 pub use conductor::{Conductors, resistance_at, resistance_by_area};
 pub use demand::{DemandRule, cooker_demand};
+pub use everything::{everything, faults};
 pub use expected_tests::{
     CircuitTests, ExpectedTests, PointTests, RingTests, expected_tests, loop_resistance,
     ring_cross_reading,

@@ -6,19 +6,22 @@ use std::path::{Path, PathBuf};
 
 use serde_json::json;
 use wirewend::checks::{self, Checked, Verdict};
-use wirewend::lengths::LegLength;
+use wirewend::lengths::{LegLength, planned_legs};
 use wirewend::plan::{
-    Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading, ReadingEntry, Status, Test,
-    labels,
+    AsPlanned, CircuitId, Edit, End, Labels, LegEntry, Measured, Plan, Project, Reading,
+    ReadingEntry, Stage, Status, Test, labels,
 };
 use wirewend::rules::RuleBook;
+use wirewend::runs::{Built, built};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
-use wirewend::store;
+use wirewend::store::{self, Filled};
+use wirewend::takeoff::take_off;
 use wirewend::units::Mm;
 
 use super::cuts::metres;
 use super::findings;
 use super::job::Job;
+use super::keep::{self, Source};
 use super::named::{circuit_of, leg_of};
 
 /// Printed under both.
@@ -36,12 +39,20 @@ pub(super) struct Entered {
     /// Print the list to fill in, as CSV, and nothing else.
     #[arg(long, conflicts_with_all = ["list", "to", "json"])]
     blank: bool,
-    /// Call the plan as built from now on.
+    /// Call the plan as built from now on. Its papers say "in part" until
+    /// every leg was measured.
     #[arg(long, requires = "to")]
     as_built: bool,
+    /// Call it as built on this person's word that all was built as planned;
+    /// with the day: --on 2026-11-25.
+    #[arg(long, value_name = "WHO", requires = "to")]
+    built_as_planned: Option<String>,
     /// The plan file to write; it may be the same.
     #[arg(long, value_name = "PLAN")]
     to: Option<PathBuf>,
+    /// Write over another plan that is there, and keep the old one beside it.
+    #[arg(long, requires = "to")]
+    replace: bool,
     /// Print as JSON.
     #[arg(long)]
     json: bool,
@@ -61,7 +72,7 @@ pub(super) struct LegGiven {
     #[arg(long, value_name = "WHO", requires = "leg", default_value = "")]
     by: String,
     /// The day, as 2026-11-25.
-    #[arg(long, value_name = "DAY", requires = "leg", default_value = "")]
+    #[arg(long, value_name = "DAY", default_value = "")]
     on: String,
 }
 
@@ -137,15 +148,24 @@ impl ReadingsGiven {
 
 /// Enters measured lengths, or shows them beside the planned ones.
 pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<String, String> {
-    let job = Job::of(store::read_file(path).map_err(|error| error.to_string())?);
+    let (plan, source) = keep::read(path)?;
+    let job = Job::of(plan);
     if how.blank {
-        return Ok(csv(&cut_list(&House::new(&job.plan, &job.runs, &job.lengths))));
+        let cuts = take_off(&job.plan, &job.runs, &job.lengths).cuts;
+        let house = House::new(&job.plan, &job.runs, &job.lengths);
+        return Ok(csv(&cut_list(&house, &cuts)));
     }
-    let mut entries = match &how.list {
-        Some(list) => store::read_measured(&bytes(list)?, &list.display().to_string(), &job.plan)
-            .map_err(|error| error.to_string())?,
-        None => Vec::new(),
+    let Filled { mut entries, notes } = match &how.list {
+        Some(list) => {
+            let legs = planned_legs(&job.plan, &job.runs, &job.lengths);
+            store::read_measured(&bytes(list)?, &list.display().to_string(), &job.plan, &legs)
+                .map_err(|error| error.to_string())?
+        }
+        None => nothing(),
     };
+    if !one.on.is_empty() && one.leg.is_none() && how.built_as_planned.is_none() {
+        return Err("--on: say of what: --leg with --length, or --built-as-planned".to_owned());
+    }
     if let (Some(leg), Some(length)) = (&one.leg, &one.length) {
         let found = leg_of(&job, leg)?;
         let length = store::read_length(length).map_err(|text| format!("--length: {text}"))?;
@@ -154,13 +174,13 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
         entries.push(LegEntry { circuit, from, to, length, by, on });
     }
     let edit = (!entries.is_empty()).then(|| job.plan.measured_with(&entries));
-    let (job, said) = enter(job, edit, entries.len(), how)?;
-    let checked = checked(&job, &["measured-elsewhere", "measured-differs"]);
+    let (job, said) = enter((job, &source), edit, entries.len(), (how, &one.on))?;
+    let checked = checked(&job, &["measured-elsewhere", "measured-differs", "built-in-part"]);
     if how.json {
-        let value = json!({ "measured": job.plan.measured, "findings": checked.findings, "caution": CAUTION });
+        let value = json!({ "measured": job.plan.measured, "notes": notes, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
     }
-    let mut text = said;
+    let mut text = said + &noted(&notes);
     lengths(&mut text, &job);
     findings::print(&mut text, &checked.findings);
     text.push_str(CAUTION);
@@ -169,31 +189,42 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
 
 /// Enters readings, or shows them beside what was expected.
 pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Result<String, String> {
-    let job = Job::of(store::read_file(path).map_err(|error| error.to_string())?);
+    let (plan, source) = keep::read(path)?;
+    let job = Job::of(plan);
     if how.blank {
         let house = House::new(&job.plan, &job.runs, &job.lengths);
         let book = RuleBook::shipped();
         let tests = checks::expected_tests(&job.plan, &job.runs, &job.lengths, &book);
         return Ok(csv(&reading_list(&house, &tests)));
     }
-    let mut entries = match &how.list {
+    let Filled { mut entries, notes } = match &how.list {
         Some(list) => store::read_readings(&bytes(list)?, &list.display().to_string(), &job.plan)
             .map_err(|error| error.to_string())?,
-        None => Vec::new(),
+        None => nothing(),
     };
     entries.extend(readings_of(&job.plan, given)?);
     let edit = (!entries.is_empty()).then(|| job.plan.readings_with(&entries));
-    let (job, said) = enter(job, edit, entries.len(), how)?;
-    let checked = checked(&job, &["odd-reading"]);
+    let (job, said) = enter((job, &source), edit, entries.len(), (how, &given.on))?;
+    let checked = checked(&job, &["odd-reading", "built-in-part"]);
     if how.json {
-        let value = json!({ "readings": checked.readings, "findings": checked.findings, "caution": CAUTION });
+        let value = json!({ "readings": checked.readings, "notes": notes, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
     }
-    let mut text = said;
+    let mut text = said + &noted(&notes);
     readings(&mut text, &job.plan, &labels(&job.plan), &checked);
     findings::print(&mut text, &checked.findings);
     text.push_str(CAUTION);
     Ok(text)
+}
+
+/// No list was given.
+const fn nothing<T>() -> Filled<T> {
+    Filled { entries: Vec::new(), notes: Vec::new() }
+}
+
+fn noted(notes: &[String]) -> String {
+    let text: String = notes.iter().map(|note| format!("note: {note}\n")).collect();
+    if text.is_empty() { text } else { text + "\n" }
 }
 
 fn json_text(value: &serde_json::Value) -> Result<String, String> {
@@ -211,22 +242,58 @@ fn bytes(path: &Path) -> Result<Vec<u8>, String> {
 
 /// Applies an edit and writes the plan, all or nothing.
 fn enter(
-    job: Job,
+    (job, source): (Job, &Source),
     edit: Option<Edit>,
     count: usize,
-    how: &Entered,
+    (how, on): (&Entered, &str),
 ) -> Result<(Job, String), String> {
     let Some(to) = &how.to else { return Ok((job, String::new())) };
     let mut plan = job.plan;
     let mut edits: Vec<Edit> = edit.into_iter().collect();
-    if how.as_built {
-        let project = Project { status: Status::AsBuilt, ..plan.project.clone() };
+    if how.as_built || how.built_as_planned.is_some() {
+        let said = how.built_as_planned.as_deref().map(|by| stated(by, on)).transpose()?;
+        let built_as_planned = said.or_else(|| plan.project.built_as_planned.clone());
+        let status = Status::AsBuilt;
+        let project = Project { status, built_as_planned, ..plan.project.clone() };
         edits.push(Edit::Project(project.into()));
     }
     plan.apply(Edit::Many(edits)).map_err(|error| error.to_string())?;
-    store::write_file(&plan, to).map_err(|error| error.to_string())?;
-    let said = format!("{}: {count} entered, {}\n\n", to.display(), plan.stage().name());
-    Ok((Job::of(plan), said))
+    let kept = keep::write(&plan, to, Some(source), how.replace)?;
+    let job = Job::of(plan);
+    let built = built(&job.plan, &job.runs);
+    let mut said = format!("{}: {count} entered, {}\n{kept}\n", to.display(), built.words());
+    if job.plan.project.status == Status::AsBuilt && built.stage == Stage::InPart {
+        never_measured(&mut said, &job, &built);
+    }
+    Ok((job, said))
+}
+
+/// A person's word, with name and day.
+fn stated(by: &str, on: &str) -> Result<AsPlanned, String> {
+    let (by, on) = (by.trim().to_owned(), day(on)?);
+    if by.is_empty() || on.is_empty() {
+        return Err("--built-as-planned: say who, and the day with --on".to_owned());
+    }
+    Ok(AsPlanned { by, on })
+}
+
+/// What keeps a plan that is called as built from being so.
+fn never_measured(said: &mut String, job: &Job, built: &Built) {
+    let marks = labels(&job.plan);
+    let leg = |(circuit, number, [from, to]): &(CircuitId, u32, [End; 2])| {
+        let circuit = job.plan.circuits.get(circuit);
+        let leg = circuit.map_or_else(String::new, |circuit| marks.leg(circuit, *number));
+        format!("{leg} {}/{}", marks.end(*from), marks.end(*to))
+    };
+    let legs: Vec<String> = built.missing.iter().map(leg).collect();
+    let points: Vec<&str> = built.points.iter().map(|id| marks.point(*id)).collect();
+    let _ = writeln!(said, "Never measured, {} legs: {}", legs.len(), legs.join(", "));
+    let _ =
+        writeln!(said, "Never measured or read, {} points: {}", points.len(), points.join(", "));
+    said.push_str(
+        "Until they are, drawings say \"as built in part\"; or whoever built it states it: \
+         --built-as-planned WHO --on DAY\n\n",
+    );
 }
 
 /// The checks of a plan, with these findings alone.

@@ -66,6 +66,11 @@ impl OfDrawing {
     }
 }
 
+/// How wide an open corner may be that is closed, mm.
+pub(super) fn gap() -> clap::builder::RangedI64ValueParser {
+    clap::value_parser!(i64).range(5..=400)
+}
+
 fn scale(text: &str) -> Result<u32, String> {
     let number = text.strip_prefix("1:").unwrap_or(text).parse().ok();
     number

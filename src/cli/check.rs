@@ -1,36 +1,43 @@
 //! `wirewend check`: the findings of the checks, and the figures behind them.
 
 use std::fmt::Write as _;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use wirewend::checks::{self, CODES, Checked, CircuitFigures};
-use wirewend::plan::{Circuit, Regime, Severity, labels};
+use wirewend::plan::{Circuit, Regime, labels};
 use wirewend::rules::RuleBook;
 use wirewend::store;
+use wirewend::units::Mm;
 
 use super::job::Job;
-use super::{as_built, findings};
+use super::{as_built, corners, findings, keep};
 
 /// Checks a plan. The text, and whether a limit is passed.
 pub(super) fn run(
     path: &Path,
     rules: Option<&Path>,
     as_json: bool,
+    close: Option<(Mm, PathBuf, bool)>,
 ) -> Result<(String, bool), String> {
-    let plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let (mut plan, source) = keep::read(path)?;
+    let mut closed = String::new();
+    if let Some((most, to, replace)) = close {
+        closed = corners::close(&mut plan, most)?;
+        let told = keep::write(&plan, &to, Some(&source), replace)?;
+        let _ = writeln!(closed, "{}\n{told}", to.display());
+    }
     let book = self::rules(rules)?;
     let job = Job::of(plan);
     let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
-    checked.findings.extend(job.runs.findings.iter().cloned());
     let folder = path.parent().unwrap_or(Path::new(""));
-    checked.findings.extend(store::missing_backdrops(&job.plan, folder));
-    checked.findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    let fails = checked.findings.iter().any(|finding| finding.severity == Severity::Fault);
+    let aside = store::missing_backdrops(&job.plan, folder);
+    checked.findings = checks::everything(&job.plan, &job.runs, &checked, &aside);
+    let fails = checks::faults(&checked.findings) > 0;
     if as_json {
         let text = serde_json::to_string_pretty(&checked).map_err(|error| error.to_string())?;
         return Ok((text + "\n", fails));
     }
-    Ok((text(&job, &checked), fails))
+    Ok((closed + &text(&job, &checked), fails))
 }
 
 /// The page of a code.

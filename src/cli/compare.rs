@@ -5,54 +5,62 @@ use std::path::Path;
 
 use serde_json::json;
 use wirewend::plan::labels;
-use wirewend::takeoff::{Change, Counted, Variation, compare};
-use wirewend::units::Mm;
+use wirewend::takeoff::{Change, Counted, LineChange, Quantity, Variation, compare};
+use wirewend::units::{Cents, Mm};
 
 use super::cuts::metres;
-use super::take_off::{CAUTION, TakenOff, money, quantity};
+use super::take_off::{CAUTION, TakenOff, UNKNOWN, heading, json_text, plain, quantity};
 
-/// Compares two plan files.
-pub(super) fn run(old: &Path, new: &Path, as_json: bool) -> Result<String, String> {
+/// Compares two plan files: as the client is told, or with every line of the
+/// price that is not what it was.
+pub(super) fn run(old: &Path, new: &Path, internal: bool, as_json: bool) -> Result<String, String> {
     let (old, new) = (TakenOff::read(old)?, TakenOff::read(new)?);
     let variation = compare(old.revision(), new.revision());
-    if as_json {
-        let value = json!({ "variation": variation, "caution": CAUTION });
-        let text = serde_json::to_string_pretty(&value).map_err(|error| error.to_string())?;
-        return Ok(text + "\n");
+    if as_json && internal {
+        return json_text(&json!({ "internal": true, "variation": variation, "caution": CAUTION }));
     }
-    Ok(table(&variation, &old, &new))
+    if as_json {
+        let variation = variation.for_client();
+        return json_text(&json!({ "variation": variation, "caution": CAUTION }));
+    }
+    Ok(table(&variation, &new, internal))
 }
 
-fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
+fn table(variation: &Variation, new: &TakenOff, internal: bool) -> String {
     let mut text = String::new();
-    let marks = labels(&new.plan);
-    section(
-        &mut text,
-        "Points",
-        variation
-            .points
-            .iter()
-            .map(|point| format!("  {:<12} {}", point.mark, point.what.join(", "))),
-    );
-    section(
-        &mut text,
-        "Metres by circuit",
-        variation.circuits.iter().map(|it| {
-            let known = new.plan.circuits.get(&it.circuit);
-            let name = known.map(|circuit| marks.circuit(circuit));
-            let name = name.unwrap_or_else(|| format!("circuit {}", it.number));
-            row(&name, it.cut, metres, |by| metres(by.new - by.old))
-        }),
-    );
-    section(
-        &mut text,
-        "Metres by cable",
-        variation.cables.iter().map(|it| {
-            let name = it.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
-            row(&name, it.cut, metres, |by: Change<Mm>| metres(by.new - by.old))
-        }),
-    );
+    if internal {
+        text.push_str("Internal, not for the client.\n\n");
+    }
+    if variation.is_nothing() {
+        text.push_str("Nothing changed.\n\n");
+        text.push_str(CAUTION);
+        return text;
+    }
+    let told = variation.for_client();
+    let things = if internal { &variation.things } else { &told.things };
+    for group in things.chunk_by(|a, b| a.section == b.section) {
+        let rows = group.iter().map(|one| format!("  {:<24} {}", one.name, one.what.join("; ")));
+        section(&mut text, group[0].section.name(), rows);
+    }
+    let rooms = variation.rooms.iter().map(|one| {
+        let count = |sign: char, count: u32| {
+            if count == 0 { String::new() } else { format!("{sign}{count}") }
+        };
+        let (added, removed) = (count('+', one.added), count('-', one.removed));
+        format!("  {:<24} {:<34} {added:>5} {removed:>5}", one.room, one.what)
+    });
+    section(&mut text, "Points that came and went, by room", rooms);
+    let length = |length: Option<Mm>| length.map_or_else(|| UNKNOWN.to_owned(), metres);
+    let by = |cut: Change<Option<Mm>>| metres(cut.by());
+    let circuits = variation.circuits.iter().map(|it| row(&it.name, it.cut, length, by));
+    section(&mut text, "Metres by circuit", circuits);
+    let cables = variation.cables.iter().map(|it| {
+        let name = it.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
+        row(&name, it.cut, length, by)
+    });
+    section(&mut text, "Metres by cable", cables);
     if !variation.built.is_empty() {
+        let marks = labels(&new.plan);
         let rows = variation.built.iter().map(|leg| {
             let name = format!("leg {} {}/{}", leg.number, marks.end(leg.from), marks.end(leg.to));
             let lengths = Change { old: leg.planned, new: leg.measured };
@@ -62,32 +70,73 @@ fn table(variation: &Variation, old: &TakenOff, new: &TakenOff) -> String {
     }
     section(&mut text, "Materials", variation.materials.iter().map(counted));
     section(&mut text, "Work", variation.labour.iter().map(counted));
-    let (was, is) = (variation.price.old, variation.price.new);
-    let _ = writeln!(
-        text,
-        "Price: {} before, {} now, a difference of {}",
-        money(&old.plan, was),
-        money(&new.plan, is),
-        money(&new.plan, is - was),
-    );
-    if old.plan.prices.currency != new.plan.prices.currency {
-        text.push_str("The two plans are priced in different currencies.\n");
-    }
-    if !(variation.is_complete.old && variation.is_complete.new) {
-        text.push_str("Some lines have no price and are in neither sum: see wirewend quote.\n");
-    }
+    price(&mut text, variation, internal);
     text.push('\n');
     text.push_str(CAUTION);
     text
 }
 
+fn amount(amount: Option<Cents>) -> String {
+    amount.map_or_else(|| UNKNOWN.to_owned(), plain)
+}
+
+fn price(text: &mut String, variation: &Variation, internal: bool) {
+    let bill = &variation.bill;
+    let more = |by: Change<Option<Cents>>| plain(by.by());
+    let total =
+        Change { old: bill.total.old.priced().copied(), new: bill.total.new.priced().copied() };
+    let last = match bill.more_to_pay() {
+        Some(_) => format!("to pay, {}", bill.currency.new),
+        None => "priced so far, no total".to_owned(),
+    };
+    let mut rows: Vec<String> = Vec::new();
+    if internal {
+        rows.extend(bill.lines.iter().map(|it| row(&priced(it), it.amount, amount, more)));
+        rows.push(row("overhead and margin", bill.margin, amount, more));
+        rows.push(row("tax", bill.tax, amount, more));
+    } else {
+        let of = |part: fn(&wirewend::takeoff::ClientSums) -> Cents| {
+            let total = &variation.client_bill.total;
+            Change { old: total.old.priced().map(part), new: total.new.priced().map(part) }
+        };
+        let fitted = of(|sums| sums.materials);
+        rows.push(row("cable and everything that is fitted", fitted, amount, more));
+        rows.push(row("all the work", of(|sums| sums.work), amount, more));
+        rows.push(row("tax", of(|sums| sums.tax), amount, more));
+    }
+    rows.push(row(&last, total, amount, more));
+    let rows = rows.into_iter();
+    let _ =
+        writeln!(text, "Price: before, now, difference\n{}", rows.collect::<Vec<_>>().join("\n"));
+    for (when, total) in [("before", &bill.total.old), ("now", &bill.total.new)] {
+        if let Some(lacks) = total.lacks() {
+            let _ = writeln!(text, "{}: {}.", heading(when), lacks.says());
+        }
+    }
+    if bill.currency.old != bill.currency.new {
+        text.push_str("The two plans are priced in different currencies.\n");
+    }
+    if bill.more_to_pay().is_none() {
+        text.push_str("So the difference to pay is not known.\n");
+    }
+}
+
+/// A line with how much of it there was and is.
+fn priced(line: &LineChange) -> String {
+    let times = |minutes: Option<i64>, much: Option<Quantity>| match (minutes, much) {
+        (Some(minutes), _) => format!("{minutes} min"),
+        (None, much) => much.map_or_else(|| UNKNOWN.to_owned(), quantity),
+    };
+    let old = times(line.minutes.old, line.quantity.old);
+    let new = times(line.minutes.new, line.quantity.new);
+    if old == new { line.name.clone() } else { format!("{}: {old}, now {new}", line.name) }
+}
+
 fn section(text: &mut String, heading: &str, rows: impl Iterator<Item = String>) {
     let rows: Vec<String> = rows.collect();
-    if rows.is_empty() {
-        let _ = writeln!(text, "{heading}: unchanged\n");
-        return;
+    if !rows.is_empty() {
+        let _ = writeln!(text, "{heading}\n{}\n", rows.join("\n"));
     }
-    let _ = writeln!(text, "{heading}\n{}\n", rows.join("\n"));
 }
 
 fn counted(it: &Counted) -> String {

@@ -5,14 +5,14 @@ use std::path::Path;
 
 use serde_json::json;
 use wirewend::plan::{self, Labels, Plan};
-use wirewend::takeoff::{CutPlan, CutSource, SourceKind};
+use wirewend::takeoff::{CutPlan, CutSource, Slice, SourceKind};
 use wirewend::units::{Cents, Mm};
 
 use super::findings;
 use super::take_off::{CAUTION, TakenOff, money};
 
 /// Printed under every cut plan.
-const BEFORE_CUTTING: &str = "Marks run from the free end of each piece. Measure before cutting, and cut one trial leg first.\n";
+const BEFORE_CUTTING: &str = "Marks run from the free end of each piece; where a sheath bears metre marks, add the one at that end. Measure before cutting, and cut one trial leg first.\n";
 
 /// Plans the cuts of a plan, or only those still to be made.
 pub(super) fn run(path: &Path, left_only: bool, as_json: bool) -> Result<String, String> {
@@ -41,63 +41,93 @@ pub(super) fn run(path: &Path, left_only: bool, as_json: bool) -> Result<String,
 }
 
 fn cable(text: &mut String, plan: &Plan, marks: &Labels, cuts: &CutPlan) {
-    let count: usize = cuts.sources.iter().map(|source| source.cuts.len()).sum();
-    let _ = writeln!(text, "{}: {count} cuts, {} m", cuts.cable, metres(cuts.cut.value));
-    for source in &cuts.sources {
-        drawn(text, plan, marks, source);
-    }
-    for piece in &cuts.uncut {
-        let (from, to) = (marks.end(piece.from), marks.end(piece.to));
-        let length = metres(piece.length);
-        let _ = writeln!(text, "  not cut: {from} to {to}, {length} m: nothing holds it");
-    }
-    if cuts.sources.is_empty() {
-        text.push('\n');
-        return;
-    }
-    let price = match &cuts.price {
-        Some(price) => format!(" for {}", money(plan, price.value)),
-        None => ", not every drum has a price".to_owned(),
+    let slices = cuts.in_order();
+    let all: Mm = slices.iter().map(|slice| slice.piece.length).sum();
+    let told = if cuts.sources.is_empty() {
+        let legs = if slices.len() == 1 { "1 leg" } else { &format!("{} legs", slices.len()) };
+        format!("nothing in stock to cut {legs} from, {} m", metres(all))
+    } else {
+        format!("{} cuts, {} m", slices.len(), metres(all))
     };
-    let _ = writeln!(
-        text,
-        "  to buy {} m{price}; scrap {} m; left over to keep {} m\n  {}\n",
-        metres(cuts.bought.value),
-        metres(cuts.scrap.value),
-        metres(cuts.left_over.value),
-        quality(plan, cuts),
-    );
+    let _ = writeln!(text, "{}: {told}", cuts.cable);
+    let same = |a: &Slice<'_>, b: &Slice<'_>| {
+        a.source.map(|source| &source.name) == b.source.map(|source| &source.name)
+    };
+    for slices in slices.chunk_by(same) {
+        match (slices[0].source, &cuts.to_buy.by_the_metre) {
+            (Some(source), _) => drawn(text, source),
+            (None, Some(some)) => {
+                let (buy, cuts) = (metres(some.buy.value), metres(some.cuts));
+                let _ = writeln!(
+                    text,
+                    "\n  by the metre, {buy} m: no drum or off-cut holds these {cuts} m; in one length, or a piece for each"
+                );
+            }
+            (None, None) => text.push_str("\n  no length\n"),
+        }
+        let _ = writeln!(text, "    from m      cut at m  length m  leg     from      to");
+        slices.iter().for_each(|slice| one(text, plan, marks, slice));
+    }
+    text.push_str("\n  ");
+    text.push_str(&to_buy(plan, cuts));
+    if !cuts.sources.is_empty() {
+        let _ = write!(text, "\n  {}", quality(plan, cuts));
+    }
+    text.push_str("\n\n");
 }
 
-fn drawn(text: &mut String, plan: &Plan, marks: &Labels, source: &CutSource) {
-    let what = match &source.what {
-        SourceKind::OffCut { label, index } if label.is_empty() => {
-            format!("off-cut {}", index + 1)
-        }
-        SourceKind::OffCut { label, .. } => format!("off-cut \"{label}\""),
-        SourceKind::Drum { number, .. } => format!("new drum {number}"),
+/// What to buy, what it costs, and what is left of it.
+fn to_buy(plan: &Plan, cuts: &CutPlan) -> String {
+    let mut told: Vec<String> = Vec::new();
+    for kind in &cuts.to_buy.drums {
+        told.push(format!("{} × {} m", kind.names.len(), metres(kind.length)));
+    }
+    if let Some(some) = &cuts.to_buy.by_the_metre {
+        let waste = metres(cuts.to_buy.waste());
+        told.push(format!("{} m by the metre, {waste} m of it for waste", metres(some.buy.value)));
+    }
+    let price = match &cuts.price {
+        _ if cuts.to_buy.drums.is_empty() => String::new(),
+        Some(price) => format!("; drums for {}", money(plan, price.value)),
+        None => "; not every drum has a price".to_owned(),
     };
+    let told = if told.is_empty() { "nothing".to_owned() } else { told.join(", ") };
+    // Where nothing is cut into, nothing is left of it either.
+    let left = if cuts.sources.is_empty() {
+        String::new()
+    } else {
+        let (scrap, keep) = (metres(cuts.scrap.value), metres(cuts.left_over.value));
+        format!("; scrap {scrap} m; left over to keep {keep} m")
+    };
+    format!("to buy: {told}{price}{left}")
+}
+
+fn drawn(text: &mut String, source: &CutSource) {
     let fate = match (source.left > Mm::ZERO, source.keep) {
         (false, _) => "nothing left".to_owned(),
         (true, true) => format!("{} m left to keep", metres(source.left)),
         (true, false) => format!("{} m scrap", metres(source.left)),
     };
-    let _ = writeln!(text, "\n  {what}, {} m: {fate}\n  {}", metres(source.length), bar(source));
-    let _ = writeln!(text, "    cut at m  length m  leg     from      to");
-    for cut in &source.cuts {
-        let circuit = plan.circuits.get(&cut.piece.circuit);
-        let number = |circuit| marks.leg(circuit, cut.piece.leg);
-        let _ = writeln!(
-            text,
-            "    {:>8}  {:>8}  {:<7} {:<9} {:<9}{}",
-            metres(cut.at),
-            metres(cut.piece.length),
-            circuit.map_or_else(String::new, number),
-            marks.end(cut.piece.from),
-            marks.end(cut.piece.to),
-            if cut.piece.done { " done, as measured" } else { "" },
-        );
-    }
+    let new = if matches!(source.what, SourceKind::Drum { .. }) { " (new)" } else { "" };
+    let (name, length) = (&source.name, metres(source.length));
+    let _ = writeln!(text, "\n  {name}{new}, {length} m: {fate}\n  {}", bar(source));
+}
+
+fn one(text: &mut String, plan: &Plan, marks: &Labels, slice: &Slice<'_>) {
+    let piece = slice.piece;
+    let circuit = plan.circuits.get(&piece.circuit);
+    let number = |circuit| marks.leg(circuit, piece.leg);
+    let _ = writeln!(
+        text,
+        "    {:>8} to {:>8}  {:>8}  {:<7} {:<9} {:<9}{}",
+        metres(slice.from),
+        metres(slice.to),
+        metres(piece.length),
+        circuit.map_or_else(String::new, number),
+        marks.end(piece.from),
+        marks.end(piece.to),
+        if piece.done { " done, as measured" } else { "" },
+    );
 }
 
 /// How many characters a full drum or off-cut is drawn with.

@@ -8,11 +8,11 @@ use wirewend::draft::{Draft, DraftOptions, Reason, draft};
 use wirewend::plan::{Finding, Plan, Severity, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
-use wirewend::store::{self, Import, ImportOptions, NoteKind};
+use wirewend::store::{Import, ImportOptions, NoteKind};
 use wirewend::units::{Mm, Watch};
-use wirewend::{checks, plan};
 
 use super::job::Job;
+use super::keep::{self, Source};
 
 /// Printed under every summary.
 const CAUTION: &str = "\
@@ -26,14 +26,14 @@ pub(super) fn run(
     to: &Path,
     options: &DraftOptions,
     drawing: &ImportOptions,
-    as_json: bool,
+    (as_json, replace): (bool, bool),
 ) -> Result<String, String> {
-    let (drawn, notes) = read(path, drawing)?;
+    let (drawn, notes, source) = read(path, drawing)?;
     let drafted = draft(drawn, &RuleBook::shipped(), options)
         .map_err(|error| format!("{}: {error}", path.display()))?;
-    store::write_file(&drafted.plan, to).map_err(|error| error.to_string())?;
+    let kept = keep::write(&drafted.plan, to, source.as_ref(), replace)?;
     let job = Job::of(drafted.plan.clone());
-    let found = findings(&job);
+    let found = job.findings();
     if as_json {
         let value = json!({
             "draft": drafted, "layout_notes": notes, "findings": found, "caution": CAUTION,
@@ -42,15 +42,18 @@ pub(super) fn run(
             .map(|text| text + "\n")
             .map_err(|error| error.to_string());
     }
-    Ok(page(path, to, &drafted, &job, &notes, &found))
+    Ok(page(path, (to, &kept), &drafted, &job, &notes, &found))
 }
 
-/// A plan, or else a layout or drawing; with what the reader had to say about
-/// that.
-pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<String>), String> {
+/// A plan and its file, or else a layout or drawing, with what the reader had to
+/// say about that.
+pub(super) fn read(
+    path: &Path,
+    drawing: &ImportOptions,
+) -> Result<(Plan, Vec<String>, Option<Source>), String> {
     let is_plan = path.extension().is_some_and(|ending| ending == "wend");
     if is_plan {
-        return store::read_file(path).map(|plan| (plan, Vec::new())).map_err(|e| e.to_string());
+        return keep::read(path).map(|(plan, source)| (plan, Vec::new(), Some(source)));
     }
     let Import { plan, report } = super::import::read(path, drawing, &Watch::default())?;
     let (unit, report) = (report.unit, report.layout);
@@ -70,36 +73,18 @@ pub(super) fn read(path: &Path, drawing: &ImportOptions) -> Result<(Plan, Vec<St
             .filter(|note| told.contains(&note.part.as_str()))
             .map(|note| format!("{}: {}", note.part, note.message)),
     );
-    Ok((plan, notes))
-}
-
-/// What the drawing, the routing and the checks have to say.
-pub(super) fn findings(job: &Job) -> Vec<Finding> {
-    let rules = RuleBook::shipped();
-    let checked = checks::check(&job.plan, &job.runs, &job.lengths, &rules);
-    let all = plan::review(&job.plan)
-        .into_iter()
-        .chain(job.runs.findings.iter().cloned())
-        .chain(checked.findings);
-    let mut found: Vec<Finding> = Vec::new();
-    for finding in all {
-        if !found.iter().any(|one| (one.code, one.subject) == (finding.code, finding.subject)) {
-            found.push(finding);
-        }
-    }
-    found.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    found
+    Ok((plan, notes, None))
 }
 
 fn page(
     path: &Path,
-    to: &Path,
+    (to, kept): (&Path, &str),
     drafted: &Draft,
     job: &Job,
     notes: &[String],
     found: &[Finding],
 ) -> String {
-    let mut text = format!("{} drafted into {}\n", path.display(), to.display());
+    let mut text = format!("{} drafted into {}\n{kept}", path.display(), to.display());
     for note in notes {
         let _ = writeln!(text, "  {note}");
     }

@@ -4,14 +4,26 @@ use std::io::Read as _;
 use std::path::Path;
 
 use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
-use wirewend::units::Watch;
+use wirewend::units::{Mm, Watch};
+
+use super::corners;
 
 /// Imports a file and writes the plan; what became of it, in words.
-pub(super) fn run(file: &Path, to: &Path, options: &ImportOptions) -> Result<String, String> {
-    let import = read(file, options, &Watch::default())?;
-    store::write_file(&import.plan, to).map_err(|error| error.to_string())?;
+pub(super) fn run(
+    file: &Path,
+    to: &Path,
+    options: &ImportOptions,
+    close: Option<Mm>,
+    replace: bool,
+) -> Result<String, String> {
+    let mut import = read(file, options, &Watch::default())?;
+    let corners = match close {
+        Some(most) => corners::close(&mut import.plan, most)?,
+        None => corners::left(&import.plan, Some("--close MM closes those up to so wide")),
+    };
+    let kept = super::keep::write(&import.plan, to, None, replace)?;
     Ok(format!(
-        "{}: {}{}\nLook it over before you build on it: no file says what is in a wall.\n",
+        "{}: {}{corners}{}\n{kept}Look it over before you build on it: no file says what is in a wall.\n",
         file.display(),
         import.report,
         to.display()

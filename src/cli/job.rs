@@ -1,7 +1,9 @@
 //! A plan with everything that is computed from it.
 
+use wirewend::checks;
 use wirewend::lengths::{self, Lengths};
-use wirewend::plan::Plan;
+use wirewend::plan::{Finding, Plan};
+use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Runs};
 use wirewend::space::Space;
@@ -19,5 +21,12 @@ impl Job {
         let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
         let lengths = lengths::measure(&plan, &runs);
         Self { plan, runs, lengths }
+    }
+
+    /// All that is to be said of it by the shipped rules.
+    pub(super) fn findings(&self) -> Vec<Finding> {
+        let rules = RuleBook::shipped();
+        let checked = checks::check(&self.plan, &self.runs, &self.lengths, &rules);
+        checks::everything(&self.plan, &self.runs, &checked, &[])
     }
 }

@@ -4,15 +4,20 @@ mod as_built;
 mod asked;
 mod check;
 mod compare;
+mod corners;
+mod costing;
 mod cuts;
 mod draft;
 mod findings;
 pub(crate) mod import;
+mod issue;
 mod job;
+pub(crate) mod keep;
 mod named;
 mod open;
 mod options;
 pub(crate) mod papers;
+mod renumber;
 mod runs;
 mod sample;
 mod sheet;
@@ -21,10 +26,11 @@ mod take_off;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use asked::{Asked, OfDrawing, regime};
+use asked::{Asked, OfDrawing, gap, regime};
 use clap::{CommandFactory, Parser, Subcommand};
 use wirewend::plan::Regime;
 use wirewend::store;
+use wirewend::units::Mm;
 
 /// Plans a house rewire: routed cables and cut lengths from one drawing.
 ///
@@ -74,6 +80,16 @@ enum Command {
         /// Print the page of a finding's code instead.
         #[arg(long, value_name = "CODE")]
         explain: Option<String>,
+        /// Close corners that do not meet, with gaps of up to so many mm, and
+        /// check what comes of it.
+        #[arg(long, value_name = "MM", value_parser = gap(), requires = "to")]
+        close: Option<i64>,
+        /// The plan file to write with those corners closed.
+        #[arg(long, value_name = "PLAN", requires = "close")]
+        to: Option<PathBuf>,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long, requires = "to")]
+        replace: bool,
     },
     /// Make a plan of walls, openings and rooms from an IFC, DXF, SVG or
     /// GeoJSON file or a layout, and say what was left out.
@@ -83,8 +99,14 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         #[command(flatten)]
         drawing: OfDrawing,
+        /// Close corners that do not meet, with gaps of up to so many mm.
+        #[arg(long, value_name = "MM", value_parser = gap())]
+        close: Option<i64>,
     },
     /// Draft a plan from a bare layout: what goes where, on which circuit, and
     /// why. What was drawn already stays.
@@ -95,6 +117,9 @@ enum Command {
         /// The plan file to write.
         #[arg(long)]
         to: PathBuf,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
         #[command(flatten)]
         asked: Asked,
         #[command(flatten)]
@@ -130,21 +155,30 @@ enum Command {
         /// The file to write. Without it, to the standard output.
         #[arg(long)]
         to: Option<PathBuf>,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long, requires = "to")]
+        replace: bool,
     },
     /// Write every paper of a plan into a folder: sheets as SVG, the set as PDF,
     /// floor sheets as DXF, lists as CSV and as a workbook, the quote as a page
-    /// for a telephone.
+    /// for a telephone. The costing, which is not for the client, goes into
+    /// files of its own, internal-costing. What they call things is kept in the
+    /// plan file.
     Papers {
         /// The plan file.
         plan: PathBuf,
-        /// The folder.
+        /// The folder. Papers that were written there before are written anew.
         #[arg(long)]
         to: PathBuf,
+        /// Write over files of others too, and keep them beside the new ones.
+        #[arg(long)]
+        replace: bool,
         /// An earlier revision of the plan: what changed since then goes first.
         #[arg(long, value_name = "PLAN")]
         since: Option<PathBuf>,
         /// These papers alone: quote, floors, circuits, elevations, isometric, strips,
-        /// cards, order, board, tests, concealed, page (the quote for a telephone).
+        /// cards, order, board, tests, concealed, page (the quote for a telephone),
+        /// costing (internal).
         #[arg(long, value_name = "NAME", value_delimiter = ',')]
         only: Vec<String>,
         /// A picture of every sheet as well, of so many dots to the inch.
@@ -164,6 +198,9 @@ enum Command {
         /// The folder.
         #[arg(long, default_value = SAMPLE_FOLDER)]
         to: PathBuf,
+        /// Write over files of others too, and keep them beside the new ones.
+        #[arg(long)]
+        replace: bool,
     },
     /// Plan the cuts: which leg from which off-cut or drum, and where to cut.
     Cuts {
@@ -205,21 +242,47 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Price a plan by its own price book, line by line.
+    /// Price a plan by its own price book, as the client is told.
     Quote {
         /// The plan file.
         plan: PathBuf,
+        /// Every line instead, with what one costs, minutes and margin: not for the
+        /// client.
+        #[arg(long)]
+        internal: bool,
         /// Print as JSON, with the workings.
         #[arg(long)]
         json: bool,
     },
-    /// Say what changed from one plan to another: points, metres, materials,
-    /// work and price.
+    /// Give marks, circuits and legs their numbers anew, without gaps, and say
+    /// what is called otherwise: issued papers and lists no longer match, so
+    /// issue them again. Without --marks, --circuits or --legs, all of them.
+    Renumber {
+        /// The plan file.
+        plan: PathBuf,
+        /// The plan file to write; it may be the same.
+        #[arg(long, value_name = "PLAN")]
+        to: PathBuf,
+        #[command(flatten)]
+        what: renumber::Asked,
+        /// Write over a file that is there, and keep it beside the new one.
+        #[arg(long)]
+        replace: bool,
+        /// Print as JSON.
+        #[arg(long)]
+        json: bool,
+    },
+    /// Say what changed from one plan to another: everything drawn and set,
+    /// metres, materials, work and price.
     Compare {
         /// The plan file before.
         old: PathBuf,
         /// The plan file now.
         new: PathBuf,
+        /// With every line of the price that changed, and margin: not for the
+        /// client.
+        #[arg(long)]
+        internal: bool,
         /// Print as JSON.
         #[arg(long)]
         json: bool,
@@ -243,8 +306,9 @@ const SAMPLE_FOLDER: &str = "wirewend-out";
 pub(crate) fn run() -> ExitCode {
     let outcome = match Arguments::parse().command.unwrap_or(Command::Open { plan: None }) {
         Command::Check { explain: Some(code), .. } => check::explain(&code),
-        Command::Check { plan, json, rules, .. } => {
-            match check::run(&plan.unwrap_or_default(), rules.as_deref(), json) {
+        Command::Check { plan, json, rules, close, to, replace, .. } => {
+            let close = close.map(Mm::new).zip(to).map(|(most, to)| (most, to, replace));
+            match check::run(&plan.unwrap_or_default(), rules.as_deref(), json, close) {
                 Ok((text, true)) => {
                     print(&text);
                     return ExitCode::FAILURE;
@@ -253,29 +317,36 @@ pub(crate) fn run() -> ExitCode {
                 Err(text) => Err(text),
             }
         }
-        Command::Import { file, to, drawing } => import::run(&file, &to, &drawing.options()),
+        Command::Import { file, to, replace, drawing, close } => {
+            import::run(&file, &to, &drawing.options(), close.map(Mm::new), replace)
+        }
         Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
-        Command::Sample { to } => sample::run(&to, ""),
-        Command::Draft { layout, to, asked, drawing, json } => {
-            draft::run(&layout, &to, &asked.options(), &drawing.options(), json)
+        Command::Sample { to, replace } => sample::run(&to, "", replace),
+        Command::Draft { layout, to, replace, asked, drawing, json } => {
+            draft::run(&layout, &to, &asked.options(), &drawing.options(), (json, replace))
         }
         Command::Options { plan, asked, drawing, json } => {
             options::run(&plan, &asked.options(), &drawing.options(), json)
         }
-        Command::Sheet { plan, level, circuit, to } => {
-            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref())
+        Command::Sheet { plan, level, circuit, to, replace } => {
+            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref(), replace)
         }
-        Command::Papers { plan, to, since, only, png, rules, regime } => {
+        Command::Papers { plan, to, replace, since, only, png, rules, regime } => {
             let (since, rules) = (since.as_deref(), rules.as_deref());
-            papers::run(&plan, &to, &papers::Wanted { only: &only, png, since, rules, regime })
+            let only = &only;
+            let wanted = papers::Wanted { only, png, since, rules, regime, replace };
+            papers::run(&plan, &to, &wanted)
         }
         Command::Runs { plan, json } => runs::run(&plan, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
         Command::Measured { plan, one, how } => as_built::measured(&plan, &one, &how),
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
         Command::Materials { plan, json } => take_off::materials(&plan, json),
-        Command::Quote { plan, json } => take_off::quote(&plan, json),
-        Command::Compare { old, new, json } => compare::run(&old, &new, json),
+        Command::Quote { plan, internal, json } => take_off::quote(&plan, internal, json),
+        Command::Renumber { plan, to, what, replace, json } => {
+            renumber::run(&plan, &to, &what, (json, replace))
+        }
+        Command::Compare { old, new, internal, json } => compare::run(&old, &new, internal, json),
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {
             let mut script = Vec::new();

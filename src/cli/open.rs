@@ -26,6 +26,7 @@ fn without(plan: Option<&Path>, fallback: &Path, why: &str) -> Result<String, St
             "{why}, so {} cannot be shown; wirewend runs PLAN and wirewend sheet PLAN need none",
             plan.display()
         )),
-        None => sample::run(fallback, why),
+        None => sample::run(fallback, why, false)
+            .map_err(|error| format!("{error}: wirewend sample --replace, or --to FOLDER")),
     }
 }

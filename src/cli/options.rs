@@ -8,8 +8,9 @@ use wirewend::draft::{Compared, DraftOptions, compare, draft};
 use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
 use wirewend::store::ImportOptions;
+use wirewend::takeoff::Total;
 
-use super::take_off::plain;
+use super::take_off::{UNKNOWN, plain};
 
 /// Printed under the table.
 const CAUTION: &str = "\
@@ -24,7 +25,7 @@ pub(super) fn run(
     drawing: &ImportOptions,
     as_json: bool,
 ) -> Result<String, String> {
-    let (mut plan, _) = super::draft::read(path, drawing)?;
+    let (mut plan, ..) = super::draft::read(path, drawing)?;
     let rules = RuleBook::shipped();
     if plan.points.is_empty() {
         plan = draft(plan, &rules, options)
@@ -66,10 +67,10 @@ fn table(figures: &[Compared], plan: &Plan) -> String {
             (Some(drop), Some(number)) => format!("{drop:.1} (no {number})"),
             _ => "?".to_owned(),
         };
-        let price = match one.price {
-            None => "-".to_owned(),
-            Some(price) if one.is_priced_whole => plain(price),
-            Some(price) => format!("{}+", plain(price)),
+        let price = match &one.price {
+            Total::Whole(price) => plain(*price),
+            Total::Short { priced: Some(_), .. } => "incomplete".to_owned(),
+            Total::Short { priced: None, .. } => UNKNOWN.to_owned(),
         };
         let _ = writeln!(
             text,
@@ -93,15 +94,18 @@ fn table(figures: &[Compared], plan: &Plan) -> String {
     text
 }
 
+/// In what prices are, and what those that are no totals lack.
 fn about_prices(figures: &[Compared], currency: &str) -> String {
-    if figures.iter().all(|one| one.price.is_none()) {
+    if figures.iter().all(|one| one.price.priced().is_none()) {
         return "No price book in this plan, so no prices; put one in and ask again.\n".to_owned();
     }
-    let short = figures.iter().any(|one| one.price.is_some() && !one.is_priced_whole);
-    let more = "; + some lines have no price, see wirewend quote";
-    format!(
-        "Prices in {}, material, work, margin and tax{}.\n",
-        if currency.is_empty() { "the plan's currency" } else { currency },
-        if short { more } else { "" },
-    )
+    let currency = if currency.is_empty() { "the plan's currency" } else { currency };
+    let mut text = format!("Prices in {currency}, material, work, margin and tax.\n");
+    for one in figures {
+        if let Total::Short { priced: Some(sum), lacks } = &one.price {
+            let (option, says) = (one.option, lacks.says());
+            let _ = writeln!(text, "{option}: {says}; priced so far {}.", plain(*sum));
+        }
+    }
+    text
 }

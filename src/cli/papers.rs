@@ -4,26 +4,30 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
 
-use wirewend::checks::{check, expected_tests};
+use wirewend::checks::{check, everything, expected_tests, faults};
 #[cfg(feature = "window")]
 use wirewend::lengths::Lengths;
-#[cfg(feature = "window")]
-use wirewend::plan::Plan;
-use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
+use wirewend::plan::{CircuitId, LevelId, Plan, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
+use wirewend::runs::{Built, built};
 use wirewend::sheet::{
-    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets, csv,
-    cut_cards, cut_list, dxf, elevations, isometric, number_sheets, order_list, pdf, png,
-    point_list, quote_page, quote_sheets, reading_list, run_strips, set_out_list, svg, test_sheets,
-    variation_sheets, workbook,
+    FloorOptions, Floors, House, List, Scene, board_charts, cable_list, concealed_sheets,
+    costing_of_change, costing_sheets, cut_cards, cut_list, elevations, faults_in_words, isometric,
+    number_sheets, order_list, point_list, quote_page, quote_sheets, reading_list, run_strips,
+    say_faults, set_out_list, state_sheets, test_sheets, variation_sheets,
 };
 use wirewend::store;
-use wirewend::takeoff::{self, Choices, Revision, TakeOff, choices, compare, take_off};
+use wirewend::takeoff::{
+    self, Choices, ClientChoices, Revision, TakeOff, Variation, choices, compare, take_off,
+};
 use wirewend::units::Watch;
 
+pub(crate) mod write;
+
 use super::job::Job;
+use super::keep;
 
 /// The papers by name, in the order of the set.
 const NAMES: [&str; 11] = [
@@ -43,6 +47,11 @@ const NAMES: [&str; 11] = [
 /// The quote as a page for a telephone, by name.
 const PAGE: &str = "page";
 
+/// The costing by name. It is not for the client: it goes into files of its
+/// own, whose names say so, and is no part of `papers.pdf`.
+const COSTING: &str = "costing";
+const INTERNAL: &str = "internal-costing";
+
 /// What to write.
 pub(super) struct Wanted<'a> {
     /// These papers alone; all where it is empty.
@@ -55,16 +64,20 @@ pub(super) struct Wanted<'a> {
     pub(super) rules: Option<&'a Path>,
     /// Rules other than the plan says.
     pub(super) regime: Option<Regime>,
+    /// Whether files of others may be replaced.
+    pub(super) replace: bool,
 }
 
 /// Writes the papers of a plan into a folder and says what it wrote.
 pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<String, String> {
     for name in wanted.only {
-        if name != PAGE && !NAMES.contains(&name.as_str()) {
-            return Err(format!("no paper \"{name}\"; there are {}, {PAGE}", NAMES.join(", ")));
+        if ![PAGE, COSTING].contains(&name.as_str()) && !NAMES.contains(&name.as_str()) {
+            let names = NAMES.join(", ");
+            return Err(format!("no paper \"{name}\"; there are {names}, {PAGE}, {COSTING}"));
         }
     }
-    let mut plan = store::read_file(path).map_err(|error| error.to_string())?;
+    let (mut plan, source) = keep::read(path)?;
+    let drawn = plan.clone();
     if let Some(regime) = wanted.regime {
         plan.project.regime = regime;
     }
@@ -75,9 +88,17 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     let watch = Watch::default();
     let made = make(&job, before.as_ref(), &book, wanted.only, &watch);
     let made = made.ok_or("stopped before all was drawn")?;
+    // Before the papers: what goes out must never be called anything else.
+    let kept = super::issue::keep(path, (drawn, &source), &job.runs);
     let mut said = made.said.clone();
-    write(&made, folder, wanted.png, &mut said)?;
-    Ok(said)
+    let written = write::write(&made, &job.plan, folder, wanted.png, wanted.replace);
+    let written = written.map_err(|why| why.to_string())?;
+    said.push_str(&written.listed);
+    said.push_str(&written.told);
+    if let Some(words) = faults_in_words(made.faults) {
+        let _ = writeln!(said, "{words}: see wirewend check {}", path.display());
+    }
+    Ok(said + &kept)
 }
 
 /// Papers ready to be shown or written.
@@ -85,12 +106,24 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
 pub(crate) struct Papers {
     /// The sheets in their order, numbered, each with the name of its file.
     pub(crate) set: Vec<(String, Scene)>,
+    /// The same of what is not for the client: never among the others.
+    internal: Vec<(String, Scene)>,
     page: Option<String>,
     lists: Vec<List>,
     /// The job and what the set is.
     title: String,
     /// What was not drawn.
     pub(crate) said: String,
+    /// How many faults every one of them tells of.
+    pub(crate) faults: usize,
+}
+
+impl Papers {
+    /// Every sheet as the contractor looks at them, what is internal last.
+    #[cfg(feature = "window")]
+    pub(crate) fn shown(&self) -> impl Iterator<Item = &(String, Scene)> {
+        self.set.iter().chain(&self.internal)
+    }
 }
 
 /// Every paper of a plan that is routed and measured.
@@ -115,33 +148,48 @@ fn make(
     watch: &Watch,
 ) -> Option<Papers> {
     watch.begin(NAMES.len() + 1);
-    let house = House::new(&job.plan, &job.runs, &job.lengths);
+    let checked = check(&job.plan, &job.runs, &job.lengths, book);
+    let faults = faults(&everything(&job.plan, &job.runs, &checked, &[]));
+    let house = House::new(&job.plan, &job.runs, &job.lengths).with_faults(faults);
     let take_off = take_off(&job.plan, &job.runs, &job.lengths);
     let wants = |name: &str| only.is_empty() || only.iter().any(|one| one == name);
-    let choices = if wants("quote") || wants(PAGE) {
+    let choices = if ["quote", PAGE, COSTING].into_iter().any(wants) {
         choices(&job.plan, &take_off)
     } else {
         Choices { items: Vec::new(), quotes: Vec::new() }
     };
     let mut said = String::new();
-    let checked = check(&job.plan, &job.runs, &job.lengths, book);
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
-    let made = (&take_off, &choices, book);
+    let client = choices.for_client();
+    let made = (&take_off, &client, book);
     let mut set = papers(job, (&house, &mut floors), made, only, watch, &mut said)?;
-    if let Some(before) = before {
-        set.splice(0..0, numbered("variation", variation(before, job, &take_off)));
+    let mut internal = Vec::new();
+    if wants(COSTING) {
+        internal.extend(costing_sheets(&house, &take_off.quote, &choices));
     }
+    if let Some(before) = before {
+        let changes = variation(before, job, &take_off);
+        let sheets = variation_sheets(&before.plan, &job.plan, &changes.for_client());
+        set.splice(0..0, numbered("variation", sheets));
+        if wants(COSTING) {
+            internal.extend(costing_of_change(&before.plan, &job.plan, &changes));
+        }
+    }
+    let mut internal = numbered(INTERNAL, internal);
     apart(&mut set);
-    number(&mut set);
-    let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off, &choices));
+    let built = built(&job.plan, &job.runs);
+    number(&mut set, faults, &built);
+    number(&mut internal, faults, &built);
+    let page = wants(PAGE).then(|| quote_page(&house, &mut floors, &take_off.materials, &client));
     let mut lists = Vec::new();
     if only.is_empty() {
         let tests = expected_tests(&job.plan, &job.runs, &job.lengths, book);
-        lists.extend([cut_list(&house), point_list(&house), cable_list(&house)]);
+        let cuts = &take_off.cuts;
+        lists.extend([cut_list(&house, cuts), point_list(&house), cable_list(&house, cuts)]);
         lists.extend([reading_list(&house, &tests), set_out_list(&house)]);
     }
     let title = title(&job.plan.project.title, only);
-    Some(Papers { set, page, lists, title, said })
+    Some(Papers { set, internal, page, lists, title, said, faults })
 }
 
 /// The job, and which papers where not all.
@@ -150,58 +198,22 @@ fn title(job: &str, only: &[String]) -> String {
     if job.is_empty() { set } else { format!("{job}: {set}") }
 }
 
-fn number(set: &mut [(String, Scene)]) {
+/// Writes into the title blocks what is known once all sheets are drawn.
+fn number(set: &mut [(String, Scene)], faults: usize, built: &Built) {
     let mut scenes: Vec<Scene> = set.iter().map(|(_, scene)| scene.clone()).collect();
     number_sheets(&mut scenes);
+    say_faults(&mut scenes, faults);
+    state_sheets(&mut scenes, built);
     for (one, numbered) in set.iter_mut().zip(scenes) {
         one.1 = numbered;
     }
-}
-
-/// Writes papers into a folder and notes what it wrote.
-pub(crate) fn write(
-    papers: &Papers,
-    folder: &Path,
-    dots: Option<u16>,
-    said: &mut String,
-) -> Result<(), String> {
-    std::fs::create_dir_all(folder).map_err(|error| format!("{}: {error}", folder.display()))?;
-    let mut save = |name: &str, bytes: &[u8]| -> Result<(), String> {
-        let path = folder.join(name);
-        std::fs::write(&path, bytes).map_err(|error| format!("{}: {error}", path.display()))?;
-        let _ = writeln!(said, "{}", path.display());
-        Ok(())
-    };
-    for (name, scene) in &papers.set {
-        save(&format!("{name}.svg"), svg(scene).as_bytes())?;
-        if name.starts_with("floor") {
-            save(&format!("{name}.dxf"), &dxf(scene))?;
-        }
-        if let Some(dots) = dots {
-            save(&format!("{name}.png"), &png(scene, f64::from(dots))?)?;
-        }
-    }
-    if !papers.set.is_empty() {
-        let scenes: Vec<Scene> = papers.set.iter().map(|(_, scene)| scene.clone()).collect();
-        save("papers.pdf", &pdf(&scenes, &papers.title))?;
-    }
-    if let Some(page) = &papers.page {
-        save("quote.html", page.as_bytes())?;
-    }
-    for list in &papers.lists {
-        save(&format!("{}.csv", list.name), csv(list).as_bytes())?;
-    }
-    if !papers.lists.is_empty() {
-        save("lists.xlsx", &workbook(&papers.lists)?)?;
-    }
-    Ok(())
 }
 
 /// The sheets of the papers asked for, each with the name of its file.
 fn papers(
     job: &Job,
     (house, drawn): (&House<'_>, &mut Floors<'_>),
-    (take_off, choices, book): (&TakeOff, &Choices, &RuleBook),
+    (take_off, choices, book): (&TakeOff, &ClientChoices, &RuleBook),
     only: &[String],
     watch: &Watch,
     said: &mut String,
@@ -229,7 +241,7 @@ fn papers(
                 let scenes = match name {
                     "elevations" => elevations(house),
                     "strips" => run_strips(house),
-                    "cards" => cut_cards(house),
+                    "cards" => cut_cards(house, &take_off.cuts),
                     "order" => order_list(house, take_off),
                     "quote" => quote_sheets(house, drawn, choices),
                     "board" => board_charts(house),
@@ -327,9 +339,9 @@ fn numbered(name: &str, scenes: Vec<Scene>) -> Vec<(String, Scene)> {
 }
 
 /// What changed since an earlier revision.
-fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Vec<Scene> {
+fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Variation {
     let old = takeoff::take_off(&before.plan, &before.runs, &before.lengths);
-    let changes = compare(
+    compare(
         Revision {
             plan: &before.plan,
             runs: &before.runs,
@@ -337,6 +349,5 @@ fn variation(before: &Job, now: &Job, take_off: &TakeOff) -> Vec<Scene> {
             take_off: &old,
         },
         Revision { plan: &now.plan, runs: &now.runs, lengths: &now.lengths, take_off },
-    );
-    variation_sheets(&before.plan, &now.plan, &changes)
+    )
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 
 use serde_json::json;
 use wirewend::lengths::{LegLength, Lengths};
-use wirewend::plan::{self, Finding, Labels, Plan};
+use wirewend::plan::{self, Labels, Plan};
 use wirewend::runs::{Leg, LegRole, OrderMethod, Run, Runs};
 use wirewend::store;
 use wirewend::units::Mm;
@@ -24,15 +24,15 @@ pub(super) fn run(path: &Path, as_json: bool) -> Result<String, String> {
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
     let mut job = Job::of(plan);
     if as_json {
-        job.runs.findings = found(&mut job);
+        job.runs.findings = job.findings();
         return json_text(&job.runs, &job.lengths);
     }
     Ok(table(job))
 }
 
 /// The legs of every circuit, the cables, the findings and the cautions.
-pub(super) fn table(mut job: Job) -> String {
-    let all = found(&mut job);
+pub(super) fn table(job: Job) -> String {
+    let all = job.findings();
     let marks = plan::labels(&job.plan);
     let mut text = String::new();
     for (id, run) in &job.runs.circuits {
@@ -43,23 +43,6 @@ pub(super) fn table(mut job: Job) -> String {
     findings::print(&mut text, &all);
     text.push_str(CAUTION);
     text
-}
-
-/// What the drawing and the routing have to say, the worst first.
-fn found(job: &mut Job) -> Vec<Finding> {
-    let mut findings = plan::review(&job.plan);
-    findings.append(&mut job.runs.findings);
-    // The drawing's review and the routing both speak of a point that is not
-    // placed, a circuit without a board: one line is enough.
-    let mut seen = Vec::new();
-    findings.retain(|finding| {
-        let key = (finding.code, finding.subject);
-        let new = !seen.contains(&key);
-        seen.push(key);
-        new
-    });
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
-    findings
 }
 
 fn json_text(routed: &Runs, lengths: &Lengths) -> Result<String, String> {
@@ -82,6 +65,10 @@ fn circuit_table(
     let _ = writeln!(text, "  leg    from      to        for           route m   cut m");
     for (leg, length) in run.legs.iter().zip(measured) {
         leg_row(text, marks, circuit.number, leg, length);
+    }
+    if run.legs.is_empty() {
+        text.push_str("  no leg is routed\n\n");
+        return;
     }
     let total = |of: fn(&LegLength) -> Mm| measured.iter().map(of).sum::<Mm>();
     let _ = writeln!(
@@ -136,13 +123,13 @@ fn quality(run: &Run) -> String {
 }
 
 fn cable_table(text: &mut String, lengths: &Lengths) {
-    let _ = writeln!(text, "{:<32} {:>6} {:>9} {:>10}", "Cable", "pieces", "cut m", "order m");
+    let _ = writeln!(text, "{:<32} {:>6} {:>9} {:>12}", "Cable", "pieces", "cut m", "with waste m");
     for cable in &lengths.cables {
         let name = cable.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
         let (cut, order) = (metres(cable.cut), metres(cable.order.value));
-        let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>10}", cable.pieces);
+        let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>12}", cable.pieces);
     }
-    text.push('\n');
+    text.push_str("What to buy follows the stock: see the cuts.\n\n");
 }
 
 /// Metres with two decimals, exactly from whole millimetres and rounded up, as

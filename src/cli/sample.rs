@@ -5,10 +5,10 @@ use std::path::Path;
 
 use wirewend::plan::Plan;
 use wirewend::sheet::{FloorOptions, floor_sheet, svg};
-use wirewend::store;
+use wirewend::store::{self, Known, OwnFolder, SystemDisk};
 
 use super::job::Job;
-use super::runs;
+use super::{keep, runs};
 
 /// The sample house travels in the program, so that it runs from anywhere.
 const COTTAGE: &str = include_str!("../../fixtures/cottage.wend");
@@ -20,32 +20,42 @@ pub(super) fn plan() -> Result<Plan, String> {
 
 /// Writes the plan, its lengths and its sheets into a folder, and says so.
 /// `why` says why nothing better was done; it may be empty.
-pub(super) fn run(folder: &Path, why: &str) -> Result<String, String> {
-    let job = Job::of(plan()?);
-    std::fs::create_dir_all(folder).map_err(|e| format!("{}: {e}", folder.display()))?;
+pub(super) fn run(folder: &Path, why: &str, replace: bool) -> Result<String, String> {
+    let files = files(Job::of(plan()?))?;
+    let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
+    let mut to_be = |name: &str| {
+        let file = files.iter().find(|(other, _)| other == name);
+        file.map(|(_, text)| Known::of(text.as_bytes()))
+    };
+    let mut own = OwnFolder::open(&SystemDisk, folder, &names, replace, &mut to_be)
+        .map_err(|error| keep::refused(&error))?;
     let mut said = if why.is_empty() { String::new() } else { format!("{why}: ") };
     said.push_str("the sample house's sheets and lengths are written\n");
-    let mut save = |name: &str, text: &str| -> Result<(), String> {
-        let path = folder.join(name);
-        std::fs::write(&path, text).map_err(|e| format!("{}: {e}", path.display()))?;
-        let _ = writeln!(said, "  {}", path.display());
-        Ok(())
-    };
-    save("cottage.wend", COTTAGE)?;
-    for (id, level) in &job.plan.levels {
-        let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &FloorOptions::of(*id))
-            .map_err(|e| format!("{}: {e}", level.name))?;
-        save(&format!("floor-{id}.svg"), &svg(&scene))?;
-        for (circuit, drawn) in &job.plan.circuits {
-            let options = FloorOptions { circuit: Some(*circuit), ..FloorOptions::of(*id) };
-            let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options)
-                .map_err(|e| format!("{}, circuit {}: {e}", level.name, drawn.number))?;
-            save(&format!("floor-{id}-circuit-{}.svg", drawn.number), &svg(&scene))?;
-        }
+    for (name, text) in &files {
+        let written = own.write(name, text.as_bytes()).map_err(|error| keep::refused(&error))?;
+        let _ = write!(said, "  {}\n{}", folder.join(name).display(), keep::told(&written));
     }
-    save("lengths.txt", &runs::table(job))?;
+    own.close().map_err(|error| keep::refused(&error))?;
     said.push_str(
         "Your own plan: wirewend runs PLAN, wirewend sheet PLAN. More: wirewend --help\n",
     );
     Ok(said)
+}
+
+/// What is written, by name.
+fn files(job: Job) -> Result<Vec<(String, String)>, String> {
+    let mut files = vec![("cottage.wend".to_owned(), COTTAGE.to_owned())];
+    for (id, level) in &job.plan.levels {
+        let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &FloorOptions::of(*id))
+            .map_err(|e| format!("{}: {e}", level.name))?;
+        files.push((format!("floor-{id}.svg"), svg(&scene)));
+        for (circuit, drawn) in &job.plan.circuits {
+            let options = FloorOptions { circuit: Some(*circuit), ..FloorOptions::of(*id) };
+            let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options)
+                .map_err(|e| format!("{}, circuit {}: {e}", level.name, drawn.number))?;
+            files.push((format!("floor-{id}-circuit-{}.svg", drawn.number), svg(&scene)));
+        }
+    }
+    files.push(("lengths.txt".to_owned(), runs::table(job)));
+    Ok(files)
 }

@@ -2,13 +2,14 @@
 
 use std::path::Path;
 
-use wirewend::checks::check;
+use wirewend::checks::{check, everything, faults};
 use wirewend::plan::{Level, LevelId, Plan};
 use wirewend::rules::RuleBook;
-use wirewend::sheet::{FloorOptions, Floors, svg};
-use wirewend::store;
+use wirewend::sheet::{FloorOptions, Floors, say_faults, svg};
+use wirewend::store::{self, Manner, Replace, SystemDisk, put};
 
 use super::job::Job;
+use super::keep;
 use super::named::circuit_of;
 
 /// Draws one level, all circuits or one, into a file or to the output.
@@ -17,6 +18,7 @@ pub(super) fn run(
     level: Option<&str>,
     circuit: Option<&str>,
     to: Option<&Path>,
+    replace: bool,
 ) -> Result<String, String> {
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
     let options = FloorOptions {
@@ -26,11 +28,15 @@ pub(super) fn run(
     let job = Job::of(plan);
     let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
-    let scene = floors.sheet(&options).map_err(|error| error.to_string())?;
+    let mut scene = floors.sheet(&options).map_err(|error| error.to_string())?;
+    let found = everything(&job.plan, &job.runs, &checked, &[]);
+    say_faults(std::slice::from_mut(&mut scene), faults(&found));
     let text = svg(&scene);
     let Some(to) = to else { return Ok(text) };
-    std::fs::write(to, text).map_err(|error| format!("{}: {error}", to.display()))?;
-    Ok(format!("{}\n", to.display()))
+    let may = if replace { Replace::Anything } else { Replace::Nothing };
+    let written = put(&SystemDisk, to, text.as_bytes(), Manner::careful(may));
+    let written = written.map_err(|error| keep::refused(&error))?;
+    Ok(format!("{}\n{}", to.display(), keep::told(&written)))
 }
 
 /// A level by its id, its name or the number of its id; the only one where none

@@ -9,12 +9,11 @@ use wirewend::plan::{Finding, Plan};
 use wirewend::runs::Runs;
 use wirewend::store;
 use wirewend::takeoff::{
-    CutPlan, ItemGroup, LineGroup, Quantity, QuoteLine, Revision, TakeOff, cuts_left, take_off,
+    ClientSums, CutPlan, ItemGroup, Quantity, Revision, TakeOff, Total, cuts_left, take_off,
 };
-use wirewend::units::Cents;
+use wirewend::units::{Cents, Mm};
 
 use super::cuts::metres;
-use super::findings;
 use super::job::Job;
 
 /// Printed under everything that is taken off.
@@ -71,9 +70,7 @@ pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
     let mut text = String::new();
     text.push_str("Cable\n");
     for cuts in &job.take_off.cuts {
-        let (cut, bought) = (metres(cuts.cut.value), metres(cuts.bought.value));
-        let _ =
-            writeln!(text, "  {:<44} {cut:>9} m   to buy {bought:>9} m", cuts.cable.to_string());
+        let _ = writeln!(text, "  {:<44} {}", cuts.cable.to_string(), cable(cuts));
     }
     let mut group: Option<ItemGroup> = None;
     for item in &job.take_off.materials {
@@ -100,65 +97,68 @@ pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
     Ok(text)
 }
 
-/// Prices a plan, line by line.
-pub(super) fn quote(path: &Path, as_json: bool) -> Result<String, String> {
+/// What is cut of a cable, and what is bought for it.
+fn cable(cuts: &CutPlan) -> String {
+    let all: Mm = cuts.in_order().iter().map(|slice| slice.piece.length).sum();
+    let (all, buy) = (metres(all), metres(cuts.to_buy.metres()));
+    let none = if cuts.sources.is_empty() { ": nothing in stock to cut it from" } else { "" };
+    format!("{all:>9} m   to buy {buy:>9} m{none}")
+}
+
+/// Prices a plan as the client is told, or every line of it with what one costs.
+pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String, String> {
     let job = TakenOff::read(path)?;
-    let quote = &job.take_off.quote;
-    let said = &job.take_off.findings;
+    if internal {
+        return super::costing::text(&job, as_json);
+    }
+    let quote = job.take_off.quote.for_client();
     if as_json {
-        return json_text(&json!({ "quote": quote, "findings": said, "caution": CAUTION }));
+        return json_text(&json!({ "quote": quote, "caution": CAUTION }));
     }
     let mut text = String::new();
-    let mut group: Option<LineGroup> = None;
-    for line in &quote.lines {
-        if group != Some(line.group) {
-            group = Some(line.group);
-            let name = match line.group {
-                LineGroup::Cable => "cable",
-                LineGroup::Materials(group) => group.name(),
-                LineGroup::Labour => "work",
-            };
-            let _ = writeln!(text, "{}", heading(name));
-        }
-        quote_line(&mut text, line);
-    }
-    let mut sum = |what: &str, amount: Cents| {
-        let _ = writeln!(text, "{what:<72} {:>11}", plain(amount));
+    let of = |part: fn(&ClientSums) -> Cents| quote.total.priced().map(part);
+    let mut sum = |what: &str, amount: Option<Cents>| {
+        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), plain);
+        let _ = writeln!(text, "{what:<46} {amount:>11}");
     };
-    sum("Lines added up", quote.net.value);
-    sum(&format!("Margin, {} %", percent(job.plan.prices.margin_permille)), quote.margin.value);
-    sum(&format!("Tax, {} %", percent(job.plan.prices.tax_permille)), quote.tax.value);
-    sum(&format!("To pay, {}", quote.currency), quote.total.value);
-    if !quote.is_complete {
-        text.push_str("\nLines without a price are not in the sums.\n");
-    }
-    text.push('\n');
-    findings::print(&mut text, said);
+    sum("Cable and everything that is fitted", of(|sums| sums.materials));
+    sum("All the work", of(|sums| sums.work));
+    let tax = match quote.total.priced() {
+        Some(_) => format!("Tax, {} %", percent(quote.tax_permille)),
+        None => "Tax".to_owned(),
+    };
+    sum(&tax, of(|sums| sums.tax));
+    sum(&last(&quote.total, &quote.currency), of(|sums| sums.sum));
+    text.push_str(&short(&quote.total));
+    text.push_str("\nEvery line with its price: wirewend quote --internal.\n\n");
     text.push_str(CAUTION);
     Ok(text)
 }
 
-fn quote_line(text: &mut String, line: &QuoteLine) {
-    let how_much = match line.minutes {
-        Some(minutes) => format!("{} h", hours(minutes)),
-        None => quantity(line.quantity),
+/// In place of an amount that is not known.
+pub(super) const UNKNOWN: &str = "-";
+
+/// What stands in front of the last sum, with its currency.
+pub(super) fn last<T>(total: &Total<T>, currency: &str) -> String {
+    let says = match total {
+        Total::Whole(_) => "To pay",
+        Total::Short { priced: Some(_), .. } => "Priced so far, no total",
+        Total::Short { priced: None, .. } => "No total yet",
     };
-    let none = || "no price".to_owned();
-    let _ = writeln!(
-        text,
-        "  {:<46} {how_much:>11} {:>11} {:>11}",
-        line.name,
-        line.price.map_or_else(String::new, plain),
-        line.amount.map_or_else(none, plain),
-    );
+    format!("{says}, {currency}").trim_end_matches([',', ' ']).to_owned()
 }
 
-fn json_text(value: &serde_json::Value) -> Result<String, String> {
+/// Why there is no total; empty where there is one.
+pub(super) fn short<T>(total: &Total<T>) -> String {
+    total.lacks().map_or_else(String::new, |lacks| format!("\n{}.\n", heading(&lacks.says())))
+}
+
+pub(super) fn json_text(value: &serde_json::Value) -> Result<String, String> {
     let text = serde_json::to_string_pretty(value).map_err(|error| error.to_string())?;
     Ok(text + "\n")
 }
 
-fn heading(name: &str) -> String {
+pub(super) fn heading(name: &str) -> String {
     let mut letters = name.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
@@ -172,12 +172,12 @@ pub(super) fn quantity(quantity: Quantity) -> String {
 }
 
 /// Hours to two decimals, rounded up.
-fn hours(minutes: i64) -> String {
+pub(super) fn hours(minutes: i64) -> String {
     let hundredths = (minutes * 100 + 59).div_euclid(60);
     format!("{}.{:02}", hundredths.div_euclid(100), hundredths.rem_euclid(100))
 }
 
-fn percent(permille: u16) -> String {
+pub(super) fn percent(permille: u16) -> String {
     match permille % 10 {
         0 => permille.div_euclid(10).to_string(),
         tenth => format!("{}.{tenth}", permille.div_euclid(10)),

@@ -9,7 +9,7 @@ use crate::rules::RuleBook;
 use crate::runs::chain::Effort;
 use crate::runs::{Runs, Surrounding, route};
 use crate::space::Space;
-use crate::takeoff::take_off;
+use crate::takeoff::{Total, take_off};
 use crate::units::{Cents, Csa, Mm};
 
 /// What a way of wiring comes to.
@@ -25,11 +25,9 @@ pub struct Compared {
     pub cut: Mm,
     /// In chases in masonry or concrete, mm.
     pub chase: Mm,
-    /// What it costs by the plan's price book, margin and tax included. None:
-    /// the plan has no price book, or nothing of this is in it.
-    pub price: Option<Cents>,
-    /// Whether everything has a price; where not, `price` is short.
-    pub is_priced_whole: bool,
+    /// What it costs by the plan's price book, margin and tax included, where
+    /// that is known.
+    pub price: Total<Cents>,
     /// The greatest volt drop, percent; None where none could be worked out.
     pub volt_drop_percent: Option<f64>,
     /// The number of the circuit with that drop.
@@ -98,15 +96,13 @@ fn figures(
         .filter_map(|(id, figures)| Some((figures.volt_drop_percent?, plan.circuits.get(id)?)));
     let worst_drop = drops.max_by(|a, b| a.0.total_cmp(&b.0));
     let quote = take_off(plan, &runs, &lengths).quote;
-    let is_priced = quote.lines.iter().any(|line| line.amount.is_some());
     Compared {
         question,
         option,
         circuits: plan.circuits.len(),
         cut: lengths.circuits.values().flatten().map(LegLength::cut_or_measured).sum(),
         chase: chase.map(|segment| segment.length).sum(),
-        price: is_priced.then_some(quote.total.value),
-        is_priced_whole: is_priced && quote.is_complete,
+        price: quote.total.map(|sums| sums.sum.value),
         volt_drop_percent: worst_drop.map(|(drop, _)| drop),
         volt_drop_circuit: worst_drop.map(|(_, circuit)| circuit.number),
         no_way,

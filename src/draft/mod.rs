@@ -123,6 +123,7 @@ pub fn draft_watched(
     if watch.is_stopped() {
         return Err(DraftError::Stopped);
     }
+    kit.plan.keep_marks();
     let summary = Summary::of(&kit.plan, dwellings.len());
     Ok(Draft { plan: kit.plan, reasons: kit.reasons, summary })
 }

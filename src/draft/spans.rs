@@ -2,7 +2,7 @@
 
 use super::kit::Kit;
 use super::survey::{Door, Span, Survey, real};
-use crate::plan::{Face, LevelId, RoomId, WallId};
+use crate::plan::{Face, LevelId, RoomId, RoomUse, WallId};
 use crate::units::{Mm, Point2};
 
 /// How far a box keeps from what.
@@ -143,6 +143,34 @@ pub(super) fn nearest(
         }
     }
     best.map(|best| best.1)
+}
+
+/// What of the free pieces of a bathroom's walls is outside the zones of its
+/// bath and shower, for a switch; of other rooms all of it.
+pub(super) fn dry(kit: &Kit<'_>, room: RoomId, spans: Vec<Span>) -> Vec<Span> {
+    let drawn = &kit.plan.rooms[&room];
+    if drawn.usage != RoomUse::Bathroom {
+        return spans;
+    }
+    let off = kit.clearance("bath_switch");
+    let is_dry = |span: &Span, along: i64| {
+        let at = seen(kit, span.wall, span.face, along);
+        !is_near_area(kit, drawn.level, at, &["bath", "shower"], off)
+    };
+    let mut pieces: Vec<Span> = Vec::new();
+    for span in spans {
+        let mut open = false;
+        for along in (span.from..=span.to).step_by(50) {
+            let was_open = open;
+            open = is_dry(&span, along);
+            match pieces.last_mut().filter(|_| was_open && open) {
+                Some(piece) => piece.to = along,
+                None if open => pieces.push(Span { from: along, to: along, ..span }),
+                None => {}
+            }
+        }
+    }
+    pieces
 }
 
 /// Places in the plan that sockets and switches keep away from in a room:

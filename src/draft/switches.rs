@@ -5,12 +5,13 @@ use super::gaps::Gap;
 use super::inner::Inner;
 use super::kit::Kit;
 use super::lights::clear_place;
-use super::spans::{Clear, nearest, seen, usable};
+use super::spans::{Clear, dry, nearest, seen, usable};
 use super::survey::{Door, Survey};
 use super::ways_in::{self, WayIn};
 use crate::plan::{
     Face, Family, OpeningKind, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId,
 };
+use crate::units::{Point2, Point3};
 
 /// Switches for the lights of every room that the draft lit.
 pub(super) fn set(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
@@ -136,7 +137,7 @@ pub(super) fn beside(
     height: crate::units::Mm,
 ) -> Option<Found> {
     let clear = Clear { corner: 60, door: 60, window: 80, at_windows: false };
-    let spans = usable(kit, survey, room, height, clear);
+    let spans = dry(kit, room, usable(kit, survey, room, height, clear));
     let own: Vec<_> =
         spans.iter().filter(|s| s.wall == door.wall && s.face == face).copied().collect();
     let off = kit.distance("switch_from_door");
@@ -182,12 +183,7 @@ pub(super) const fn other(face: Face) -> Face {
 /// On the ceiling inside the door, clear of lights.
 fn pull_cord(kit: &mut Kit<'_>, room: RoomId, door: &Door) -> Option<PointId> {
     let outline = kit.plan.rooms[&room].outline.clone();
-    let points = kit.added.get(&room).cloned().unwrap_or_default();
-    let others: Vec<_> = points
-        .iter()
-        .filter_map(|id| kit.plan.position(kit.plan.points[id].place.as_ref()?))
-        .map(crate::units::Point3::on_floor)
-        .collect();
+    let others = others(kit, room);
     let middle = seen(kit, door.wall, door.face, (door.from + door.to).div_euclid(2));
     let (nx, ny) = kit.plan.walls[&door.wall].normal(door.face);
     let at = super::outline::place(middle.0 + nx * 450.0, middle.1 + ny * 450.0)
@@ -203,18 +199,45 @@ fn pull_cord(kit: &mut Kit<'_>, room: RoomId, door: &Door) -> Option<PointId> {
     Some(id)
 }
 
+/// On the ceiling of a bathroom that has no free wall outside its zones; in any
+/// other room nothing.
+fn cord_instead(kit: &mut Kit<'_>, room: RoomId) -> Option<PointId> {
+    let drawn = &kit.plan.rooms[&room];
+    if drawn.usage != RoomUse::Bathroom || !kit.ceiling_carries(room) {
+        return None;
+    }
+    let outline = drawn.outline.clone();
+    let at = clear_place(&outline, &others(kit, room), &Inner::of(kit, room), 200.0, 400.0)?;
+    let id = kit.add_on_ceiling(room, PointKind::PullCord, at);
+    kit.reason(
+        Subject::Point(id),
+        "pull cord in the bathroom",
+        "no free wall outside the zones of its bath and shower",
+    );
+    Some(id)
+}
+
+/// Where the points are that were added in a room.
+fn others(kit: &Kit<'_>, room: RoomId) -> Vec<Point2> {
+    let points = kit.added.get(&room).into_iter().flatten();
+    let places = points.filter_map(|id| kit.plan.points[id].place);
+    places.filter_map(|place| kit.plan.position(&place)).map(Point3::on_floor).collect()
+}
+
 /// On the wall nearest to either end of an open side.
 fn at_gap(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, gap: &Gap) -> Option<PointId> {
     let height = kit.height(kit.plan.rooms[&room].level, "switch");
     let clear = Clear { corner: 100, door: 100, window: 100, at_windows: false };
-    let spans = usable(kit, survey, room, height, clear);
+    let spans = dry(kit, room, usable(kit, survey, room, height, clear));
     let off = |end: (f64, f64)| {
         let place = nearest(kit, &spans, height, end)?;
         let (x, y) = seen(kit, place.0, place.1, place.2);
         Some((libm::hypot(x - end.0, y - end.1), place))
     };
     let found = gap.ends.into_iter().filter_map(off);
-    let (_, place) = found.min_by(|one, two| one.0.total_cmp(&two.0))?;
+    let Some((_, place)) = found.min_by(|one, two| one.0.total_cmp(&two.0)) else {
+        return cord_instead(kit, room);
+    };
     let id = kit.add_on_wall(room, PointKind::Switch, place, height, 1);
     let beyond = kit.plan.rooms[&gap.beyond].name.clone();
     kit.reason(
@@ -234,9 +257,11 @@ fn anywhere(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) -> Option<PointId>
     let drawn = &kit.plan.rooms[&room];
     let height = kit.height(drawn.level, "switch");
     let clear = Clear { corner: 150, door: 100, window: 100, at_windows: false };
-    let spans = usable(kit, survey, room, height, clear);
-    let at = spans.first().map(|span| seen(kit, span.wall, span.face, span.from))?;
-    let place = nearest(kit, &spans, height, at)?;
+    let spans = dry(kit, room, usable(kit, survey, room, height, clear));
+    let first = spans.first().map(|span| seen(kit, span.wall, span.face, span.from));
+    let Some(place) = first.and_then(|at| nearest(kit, &spans, height, at)) else {
+        return cord_instead(kit, room);
+    };
     let id = kit.add_on_wall(room, PointKind::Switch, place, height, 1);
     kit.reason(
         Subject::Point(id),

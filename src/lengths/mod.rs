@@ -4,8 +4,10 @@
 mod basis;
 mod measure;
 mod memory;
+mod planned;
 mod result;
 
 pub use measure::{measure, measure_again};
 pub use memory::Memory;
+pub use planned::planned_legs;
 pub use result::{CableLength, LegLength, LegLengths, Lengths};

@@ -1,6 +1,6 @@
 //! What was built, entered beside what was planned.
 
-use super::{CircuitId, Edit, End, Measured, Plan, Reading, Status, Test};
+use super::{AsPlanned, CircuitId, Edit, End, Measured, Plan, Reading, Status, Test, is_day};
 use crate::units::Mm;
 
 /// A measured length to enter for a leg, or to take away.
@@ -18,6 +18,21 @@ pub struct LegEntry {
     pub by: String,
     /// The day, as `2026-11-25`; empty where nobody says.
     pub on: String,
+}
+
+/// A leg as it is planned: what a list that came back is held against.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PlannedLeg {
+    /// Its circuit.
+    pub circuit: CircuitId,
+    /// Its number as lists write it: `3.2`, `DB2 3.2`.
+    pub number: String,
+    /// One end.
+    pub from: End,
+    /// The other end.
+    pub to: End,
+    /// How long it is to be cut.
+    pub cut: Mm,
 }
 
 /// A reading to enter, or to take away.
@@ -41,10 +56,14 @@ pub enum ReadingEntry {
 pub enum Stage {
     /// Only what is meant to be built.
     Planned,
-    /// Measured lengths or readings are in it, and it is not yet called built.
+    /// Measured lengths or readings are in it, or it is called built and not
+    /// all of it was measured.
     InPart,
-    /// What was built, as its project says.
+    /// What was built: called so, and every leg measured. A plan by itself does
+    /// not know its legs; `runs::built` tells.
     AsBuilt,
+    /// What was planned, and built so as a person states.
+    AsPlanned,
 }
 
 impl Stage {
@@ -55,6 +74,7 @@ impl Stage {
             Self::Planned => "planned",
             Self::InPart => "as built in part",
             Self::AsBuilt => "as built",
+            Self::AsPlanned => "built as planned",
         }
     }
 }
@@ -77,16 +97,25 @@ impl Measured {
 }
 
 impl Plan {
-    /// How far it tells what was built.
+    /// How far it tells what was built, as far as that is known without its
+    /// legs: as built in part until every one of them was counted.
     #[must_use]
     pub fn stage(&self) -> Stage {
         match self.project.status {
-            Status::AsBuilt => Stage::AsBuilt,
+            Status::AsBuilt if self.as_planned().is_some() => Stage::AsPlanned,
+            Status::AsBuilt => Stage::InPart,
             Status::Planned if self.measured.is_empty() && self.readings.is_empty() => {
                 Stage::Planned
             }
             Status::Planned => Stage::InPart,
         }
+    }
+
+    /// Who states that all was built as planned; none without name and day.
+    #[must_use]
+    pub fn as_planned(&self) -> Option<&AsPlanned> {
+        let said = self.project.built_as_planned.as_ref();
+        said.filter(|said| !said.by.trim().is_empty() && is_day(&said.on))
     }
 
     /// The edit that enters measured lengths. A leg has no direction: from and

@@ -1,10 +1,11 @@
 //! From one plan to another as one edit.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::hash::Hash;
 
 use indexmap::IndexMap;
 
-use super::{Change, Edit, Plan};
+use super::{Change, Edit, End, Plan};
 
 impl Plan {
     /// The job without anything that is drawn: its names, habits, stock and
@@ -17,6 +18,7 @@ impl Plan {
             habits: self.habits,
             stock: self.stock.clone(),
             prices: self.prices.clone(),
+            kept: self.kept.issued(),
             next_id: self.next_id,
             ..Self::default()
         }
@@ -27,7 +29,7 @@ impl Plan {
     /// order. Equal things stay where they are in the order of drawing.
     ///
     /// `self` with this edit applied equals `to` but for the counter of ids,
-    /// which never goes back.
+    /// which never goes back, and what stood on issued papers, which stays.
     #[must_use]
     pub fn difference(&self, to: &Self) -> Edit {
         let mut edits = Vec::new();
@@ -62,7 +64,25 @@ impl Plan {
         if self.readings != to.readings {
             edits.push(Edit::Readings(to.readings.clone()));
         }
+        let marks = self.marks_to(to);
+        if !marks.is_empty() {
+            edits.push(Edit::Marks(marks));
+        }
         Edit::Many(edits)
+    }
+}
+
+impl Plan {
+    /// The marks, on no issued paper yet, that differ from another plan's.
+    fn marks_to(&self, to: &Self) -> Vec<(End, Option<String>)> {
+        let loose = |plan: &Self| -> BTreeMap<End, String> {
+            let marks = plan.kept.marks.iter().filter(|(_, mark)| mark.issued.is_none());
+            marks.map(|(text, mark)| (mark.of, text.clone())).collect()
+        };
+        let (from, to) = (loose(self), loose(to));
+        let ends: BTreeSet<&End> = from.keys().chain(to.keys()).collect();
+        let differ = ends.into_iter().filter(|end| from.get(*end) != to.get(*end));
+        differ.map(|end| (*end, to.get(end).cloned())).collect()
     }
 }
 

@@ -7,10 +7,12 @@ use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
 
 use super::limits::Beyond;
+use super::marking::MarksBefore;
 use super::{
     Allowances, Area, AreaId, Backdrop, Board, BoardId, Circuit, CircuitId, Control, ControlId,
-    Habits, Level, LevelId, Measured, Opening, OpeningId, Plan, Point, PointId, PriceBook, Project,
-    Reading, Reference, Riser, RiserId, Room, RoomId, Stock, Subject, Void, VoidId, Wall, WallId,
+    End, Habits, Kept, Level, LevelId, Measured, Opening, OpeningId, Plan, Point, PointId,
+    PriceBook, Project, Reading, Reference, Riser, RiserId, Room, RoomId, Stock, Subject, Void,
+    VoidId, Wall, WallId,
 };
 
 /// One change to one kind of thing.
@@ -58,6 +60,12 @@ pub enum Edit {
     Measured(Vec<Measured>),
     /// Sets the readings taken on site.
     Readings(Vec<Reading>),
+    /// Sets the marks of things, or takes them off, as far as no issued paper
+    /// says them: what goes with drawing something, and with undoing that.
+    Marks(Vec<(End, Option<String>)>),
+    /// Sets everything that is kept of names: what goes with issuing papers,
+    /// and with numbering on purpose.
+    Kept(Box<Kept>),
     /// All of them in this order, or none. What they name must be there only
     /// when all are done, so a circuit and its points can come together.
     Many(Vec<Edit>),
@@ -83,7 +91,9 @@ pub enum EditError {
 impl Plan {
     /// Changes the plan and returns the edit that changes it back: the same
     /// things in the same order of drawing. The counter of ids stays ahead of
-    /// every id ever drawn, and changing back does not lower it.
+    /// every id ever drawn, and changing back does not lower it. What is drawn
+    /// gets a mark that it keeps; changing back takes it off again, unless
+    /// papers that were issued say it.
     ///
     /// # Errors
     /// [`EditError`] where the plan would no longer hold together; then
@@ -93,22 +103,32 @@ impl Plan {
     /// Never: what was just changed can be changed back.
     pub fn apply(&mut self, edit: Edit) -> Result<Edit, EditError> {
         let next_id = self.next_id;
-        let result = self.change(edit).and_then(|back| match self.flaw() {
-            None => Ok(back),
-            Some(flaw) => {
-                self.change(back).expect("what was just changed can be changed back");
-                Err(match flaw {
-                    EditError::Unknown(reference) if self.has(reference.names) => {
-                        EditError::StillNamed(reference)
-                    }
-                    flaw => flaw,
-                })
+        let names = !edit.marks() && self.renames(&edit);
+        let first = if names { self.marks_kept() } else { Vec::new() };
+        match self.change_whole(edit) {
+            Ok(back) => {
+                let last = if names { self.marks_kept() } else { Vec::new() };
+                Ok(with_marks(last, back, first))
             }
-        });
-        if result.is_err() {
-            self.next_id = next_id;
+            Err(error) => {
+                self.set_marks(first);
+                self.next_id = next_id;
+                Err(error)
+            }
         }
-        result
+    }
+
+    /// All of a change or, where the plan would not hold together, nothing.
+    fn change_whole(&mut self, edit: Edit) -> Result<Edit, EditError> {
+        let back = self.change(edit)?;
+        let Some(flaw) = self.flaw() else { return Ok(back) };
+        self.change(back).expect("what was just changed can be changed back");
+        Err(match flaw {
+            EditError::Unknown(reference) if self.has(reference.names) => {
+                EditError::StillNamed(reference)
+            }
+            flaw => flaw,
+        })
     }
 
     /// The number for the next id of any kind. It stays the same until
@@ -149,6 +169,8 @@ impl Plan {
             Edit::Prices(new) => Edit::Prices(std::mem::replace(&mut self.prices, new)),
             Edit::Measured(new) => Edit::Measured(std::mem::replace(&mut self.measured, new)),
             Edit::Readings(new) => Edit::Readings(std::mem::replace(&mut self.readings, new)),
+            Edit::Marks(marks) => Edit::Marks(self.set_marks(marks)),
+            Edit::Kept(new) => Edit::Kept(std::mem::replace(&mut self.kept, *new).into()),
             Edit::Many(edits) => self.change_all(edits)?,
         })
     }
@@ -169,6 +191,14 @@ impl Plan {
         back.reverse();
         Ok(Edit::Many(back))
     }
+}
+
+/// What changes back an edit and the marks that were kept before and after it.
+fn with_marks(last: MarksBefore, back: Edit, first: MarksBefore) -> Edit {
+    if last.is_empty() && first.is_empty() {
+        return back;
+    }
+    Edit::Many(vec![Edit::Marks(last), back, Edit::Marks(first)])
 }
 
 /// An id whose number the plan's counter must stay ahead of.

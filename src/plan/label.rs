@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use indexmap::IndexMap;
 
-use super::{BoardId, Circuit, CircuitId, End, Plan, PointId};
+use super::{BoardId, Circuit, CircuitId, End, Mark, Plan, PointId};
 
 /// A unique mark for every point and board of a plan.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -81,22 +81,30 @@ pub fn circuits_by_board(plan: &Plan) -> Vec<(Option<BoardId>, Vec<CircuitId>)> 
     boards.map(fed).filter(|(_, circuits)| !circuits.is_empty()).collect()
 }
 
-/// Gives every point and board a mark: its own label where that is set and not
-/// yet taken, otherwise its kind's letters and a number counted in drawing
-/// order. Marks do not depend on room names, which change during a job.
+/// Gives every point and board a mark: its own label where that is set and
+/// nothing else's, by an earlier label or on issued papers; else the one that
+/// papers say, or that it was given when it was drawn; else its kind's letters
+/// and the first number that was never given, in drawing order. Marks do not
+/// depend on room names, which change during a job.
 #[must_use]
 pub fn labels(plan: &Plan) -> Labels {
-    let mut taken: BTreeSet<&str> = BTreeSet::new();
     let feeding: BTreeSet<BoardId> = plan.circuits.values().filter_map(|it| it.board).collect();
-    let mut labels = Labels { several: feeding.len() > 1, ..Labels::default() };
-    for (id, board) in &plan.boards {
-        if !board.label.is_empty() && taken.insert(&board.label) {
-            labels.boards.insert(*id, board.label.clone());
+    let mut marks: BTreeMap<End, &str> = BTreeMap::new();
+    let mut taken: BTreeSet<&str> = BTreeSet::new();
+    let things = || things(plan);
+    for (end, _, label) in things().filter(|(end, _, label)| may_wear(plan, *end, label)) {
+        if taken.insert(label) {
+            marks.insert(end, label);
         }
     }
-    for (id, point) in &plan.points {
-        if !point.label.is_empty() && taken.insert(&point.label) {
-            labels.points.insert(*id, point.label.clone());
+    let own = own_marks(plan);
+    for (end, letters, _) in things() {
+        let is_of_kind = |own: &Own<'_>| own.issued.is_some() || is_counted(own.text, letters);
+        if let Some(own) = own.get(&end).filter(|own| is_of_kind(own))
+            && !marks.contains_key(&end)
+            && taken.insert(own.text)
+        {
+            marks.insert(end, own.text);
         }
     }
     // Marks that are counted differ from each other: letters are letters only.
@@ -105,19 +113,56 @@ pub fn labels(plan: &Plan) -> Labels {
         let count = counts.entry(letters).or_insert(0);
         *count += 1;
         let mark = format!("{letters}{count}");
-        if !taken.contains(mark.as_str()) {
+        if !taken.contains(mark.as_str()) && !plan.kept.marks.contains_key(&mark) {
             return mark;
         }
     };
-    for id in plan.boards.keys() {
-        if !labels.boards.contains_key(id) {
-            labels.boards.insert(*id, next("DB"));
-        }
-    }
-    for (id, point) in &plan.points {
-        if !labels.points.contains_key(id) {
-            labels.points.insert(*id, next(point.kind.letters()));
-        }
+    let mut labels = Labels { several: feeding.len() > 1, ..Labels::default() };
+    for (end, letters, _) in things() {
+        let mark = marks.get(&end).map_or_else(|| next(letters), |mark| (*mark).to_owned());
+        match end {
+            End::Board(id) => labels.boards.insert(id, mark),
+            End::Point(id) => labels.points.insert(id, mark),
+        };
     }
     labels
+}
+
+/// Every board, then every point: with the letters of its kind and its label.
+pub(super) fn things(plan: &Plan) -> impl Iterator<Item = (End, &'static str, &str)> {
+    let boards = plan.boards.iter().map(|(id, it)| (End::Board(*id), "DB", it.label.as_str()));
+    let points = plan.points.iter();
+    let points = points.map(|(id, it)| (End::Point(*id), it.kind.letters(), it.label.as_str()));
+    boards.chain(points)
+}
+
+/// Whether a thing may be marked with the label that it has: not where it has
+/// none, or where papers that were issued call something else so.
+fn may_wear(plan: &Plan, end: End, label: &str) -> bool {
+    let is_free = |mark: &Mark| mark.issued.is_none() || mark.of == end;
+    !label.is_empty() && plan.kept.marks.get(label).is_none_or(is_free)
+}
+
+/// The mark that a thing without a label goes by.
+struct Own<'a> {
+    text: &'a str,
+    issued: Option<u32>,
+}
+
+/// The kept mark of each thing: what papers said latest, else what it was given.
+fn own_marks(plan: &Plan) -> BTreeMap<End, Own<'_>> {
+    let mut own: BTreeMap<End, Own<'_>> = BTreeMap::new();
+    for (text, mark) in &plan.kept.marks {
+        let is_later = own.get(&mark.of).is_none_or(|known| known.issued < mark.issued);
+        if is_later {
+            own.insert(mark.of, Own { text, issued: mark.issued });
+        }
+    }
+    own
+}
+
+/// Whether a mark is these letters and a number.
+fn is_counted(mark: &str, letters: &str) -> bool {
+    let digits = mark.strip_prefix(letters).unwrap_or("");
+    !digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit())
 }

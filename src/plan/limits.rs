@@ -4,7 +4,7 @@
 
 use std::fmt::{self, Arguments};
 
-use super::{AreaEffect, Circuit, Place, Plan, is_day};
+use super::{AreaEffect, Circuit, End, Place, Plan, is_day};
 use crate::units::{Angle, Cents, Mm, Point2};
 
 /// The largest amount of money, in the currency's smallest unit: a million of
@@ -18,6 +18,8 @@ const TURN: i32 = 360_000;
 const TEXT_MAX: usize = 10_000;
 /// The most things of one kind.
 const THINGS_MAX: usize = 100_000;
+/// The most names of one kind that are kept: what has gone stays among them.
+const KEPT_MAX: usize = 1_000_000;
 /// The most entries in a list within one thing, such as the corners of a room.
 const LIST_MAX: usize = 1000;
 /// The largest number of an id, far enough below `u32::MAX` that the counter
@@ -71,6 +73,7 @@ enum Bounded<'a> {
     Day(&'a str),
     List(usize),
     Things(usize),
+    Kept(usize),
     Id(u32),
 }
 
@@ -103,6 +106,7 @@ fn beyond(value: Bounded<'_>) -> Option<(String, String)> {
         }
         Bounded::List(length) => count(length, LIST_MAX),
         Bounded::Things(number) => count(number, THINGS_MAX),
+        Bounded::Kept(number) => count(number, KEPT_MAX),
         Bounded::Id(number) => (number > ID_MAX)
             .then(|| (format!("the number {number}"), format!("one up to {ID_MAX}"))),
     }
@@ -169,6 +173,7 @@ impl Walk<'_> {
         self.points(plan);
         self.steering(plan);
         self.books(plan);
+        self.kept(plan);
     }
 
     fn counts(&mut self, plan: &Plan) {
@@ -196,6 +201,29 @@ impl Walk<'_> {
         }
     }
 
+    fn kept(&mut self, plan: &Plan) {
+        let kept = &plan.kept;
+        for (field, count) in [
+            ("marks", kept.marks.len()),
+            ("circuits", kept.circuits.len()),
+            ("legs", kept.legs.len()),
+            ("issues", kept.issues.len()),
+        ] {
+            (self.0)(format_args!("kept.{field}"), Bounded::Kept(count));
+        }
+        for text in kept.marks.keys() {
+            (self.0)(format_args!("kept.marks"), Bounded::Text(text));
+        }
+        for leg in &kept.legs {
+            // Far enough below the end of numbers that new legs find theirs.
+            (self.0)(format_args!("kept.legs"), Bounded::Id(leg.number));
+        }
+        for (index, issue) in kept.issues.iter().enumerate() {
+            let at = format_args!("kept.issues[{index}]");
+            self.texts(at, [("revision", &issue.revision), ("date", &issue.date)]);
+        }
+    }
+
     fn ids(&mut self, plan: &Plan) {
         // A counter one past the largest id is as far as it goes.
         (self.0)(format_args!("next_id"), Bounded::Id(plan.next_id.saturating_sub(1)));
@@ -218,6 +246,11 @@ impl Walk<'_> {
                 ("notes", &project.notes),
             ],
         );
+        if let Some(said) = &project.built_as_planned {
+            let at = format_args!("project.built_as_planned");
+            self.texts(at, [("by", &said.by)]);
+            (self.0)(format_args!("{at}.on"), Bounded::Day(&said.on));
+        }
     }
 
     fn levels(&mut self, plan: &Plan) {
@@ -447,6 +480,24 @@ fn each_id(plan: &Plan, see: &mut dyn FnMut(Arguments<'_>, u32)) {
         };
     }
     each!(levels, voids, walls, openings, rooms, areas, risers, boards, circuits, points, controls);
+    // What has gone is named there, and no other thing may ever have its id.
+    let kept = &plan.kept;
+    let number = |end: End| match end {
+        End::Board(id) => id.0,
+        End::Point(id) => id.0,
+    };
+    for (text, mark) in &kept.marks {
+        see(format_args!("kept.marks.{text}.of"), number(mark.of));
+    }
+    for (index, one) in kept.circuits.iter().enumerate() {
+        see(format_args!("kept.circuits[{index}].circuit"), one.circuit.0);
+        see(format_args!("kept.circuits[{index}].board"), one.board.map_or(0, |id| id.0));
+    }
+    for (index, one) in kept.legs.iter().enumerate() {
+        for id in [one.circuit.0, number(one.from), number(one.to)] {
+            see(format_args!("kept.legs[{index}]"), id);
+        }
+    }
 }
 
 impl Plan {

@@ -10,6 +10,7 @@ mod as_built;
 mod backdrop;
 mod board;
 mod circuit;
+mod corners;
 mod day;
 mod difference;
 mod edit;
@@ -17,14 +18,18 @@ mod faces;
 mod finding;
 mod history;
 mod id;
+mod isolation;
+mod kept;
 mod label;
 mod level;
 mod limits;
+mod marking;
 mod place;
 mod point;
 mod project;
 mod reading;
 mod references;
+mod renumber;
 mod review;
 mod room;
 mod room_words;
@@ -36,12 +41,13 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 pub use allowances::{Allowances, Habits, WallZones};
-pub use as_built::{LegEntry, ReadingEntry, Stage};
+pub use as_built::{LegEntry, PlannedLeg, ReadingEntry, Stage};
 pub use backdrop::Backdrop;
 pub use board::{Board, Earthing, Supply};
 pub use circuit::{
     Cable, CableMake, Circuit, CircuitUse, Curve, Device, LoopAt, Pin, PinPlace, Spur, Way, Wiring,
 };
+pub use corners::{CornerError, OpenCorner, close_corner, close_corners, open_corners};
 pub use day::is_day;
 pub use edit::{Change, Edit, EditError};
 pub use faces::{Corner, Edge, FacePiece, Faces, Hand, SetOut, Shape, Span, faces};
@@ -51,14 +57,17 @@ pub use id::{
     AreaId, BoardId, CircuitId, ControlId, IdError, LevelId, OpeningId, PointId, RiserId, RoomId,
     VoidId, WallId,
 };
+pub use isolation::{Isolation, isolations};
+pub use kept::{Issue, Kept, KeptCircuit, KeptLeg, Mark};
 pub use label::{Labels, circuits_by_board, labels};
 pub use level::{Access, Joists, Level, Riser, Void, VoidKind};
 pub use limits::Beyond;
 pub use place::outline_holds;
 pub use point::{Control, End, Family, OnLevel, OnPost, OnWall, Place, Point, PointKind};
-pub use project::{Project, Regime, Status};
+pub use project::{AsPlanned, Project, Regime, Status};
 pub use reading::{Reading, Reads, Test};
 pub use references::Reference;
+pub use renumber::Renumber;
 pub use review::review;
 pub use room::{Area, AreaEffect, Plane, Room, RoomUse};
 pub use room_words::{RoomWord, room_word};
@@ -109,6 +118,9 @@ pub struct Plan {
     /// Readings taken on site.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub readings: Vec<Reading>,
+    /// What things are called for good.
+    #[serde(skip_serializing_if = "Kept::is_empty")]
+    pub kept: Kept,
     /// The number that the next id of any kind will carry.
     pub next_id: u32,
 }

@@ -25,10 +25,24 @@ pub struct Project {
     pub date: String,
     /// Whether this is what will be built, or what was.
     pub status: Status,
+    /// Who says that all was built as planned, where the status is as built and
+    /// not every leg was measured.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub built_as_planned: Option<AsPlanned>,
     /// Whose rules apply.
     pub regime: Regime,
     /// Anything else worth a line.
     pub notes: String,
+}
+
+/// A person's word that all was built as planned.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct AsPlanned {
+    /// Who says so.
+    pub by: String,
+    /// The day, as `2026-11-25`.
+    pub on: String,
 }
 
 /// Planned and as-built drawings are different documents.

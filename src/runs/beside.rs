@@ -122,3 +122,6 @@ fn entry(leg: usize, segment: &Segment) -> Entry {
 fn longest(entry: &Entry) -> usize {
     (0..3).max_by_key(|axis| entry.high[*axis] - entry.low[*axis]).unwrap_or(0)
 }
+
+#[cfg(test)]
+mod tests;

@@ -1,15 +1,17 @@
 //! One circuit: which ends its feed joins, in what order, and what hangs off it.
 
-use super::chain::spurs::hang;
-use super::chain::{Effort, Matrix, Shape, order};
+use super::chain::spurs::{Trunk, hang_within};
+use super::chain::{Effort, Matrix, Prescribed, Shape, order, order_within};
 use super::finder::{Finder, Ground};
 use super::house::House;
+use super::isolating::{Isolating, not_cut_off};
 use super::marks::Marks;
 use super::switching::{self, Switching};
 use super::unreached::Reasons;
 use super::{Leg, LegRole, Order, OrderMethod, Run};
 use crate::plan::{
-    Circuit, CircuitId, CircuitUse, End, Finding, Plan, PointId, Severity, Subject, Wiring,
+    Circuit, CircuitId, CircuitUse, End, Finding, Isolation, Plan, PointId, Severity, Subject,
+    Wiring, isolations,
 };
 use crate::space::{Key, Modes, Space, Terminal};
 use crate::units::Cost;
@@ -113,10 +115,7 @@ impl<'a> Work<'a> {
         Self { plan, marks, id, run: empty(), findings: Vec::new() }
     }
 
-    fn done(mut self, keys: Option<Vec<Vec<Key>>>) -> Routed {
-        for (leg, number) in self.run.legs.iter_mut().zip(1..) {
-            leg.number = number;
-        }
+    fn done(self, keys: Option<Vec<Vec<Key>>>) -> Routed {
         Routed { run: self.run, findings: self.findings, keys }
     }
 
@@ -246,13 +245,17 @@ impl<'a> Work<'a> {
             .map(|spur| spur.point)
             .collect();
         self.unhung(circuit, reached, &hung);
-        let feed: Vec<PointId> = reached
+        let mut feed: Vec<PointId> = reached
             .iter()
             .copied()
             .filter(|id| !switching.behind.contains(id) && !hung.contains(id))
             .collect();
+        let pairs = isolations(self.plan, reached);
+        let kept = self.kept(circuit, finder, &pairs, &feed, &hung);
+        let isolating = Isolating::of(circuit, &kept, &feed);
+        feed.retain(|id| !isolating.hangs(*id));
         if !feed.is_empty() {
-            self.feed(circuit, finder, board, &feed, effort);
+            self.feed(circuit, finder, board, &feed, &isolating, effort);
         }
         for spur in circuit.spurs.iter().filter(|spur| hung.contains(&spur.point)) {
             if spur.from != board && !self.run.order.ends.contains(&spur.from) {
@@ -261,7 +264,86 @@ impl<'a> Work<'a> {
             }
             self.leg(circuit, finder, LegRole::Spur, spur.from, End::Point(spur.point));
         }
+        for (by, loads) in &isolating.behind {
+            self.behind(circuit, finder, End::Point(*by), loads, effort);
+        }
         self.switch(circuit, finder, &switching);
+        self.not_cut_off(circuit, &pairs);
+    }
+
+    /// The isolating switches that can be heeded: what the electrician ordered
+    /// or hung by hand stays where it is.
+    fn kept(
+        &self,
+        circuit: &Circuit,
+        finder: &Finder<'_>,
+        pairs: &[Isolation],
+        feed: &[PointId],
+        hung: &[PointId],
+    ) -> Vec<Isolation> {
+        let by_hand = |id: PointId| {
+            let named = |end: End| end == End::Point(id);
+            circuit.order.contains(&id)
+                || circuit.spurs.iter().any(|spur| spur.point == id || named(spur.from))
+        };
+        let can = |pair: &&Isolation| {
+            let (by, load) = (End::Point(pair.by), End::Point(pair.load));
+            (feed.contains(&pair.by) || hung.contains(&pair.by))
+                && feed.contains(&pair.load)
+                && !by_hand(pair.load)
+                && finder.distance(by, load).is_some()
+        };
+        pairs.iter().filter(can).copied().collect()
+    }
+
+    /// What hangs behind an isolating switch, one after the other.
+    fn behind(
+        &mut self,
+        circuit: &Circuit,
+        finder: &Finder<'_>,
+        by: End,
+        loads: &[PointId],
+        effort: &Effort,
+    ) {
+        if !self.run.legs.iter().any(|leg| leg.from == by || leg.to == by) {
+            // The feed could not be joined up, and a finding says so.
+            return;
+        }
+        let ends: Vec<End> =
+            std::iter::once(by).chain(loads.iter().copied().map(End::Point)).collect();
+        let found = Matrix::new(&between(finder, &ends))
+            .ok()
+            .and_then(|matrix| order(&matrix, Shape::Open, &[], effort).ok());
+        // Each can be reached from the switch, if not from one another.
+        let legs: Vec<(End, End)> = match found {
+            Some(found) => {
+                found.sequence.windows(2).map(|pair| (ends[pair[0]], ends[pair[1]])).collect()
+            }
+            None => ends[1..].iter().map(|load| (by, *load)).collect(),
+        };
+        for (from, to) in legs {
+            self.leg(circuit, finder, LegRole::Spur, from, to);
+        }
+    }
+
+    /// Says what has mains otherwise than through its isolating switch.
+    fn not_cut_off(&mut self, circuit: &Circuit, pairs: &[Isolation]) {
+        let ring: &[End] = if circuit.wiring == Wiring::Ring { &self.run.order.ends } else { &[] };
+        for pair in not_cut_off(&self.run.legs, ring, pairs) {
+            let (load, by) = (self.marks.point(pair.load), self.marks.point(pair.by));
+            let text = format!(
+                "{load} on circuit {} has mains otherwise than through {by}, which is to cut it off",
+                circuit.number
+            );
+            let mend = "take it out of the circuit's order and spurs, so that it is wired behind its switch, or put the switch first";
+            self.find(
+                "not-behind-isolator",
+                Severity::Warning,
+                Subject::Point(pair.load),
+                text,
+                mend,
+            );
+        }
     }
 
     /// Says which points cannot hang where they should.
@@ -286,24 +368,23 @@ impl<'a> Work<'a> {
         finder: &Finder<'_>,
         board: End,
         feed: &[PointId],
+        isolating: &Isolating,
         effort: &Effort,
     ) {
         let ends: Vec<End> =
             std::iter::once(board).chain(feed.iter().copied().map(End::Point)).collect();
-        let rows: Vec<Vec<_>> = ends
-            .iter()
-            .map(|from| {
-                ends.iter()
-                    .map(|to| if from == to { None } else { finder.distance(*from, *to) })
-                    .collect()
-            })
-            .collect();
-        let prefix: Vec<usize> = circuit
-            .order
-            .iter()
-            .filter_map(|id| feed.iter().position(|other| other == id).map(|index| index + 1))
-            .collect();
-        if let Err(problem) = self.arrange(circuit, finder, &ends, &rows, &prefix, effort) {
+        let rows = between(finder, &ends);
+        let index = |id: &PointId| feed.iter().position(|other| other == id).map(|index| index + 1);
+        let pair = |one: &Isolation| Some((index(&one.by)?, index(&one.load)?));
+        let asked = Asked {
+            prescribed: Prescribed {
+                first: circuit.order.iter().filter_map(index).collect(),
+                last: None,
+                before: isolating.in_order.iter().filter_map(pair).collect(),
+            },
+            bare: isolating.behind.iter().filter_map(|(by, _)| index(by)).collect(),
+        };
+        if let Err(problem) = self.arrange(circuit, finder, &ends, &rows, &asked, effort) {
             self.find(
                 "no-order",
                 Severity::Fault,
@@ -326,7 +407,7 @@ impl<'a> Work<'a> {
         finder: &Finder<'_>,
         ends: &[End],
         rows: &[Vec<Option<super::Distance>>],
-        prefix: &[usize],
+        asked: &Asked,
         effort: &Effort,
     ) -> Result<(), String> {
         let matrix = Matrix::new(rows).map_err(|error| error.to_string())?;
@@ -339,7 +420,10 @@ impl<'a> Work<'a> {
             }
             // What others are to hang off must stay in the trunk.
             Wiring::ChainWithSpurs if circuit.spurs.is_empty() => {
-                let hung = hang(&matrix, shape, prefix, effort).map_err(|e| e.to_string())?;
+                let Prescribed { first, before, .. } = &asked.prescribed;
+                let within = Trunk { first, before, bare: &asked.bare };
+                let hung =
+                    hang_within(&matrix, shape, &within, effort).map_err(|e| e.to_string())?;
                 spurs = hung.spurs;
                 // The trunk is the best order of its own points, or close to it.
                 let part: Vec<Vec<_>> = hung
@@ -347,16 +431,18 @@ impl<'a> Work<'a> {
                     .iter()
                     .map(|a| hung.trunk.iter().map(|b| rows[*a][*b]).collect())
                     .collect();
-                let fixed: Vec<usize> = (1..=prefix.len()).collect();
                 let matrix = Matrix::new(&part).map_err(|error| error.to_string())?;
-                let trunk = order(&matrix, shape, &fixed, effort).map_err(|e| e.to_string())?;
+                let within = asked.in_trunk(&hung.trunk, &spurs);
+                let trunk =
+                    order_within(&matrix, shape, &within, effort).map_err(|e| e.to_string())?;
                 let sequence: Vec<usize> =
                     trunk.sequence.iter().map(|index| hung.trunk[*index]).collect();
                 self.note(ends, &sequence, trunk.cost, trunk.bound, trunk.method);
                 sequence
             }
             Wiring::Chain | Wiring::Ring | Wiring::ChainWithSpurs => {
-                let best = order(&matrix, shape, prefix, effort).map_err(|e| e.to_string())?;
+                let best = order_within(&matrix, shape, &asked.prescribed, effort)
+                    .map_err(|e| e.to_string())?;
                 self.note(ends, &best.sequence, best.cost, best.bound, best.method);
                 best.sequence
             }
@@ -436,4 +522,35 @@ impl<'a> Work<'a> {
         let cable = circuit.cable.map(|cable| cable.with_cores(cores));
         self.run.legs.push(Leg { circuit: self.id, number: 0, role, from, to, cable, route });
     }
+}
+
+/// What is prescribed of a feed, by the numbers of its ends.
+struct Asked {
+    prescribed: Prescribed,
+    /// Switches that feed what hangs behind them, and so no spurs.
+    bare: Vec<usize>,
+}
+
+impl Asked {
+    /// What is left of it for the ends of a trunk, by their places in it; what
+    /// comes before a spur comes before the point that feeds it.
+    fn in_trunk(&self, trunk: &[usize], spurs: &[(usize, usize)]) -> Prescribed {
+        let place = |end: usize| trunk.iter().position(|other| *other == end);
+        let host = |end: usize| spurs.iter().find(|(point, _)| *point == end).map(|one| one.1);
+        let pair = |(from, to): &(usize, usize)| {
+            let pair = (place(*from)?, place(host(*to).unwrap_or(*to))?);
+            (pair.0 != pair.1).then_some(pair)
+        };
+        Prescribed {
+            first: (1..=self.prescribed.first.len()).collect(),
+            last: None,
+            before: self.prescribed.before.iter().filter_map(pair).collect(),
+        }
+    }
+}
+
+/// What the legs between some ends take.
+fn between(finder: &Finder<'_>, ends: &[End]) -> Vec<Vec<Option<super::Distance>>> {
+    let leg = |from: End, to: End| if from == to { None } else { finder.distance(from, to) };
+    ends.iter().map(|from| ends.iter().map(|to| leg(*from, *to)).collect()).collect()
 }

@@ -7,7 +7,9 @@ use std::sync::Arc;
 use super::Run;
 use super::chain::Effort;
 use super::house::House;
-use crate::plan::{Circuit, CircuitId, Control, ControlId, End, Plan, Point, PointId};
+use crate::plan::{
+    Circuit, CircuitId, Control, ControlId, End, Isolation, Plan, Point, PointId, isolations,
+};
 use crate::space::{Column, Key, Planes, Space, Tariff, Terminal, VoidField, WallField};
 
 /// The runs of a plan as last routed, with all that each depended on.
@@ -57,6 +59,8 @@ pub(super) struct Needs<'a> {
     circuit: Cow<'a, Circuit>,
     points: Vec<(PointId, Cow<'a, Point>)>,
     controls: Vec<(ControlId, Cow<'a, Control>)>,
+    /// What its isolating switches cut off, which rooms decide too.
+    isolations: Vec<Isolation>,
     terminals: Vec<Option<Terminal>>,
     walls: BTreeMap<usize, Arc<WallField>>,
 }
@@ -167,7 +171,9 @@ impl<'a> Needs<'a> {
             ends.map(|end| house.terminal(end).cloned()).collect();
         let on = terminals.iter().flatten().filter_map(Terminal::wall);
         let walls = on.map(|wall| (wall, Arc::clone(&space.walls[wall]))).collect();
-        Self { circuit: Cow::Borrowed(drawn), points, controls, terminals, walls }
+        let ids: Vec<PointId> = points.iter().map(|point| point.0).collect();
+        let isolations = isolations(plan, &ids);
+        Self { circuit: Cow::Borrowed(drawn), points, controls, isolations, terminals, walls }
     }
 
     fn into_owned(self) -> Needs<'static> {
@@ -178,6 +184,7 @@ impl<'a> Needs<'a> {
             circuit: Cow::Owned(self.circuit.into_owned()),
             points: self.points.into_iter().map(own).collect(),
             controls: self.controls.into_iter().map(own).collect(),
+            isolations: self.isolations,
             terminals: self.terminals,
             walls: self.walls,
         }
@@ -200,6 +207,7 @@ impl<'a> Needs<'a> {
         };
         let same = self.circuit == now.circuit
             && self.controls == now.controls
+            && self.isolations == now.isolations
             && self.points.len() == now.points.len()
             && self.points.iter().zip(&now.points).all(|(one, other)| alike(one, other));
         if !same || self.terminals.len() != now.terminals.len() {

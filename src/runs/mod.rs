@@ -4,15 +4,20 @@
 //! [`route_again()`]. This room knows no prices and no papers.
 
 mod beside;
+mod built;
 pub mod chain;
 mod circuit;
 mod distances;
 mod finder;
 pub mod grouping;
 mod house;
+mod isolating;
+mod issue;
 mod marks;
 mod memory;
 mod nearby;
+mod numbers;
+mod renumbered;
 mod result;
 mod route;
 mod segments;
@@ -20,9 +25,13 @@ mod switching;
 mod table;
 mod unreached;
 
+pub use built::{Built, built};
 pub use distances::Distances;
+pub use issue::issue;
 pub use memory::Memory;
 pub use nearby::Windows;
+pub use numbers::numbered;
+pub use renumbered::{Renumbered, renumbered};
 pub use result::{
     Distance, Heading, Leg, LegRole, Order, OrderMethod, Route, Run, Runs, Segment, Surrounding,
 };

@@ -86,7 +86,8 @@ pub struct Distance {
 pub struct Leg {
     /// The circuit it belongs to.
     pub circuit: CircuitId,
-    /// Its number within the circuit, from 1, in the order of the list.
+    /// Its number within the circuit: the one that papers said of its ends;
+    /// without one, beyond all that they said, in the order of the list.
     pub number: u32,
     /// What it is for.
     pub role: LegRole,

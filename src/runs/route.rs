@@ -8,7 +8,7 @@ use super::house::{House, Wanted};
 use super::marks::Marks;
 use super::memory::{Memory, Needs};
 use super::nearby::{Windows, route_nearby};
-use super::{Runs, beside};
+use super::{Runs, beside, numbers};
 use crate::plan::{CircuitId, Finding, Plan, Severity, Subject};
 use crate::space::{Planes, Space};
 use crate::units::Watch;
@@ -119,5 +119,7 @@ fn route_with(
         runs.findings.extend(routed.findings);
     }
     beside::count(&mut runs);
+    // After all else: what is taken over from before may be kept since.
+    numbers::give(plan, &mut runs);
     Some(runs)
 }

@@ -5,9 +5,10 @@ use kurbo::{Affine, Rect};
 use super::lettering::{Lettering, Weight, fitted};
 use super::panel::{Row, columns};
 use super::scene::{Anchor, Group, Item, Layer, Mark, Scene, Stroke, Text};
+use super::stated::HEADING as HEADING_STATED;
 use super::title_block::{HEIGHT, TitleBlock};
 use super::{Ink, Orientation, Page, Paper, cautions, frame, pen};
-use crate::plan::Plan;
+use crate::plan::{Plan, Stage};
 
 /// How wide what stands on a page may be, mm.
 pub(crate) const TEXT_WIDTH: f64 = 172.0;
@@ -78,17 +79,23 @@ impl Booklet<'_> {
             paper: page.paper,
         };
         items.push(block.draw(title));
-        Scene { page, title: self.shows.clone(), kind: self.kind.to_owned(), scale: None, items }
+        let (title, kind) = (self.shows.clone(), self.kind.to_owned());
+        Scene { page, title, kind, scale: None, origin: None, items }
     }
 
     fn heading(&self, inner: Rect) -> Vec<Item> {
-        let status = self.plan.stage().name();
-        let shown = fitted(&self.shows, TEXT_WIDTH - 26.0, Lettering::Title, Weight::Bold);
+        let stage = self.plan.stage();
+        let planned = stage == Stage::Planned;
+        // With how many legs were measured it is longer: see `state_sheets`.
+        let (room, size) =
+            if planned { (26.0, Lettering::Name) } else { (HEADING_STATED + 2.0, Lettering::Note) };
+        let shown = fitted(&self.shows, TEXT_WIDTH - room, Lettering::Title, Weight::Bold);
+        let status: Item = Text::new(stage.name(), (inner.x1 - PAD, inner.y0 + 9.0), size)
+            .anchored(Anchor::End)
+            .into();
         vec![
             Text::new(shown, (inner.x0 + PAD, inner.y0 + 9.0), Lettering::Title).bold().into(),
-            Text::new(status, (inner.x1 - PAD, inner.y0 + 9.0), Lettering::Name)
-                .anchored(Anchor::End)
-                .into(),
+            if planned { status } else { Group::new(Layer::Status, vec![status]).into() },
         ]
     }
 }

@@ -128,6 +128,7 @@ impl Gallery<'_> {
             title: self.shows.clone(),
             kind: self.kind.to_owned(),
             scale: self.scale,
+            origin: None,
             items,
         }
     }

@@ -20,6 +20,8 @@ pub struct House<'a> {
     pub lengths: &'a Lengths,
     /// The marks of points and boards.
     pub marks: Labels,
+    /// How many faults its checks have found.
+    pub faults: usize,
     /// The finished faces of its walls, once something asks for them.
     faces: OnceLock<Faces>,
 }
@@ -45,7 +47,13 @@ impl<'a> House<'a> {
     /// From a routed and measured plan.
     #[must_use]
     pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, marks: labels(plan), faces: OnceLock::new() }
+        Self { plan, runs, lengths, marks: labels(plan), faults: 0, faces: OnceLock::new() }
+    }
+
+    /// The same, of which so many faults are known.
+    #[must_use]
+    pub fn with_faults(self, faults: usize) -> Self {
+        Self { faults, ..self }
     }
 
     /// The finished faces of its walls, from which everything is set out.

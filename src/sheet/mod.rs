@@ -10,6 +10,7 @@ mod cautions;
 mod clear;
 mod digits;
 mod dxf;
+mod faults;
 mod floor;
 mod frame;
 mod gallery;
@@ -27,6 +28,7 @@ mod pen;
 mod png;
 mod scale;
 mod scene;
+mod stated;
 mod svg;
 mod symbols;
 mod table;
@@ -34,6 +36,7 @@ mod title_block;
 mod wall_view;
 
 pub use dxf::dxf;
+pub use faults::{faults_in_words, say_faults};
 pub use floor::{FloorOptions, Floors, SheetError, bare_floor, circuit_line, floor_sheet};
 pub use house::House;
 pub use lettering::{BOLD, Lettering, REGULAR, SIGNS, Weight, has_sign, text_width};
@@ -44,14 +47,15 @@ pub use numbered::number_sheets;
 pub use page::{Orientation, Page, Paper};
 pub use palette::{CIRCUIT_INKS, Ink};
 pub use papers::{
-    LegWords, board_charts, concealed_sheets, cut_cards, edge_words, elevations, isometric,
-    leg_words, order_list, quote_page, quote_sheets, run_strip, run_strips, test_sheets,
-    variation_sheets,
+    LegWords, board_charts, concealed_sheets, costing_of_change, costing_sheets, cut_cards,
+    edge_words, elevations, isometric, leg_words, order_list, quote_page, quote_sheets, run_strip,
+    run_strips, test_sheets, variation_sheets,
 };
 pub use pdf::pdf;
 pub use png::png;
 pub use scale::Scale;
 pub use scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Scene, Stroke, Text, bounds};
+pub use stated::state_sheets;
 pub(crate) use svg::fragment;
 pub use svg::{FONT_FAMILY, number, subject_key, svg};
 pub use symbols::{Duty, MODULE, Sign, Symbol};

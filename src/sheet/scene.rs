@@ -21,6 +21,9 @@ pub struct Scene {
     pub kind: String,
     /// The scale of what it shows. None: a chart or a card.
     pub scale: Option<Scale>,
+    /// Where on the paper the plan's origin lies, for a level from above. None:
+    /// what it shows lies nowhere in the plan.
+    pub origin: Option<Point>,
     /// The marks, painted in this order.
     pub items: Vec<Item>,
 }
@@ -158,6 +161,8 @@ pub enum Layer {
     TitleBlock,
     /// Within the title block, which sheet of how many.
     SheetNumber,
+    /// How much of what is shown was built; only where anything was.
+    Status,
 }
 
 impl Layer {
@@ -176,6 +181,7 @@ impl Layer {
             Self::Notes => "notes",
             Self::TitleBlock => "title-block",
             Self::SheetNumber => "sheet-number",
+            Self::Status => "status",
         }
     }
 }

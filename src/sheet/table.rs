@@ -63,6 +63,11 @@ impl Column {
         Self { heading: Cow::Borrowed(heading), width, anchor: Anchor::End }
     }
 
+    /// The same under a heading that is worked out.
+    pub(crate) const fn figured(heading: String, width: f64) -> Self {
+        Self { heading: Cow::Owned(heading), width, anchor: Anchor::End }
+    }
+
     /// Boxes to tick and room to write, centred.
     pub(crate) const fn hand(heading: &'static str, width: f64) -> Self {
         Self { heading: Cow::Borrowed(heading), width, anchor: Anchor::Middle }

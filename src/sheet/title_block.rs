@@ -38,6 +38,7 @@ impl TitleBlock<'_> {
     /// Its marks in a box that is [`HEIGHT`] high.
     pub(crate) fn draw(&self, space: Rect) -> Item {
         let mut block = Cells { space, items: Vec::new() };
+        let planned = self.stage == Stage::Planned;
         let project = self.project;
         let regime = match project.regime {
             Regime::AsNzs => "AS/NZS 3000",
@@ -75,7 +76,7 @@ impl TitleBlock<'_> {
             48.0,
             9.0,
             &[
-                (0.34, "status", self.stage.name(), Lettering::Note),
+                (0.34, "status", if planned { self.stage.name() } else { "" }, Lettering::Note),
                 (0.33, "rules", regime, Lettering::Note),
                 (0.33, "date", &project.date, Lettering::Note),
             ],
@@ -91,6 +92,14 @@ impl TitleBlock<'_> {
                 (0.22, "sheet", "", Lettering::Note),
             ],
         );
+        if !planned {
+            // What stands behind it goes below it: see `state_sheets`.
+            let line = |says: &str, y: f64| {
+                Text::new(says, (space.x0 + 1.2, space.y0 + y), Lettering::Tag).into()
+            };
+            let lines = vec![line(self.stage.name(), 53.6), line("", 56.3)];
+            block.items.push(Group::new(Layer::Status, lines).into());
+        }
         let place = (space.x1 - 0.22 * space.width() + 1.2, space.y0 + HEIGHT - 1.6);
         let number = Text::new("1 of 1", place, Lettering::Note).into();
         block.items.push(Group::new(Layer::SheetNumber, vec![number]).into());

@@ -15,6 +15,7 @@ use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
 
+use super::files::{Known, Manner, Replace, SystemDisk, free_name, put};
 use crate::plan::{Edit, EditError, History, Plan};
 
 /// What was done to a plan.
@@ -27,6 +28,9 @@ pub enum Entry {
     Undo,
     /// What was undone latest was done again.
     Redo,
+    /// Papers went out: what they say is kept, and undoing does not take it
+    /// back.
+    Issue(Box<Edit>),
 }
 
 impl Entry {
@@ -39,6 +43,7 @@ impl Entry {
             Self::Edit(edit) => history.apply(plan, *edit),
             Self::Undo => history.undo(plan).map(|_| ()),
             Self::Redo => history.redo(plan).map(|_| ()),
+            Self::Issue(edit) => plan.apply(*edit).map(|_| ()),
         }
     }
 }
@@ -112,7 +117,7 @@ impl Journal {
     /// since it was saved and is not in it: after a crash, what to do again;
     /// otherwise nothing. Entries that begin from another state of the plan
     /// file belong to a plan that is no more; they are kept aside under the
-    /// name `….journal.old`.
+    /// name `….journal.old`, or `….journal-2.old` where that is taken.
     ///
     /// # Errors
     /// [`JournalError::InUse`] where another window has it; otherwise where
@@ -150,12 +155,27 @@ impl Journal {
             return Ok(entries);
         }
         if !entries.is_empty() {
-            let mut aside = self.path.clone().into_os_string();
-            aside.push(".old");
-            fs::write(aside, &bytes)?;
+            self.put_aside(&bytes)?;
         }
         self.begin()?;
         Ok(Vec::new())
+    }
+
+    /// Keeps what is noted so far aside, under a name that is free: the plan
+    /// that it belongs to is about to be replaced.
+    ///
+    /// # Errors
+    /// Where the disk does not let it.
+    pub fn set_aside(&self) -> Result<(), JournalError> {
+        let kept = fs::read(&self.path).and_then(|bytes| self.put_aside(&bytes));
+        kept.map_err(|cause| self.fail(cause))
+    }
+
+    fn put_aside(&self, bytes: &[u8]) -> io::Result<()> {
+        let name = self.path.file_name().unwrap_or_default().to_string_lossy();
+        let aside = free_name(self.path.parent().unwrap_or(Path::new("")), &name, "old");
+        let put = put(&SystemDisk, &aside, bytes, Manner::careful(Replace::Nothing));
+        put.map(|_| ()).map_err(io::Error::other)
     }
 
     fn head(&self) -> Head {
@@ -255,12 +275,9 @@ fn checked(line: &[u8]) -> Option<&str> {
     (sum(json.as_bytes()) == expect).then_some(json)
 }
 
-/// FNV-1a, 64 bits: finds torn and rotten lines, protects from nobody.
+/// Finds torn and rotten lines, protects from nobody.
 fn sum(bytes: &[u8]) -> String {
-    let hash = bytes.iter().fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| {
-        (hash ^ u64::from(*byte)).wrapping_mul(0x0100_0000_01b3)
-    });
-    format!("{hash:016x}")
+    Known::of(bytes).text()
 }
 
 #[cfg(test)]

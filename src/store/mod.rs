@@ -9,6 +9,7 @@ mod backdrop;
 mod decode;
 mod error;
 mod fault;
+mod files;
 mod import;
 mod journal;
 mod layout;
@@ -21,6 +22,10 @@ mod write;
 
 pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
+pub use files::{
+    Disk, Known, Manner, OWN_LIST, OwnFolder, Replace, SystemDisk, Thing, WriteError, WriteProblem,
+    Written, free_name, look, put,
+};
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
     ImportReport, LengthUnit, import, import_watched,
@@ -30,13 +35,13 @@ pub use layout::{
     LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
     NoteKind, read_layout,
 };
-pub use read::{FILE_BYTES_MAX, read, read_file};
+pub use read::{FILE_BYTES_MAX, read, read_file, read_known};
 pub use schema::schema;
 pub use site::{
-    LIST_BYTES_MAX, ListError, MEASURED_COLUMNS, READING_COLUMNS, read_day, read_length,
-    read_measured, read_reading, read_readings,
+    Filled, LIST_BYTES_MAX, ListError, MEASURED_COLUMNS, READING_COLUMNS, RowError, read_day,
+    read_length, read_measured, read_reading, read_readings,
 };
-pub use write::{WriteError, write, write_file};
+pub use write::{save, write, write_file};
 
 /// The version of the file layout that this room reads and writes.
 pub const VERSION: u32 = 1;

@@ -6,6 +6,7 @@ use std::path::Path;
 use super::decode::decode;
 use super::error::{Problem, ReadError, nearest, shown};
 use super::fault::Fault;
+use super::files::Known;
 use super::node::{Node, Object, Value, line_and_column};
 use super::scan::scan;
 use super::{VERSION, VERSION_KEY};
@@ -42,6 +43,15 @@ pub fn read(bytes: &[u8], name: &str) -> Result<Plan, ReadError> {
 /// # Errors
 /// As [`read`], and where the file cannot be read at all.
 pub fn read_file(path: &Path) -> Result<Plan, ReadError> {
+    read_known(path).map(|(plan, _)| plan)
+}
+
+/// Reads a plan from a file, with what the file held: whoever writes it again
+/// can tell whether another has changed it meanwhile.
+///
+/// # Errors
+/// As [`read_file`].
+pub fn read_known(path: &Path) -> Result<(Plan, Known), ReadError> {
     let name = path.display().to_string();
     let limit = u64::try_from(FILE_BYTES_MAX).unwrap_or(u64::MAX);
     let mut bytes = Vec::new();
@@ -49,7 +59,7 @@ pub fn read_file(path: &Path) -> Result<Plan, ReadError> {
     let taken = std::fs::File::open(path)
         .and_then(|file| file.take(limit.saturating_add(1)).read_to_end(&mut bytes));
     match taken {
-        Ok(_) => read(&bytes, &name),
+        Ok(_) => read(&bytes, &name).map(|plan| (plan, Known::of(&bytes))),
         Err(error) => Err(ReadError {
             file: name,
             line: 1,

@@ -1,24 +1,12 @@
 //! Writing a plan file.
 
-use std::fs::{self, File, OpenOptions};
-use std::io::{self, Write as _};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::{Map, Number, Value};
 
+use super::files::{Manner, Replace, SystemDisk, WriteError, Written, put};
 use super::{VERSION, VERSION_KEY};
 use crate::plan::Plan;
-
-/// A plan file that could not be written. What was there before is untouched.
-#[derive(Debug, thiserror::Error)]
-#[error("{}: cannot be written: {cause}", path.display())]
-pub struct WriteError {
-    /// The file.
-    pub path: PathBuf,
-    /// What stood in the way.
-    #[source]
-    pub cause: io::Error,
-}
 
 /// The text of a plan file: keys in a fixed order, everything that can be
 /// pointed at on one line, a newline at the end. The same plan gives the same
@@ -40,10 +28,11 @@ pub fn write(plan: &Plan) -> String {
     text
 }
 
-/// How many levels of a section are broken into lines: the stock and the
-/// prices hold lists of things, the other sections hold the things themselves.
+/// How many levels of a section are broken into lines: the stock, the prices
+/// and what is kept hold lists of things, the other sections the things
+/// themselves.
 fn depth_of(section: &str) -> usize {
-    if ["stock", "prices"].contains(&section) { 2 } else { 1 }
+    if ["stock", "prices", "kept"].contains(&section) { 2 } else { 1 }
 }
 
 /// A value with its parts on lines of their own, down to a depth.
@@ -117,56 +106,21 @@ fn number_text(number: &Number) -> String {
     if whole == "-0" { "0".to_owned() } else { whole.to_owned() }
 }
 
-/// Writes a plan to a file so that at every moment either the old or the new
-/// one is there whole: into a new file in the same folder, out to the disk,
-/// then over the old one.
+/// Writes a plan to a file, over whatever plain file is there: at every moment
+/// either the old or the new one is there whole, and the old one is kept beside
+/// it. Whoever may not replace what is there asks for [`save`].
 ///
 /// # Errors
-/// Where the folder or the disk does not let it.
+/// Where what is there is no plain file, or the disk does not let it.
 pub fn write_file(plan: &Plan, path: &Path) -> Result<(), WriteError> {
-    replace(path, write(plan).as_bytes())
-        .map_err(|cause| WriteError { path: path.to_owned(), cause })
+    save(plan, path, Replace::Anything).map(|_| ())
 }
 
-fn replace(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    // Through a link, so that the link stays and its target is replaced.
-    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let (temporary, file) = open_beside(&target)?;
-    let written = fill(file, bytes, &target).and_then(|()| fs::rename(&temporary, &target));
-    if written.is_err() {
-        // The first error counts; a left-over file harms nobody.
-        let _ = fs::remove_file(&temporary);
-    }
-    written?;
-    sync_folder(&target)
-}
-
-fn fill(mut file: File, bytes: &[u8], target: &Path) -> io::Result<()> {
-    if let Ok(old) = fs::metadata(target) {
-        file.set_permissions(old.permissions())?;
-    }
-    file.write_all(bytes)?;
-    file.sync_all()
-}
-
-/// A new file in the same folder, where a rename cannot cross file systems.
-fn open_beside(target: &Path) -> io::Result<(PathBuf, File)> {
-    let name = target.file_name().ok_or(io::ErrorKind::InvalidFilename)?.to_string_lossy();
-    let mut taken = io::Error::from(io::ErrorKind::AlreadyExists);
-    for attempt in 0..100 {
-        let temporary =
-            target.with_file_name(format!(".{name}.{}-{attempt}.new", std::process::id()));
-        match OpenOptions::new().write(true).create_new(true).open(&temporary) {
-            Ok(file) => return Ok((temporary, file)),
-            Err(error) if error.kind() == io::ErrorKind::AlreadyExists => taken = error,
-            Err(error) => return Err(error),
-        }
-    }
-    Err(taken)
-}
-
-/// Makes the rename itself last through a power cut, where the system can.
-fn sync_folder(target: &Path) -> io::Result<()> {
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty());
-    if cfg!(unix) { File::open(folder.unwrap_or(Path::new(".")))?.sync_all() } else { Ok(()) }
+/// Writes a plan to a file where nothing is in the way that may not be replaced.
+///
+/// # Errors
+/// Where something is, and where the disk does not let it. Then what was there
+/// is untouched.
+pub fn save(plan: &Plan, path: &Path, replace: Replace) -> Result<Written, WriteError> {
+    put(&SystemDisk, path, write(plan).as_bytes(), Manner::careful(replace))
 }

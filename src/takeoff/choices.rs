@@ -43,7 +43,7 @@ impl Choices {
     /// With everything but one item.
     #[must_use]
     pub fn without(&self, item: usize) -> Option<&Quote> {
-        self.quotes.get((self.quotes.len() - 1) & !(1 << item))
+        self.quotes.get(self.quotes.len().checked_sub(1)? & !(1 << item))
     }
 
     /// With nothing that is optional. None where nothing is.

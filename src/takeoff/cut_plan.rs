@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::ToBuy;
 use super::cutting::Goals;
 use crate::plan::{Cable, CircuitId, End};
 use crate::units::{Cents, Mm, Worked};
@@ -14,13 +15,16 @@ pub struct CutPlan {
     /// What is cut into: off-cuts in the order of the stock, then new drums,
     /// the fullest first.
     pub sources: Vec<CutSource>,
-    /// Legs longer than everything that could be cut into.
+    /// Legs that nothing in the stock holds: bought by the metre.
     pub uncut: Vec<Piece>,
+    /// What to buy of it.
+    pub to_buy: ToBuy,
     /// The cuts added up.
     pub cut: Worked<Mm>,
     /// The new drums added up.
     pub bought: Worked<Mm>,
-    /// What the new drums cost; None where a drum has no price.
+    /// What the new drums cost; None where a drum has no price, and where a leg
+    /// is longer than all there is to cut it from.
     pub price: Option<Worked<Cents>>,
     /// Left-overs too short to keep, added up.
     pub scrap: Worked<Mm>,
@@ -37,11 +41,14 @@ pub struct CutPlan {
 pub struct CutSource {
     /// Which one.
     pub what: SourceKind,
+    /// What papers call it, like no other of the job: `drum A`, `off-cut red`.
+    pub name: String,
     /// How long it is before the first cut.
     pub length: Mm,
     /// What it costs; None for an off-cut, and for a drum without a price.
     pub price: Option<Cents>,
-    /// Its cuts, the longest first.
+    /// Its cuts from the free end on: what was cut already, then the longest
+    /// first.
     pub cuts: Vec<Cut>,
     /// What is left after the last cut.
     pub left: Mm,

@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use super::cutting::{DrumType, Effort, Goals, Job, solve};
-use super::{Cut, CutPlan, CutSource, Piece, SourceKind};
+use super::{Cut, CutPlan, CutSource, Piece, SourceKind, ToBuy};
 use crate::lengths::Lengths;
 use crate::plan::{Cable, Finding, Labels, Plan, Severity, Subject, labels};
 use crate::runs::Runs;
@@ -48,10 +48,11 @@ pub(super) fn cut_plans(
             }
         }
     }
-    cables
-        .into_iter()
-        .map(|(cable, pieces)| cut_plan(plan, &marks, cable, pieces, effort, findings))
-        .collect()
+    let mut drums = 0;
+    let made = cables.into_iter().map(|(cable, pieces)| {
+        cut_plan(plan, &marks, &mut drums, (cable, pieces), effort, findings)
+    });
+    made.collect()
 }
 
 /// What the stock holds of one cable, with the places in its lists.
@@ -90,8 +91,8 @@ fn of_cable(plan: &Plan, cable: Cable, pieces: &[Piece]) -> OfCable {
 fn cut_plan(
     plan: &Plan,
     marks: &Labels,
-    cable: Cable,
-    pieces: Vec<Piece>,
+    drum_count: &mut usize,
+    (cable, pieces): (Cable, Vec<Piece>),
     effort: &Effort,
     findings: &mut Vec<Finding>,
 ) -> CutPlan {
@@ -118,6 +119,8 @@ fn cut_plan(
         if let SourceKind::Drum { number, .. } = &mut drum.what {
             *number = at + 1;
         }
+        drum.name = format!("drum {}", letters(*drum_count));
+        *drum_count += 1;
     }
     sources.append(&mut drums);
     let longest = Mm::new(of.job.longest_source());
@@ -129,7 +132,34 @@ fn cut_plan(
     findings.extend(uncut.iter().map(|piece| too_long(marks, cable, piece, longest)));
     // A leg of no length takes no cable; it is kept so that every leg is somewhere.
     let uncut = [uncut, empty].concat();
-    totals(cable, sources, uncut, goals, of.priced)
+    let to_buy = ToBuy::of(plan, &sources, &uncut);
+    totals((cable, to_buy), sources, uncut, goals, of.priced)
+}
+
+/// Drums of a job are told apart by letters, since their numbers begin anew
+/// with every cable: A to Z, AA, AB and so on.
+fn letters(mut number: usize) -> String {
+    let mut letters = Vec::new();
+    loop {
+        let letter = u8::try_from(number % 26).unwrap_or(0);
+        letters.push(char::from(b'A' + letter));
+        if number < 26 {
+            return letters.iter().rev().collect();
+        }
+        number = number.div_euclid(26) - 1;
+    }
+}
+
+/// What people call an off-cut: by what is written on it, and by its place in
+/// the stock where that is nothing or written on another too.
+fn off_cut_name(plan: &Plan, index: usize) -> String {
+    let base = |index: usize| {
+        let label = plan.stock.off_cuts.get(index).map_or("", |one| one.label.trim());
+        if label.is_empty() { format!("no. {}", index + 1) } else { label.to_owned() }
+    };
+    let own = base(index);
+    let shared = (0..plan.stock.off_cuts.len()).any(|other| other != index && base(other) == own);
+    if shared { format!("off-cut {own} ({})", index + 1) } else { format!("off-cut {own}") }
 }
 
 fn source(
@@ -141,7 +171,8 @@ fn source(
     pieces: &[Piece],
 ) -> CutSource {
     let mut order: Vec<Piece> = filling.iter().map(|at| pieces[*at]).collect();
-    order.sort_by_key(|piece| (Reverse(piece.length), piece.circuit, piece.leg));
+    // What was cut already lies before everything that is still to be cut.
+    order.sort_by_key(|piece| (!piece.done, Reverse(piece.length), piece.circuit, piece.leg));
     let mut at = Mm::ZERO;
     let cuts = order
         .into_iter()
@@ -152,8 +183,14 @@ fn source(
         })
         .collect();
     let left = length - at;
+    let name = match &what {
+        SourceKind::OffCut { index, .. } => off_cut_name(plan, *index),
+        // Its letter is given once all drums are in their order.
+        SourceKind::Drum { .. } => String::new(),
+    };
     CutSource {
         what,
+        name,
         length,
         price,
         cuts,
@@ -198,7 +235,7 @@ fn too_long(marks: &Labels, cable: Cable, piece: &Piece, longest: Mm) -> Finding
 }
 
 fn totals(
-    cable: Cable,
+    (cable, to_buy): (Cable, ToBuy),
     sources: Vec<CutSource>,
     uncut: Vec<Piece>,
     goals: Goals,
@@ -222,7 +259,7 @@ fn totals(
         "left-overs worth keeping",
         sources.iter().filter(|it| it.keep).map(|it| (name(it), it.left)),
     );
-    let price = priced.then(|| {
+    let price = (priced && uncut.iter().all(|piece| piece.length == Mm::ZERO)).then(|| {
         let terms = drums()
             .map(|it| Term::new(name(it), it.price.unwrap_or_default().get(), "stock"))
             .collect();
@@ -230,7 +267,7 @@ fn totals(
         Worked { value, working: Working { formula: "new drums added up".to_owned(), terms } }
     });
     let proven = goals.are_proven() && uncut.is_empty();
-    CutPlan { cable, sources, uncut, cut, bought, price, scrap, left_over, goals, proven }
+    CutPlan { cable, sources, uncut, to_buy, cut, bought, price, scrap, left_over, goals, proven }
 }
 
 fn worked(formula: &str, parts: impl Iterator<Item = (String, Mm)>) -> Worked<Mm> {
@@ -241,13 +278,38 @@ fn worked(formula: &str, parts: impl Iterator<Item = (String, Mm)>) -> Worked<Mm
     Worked { value, working: Working { formula: formula.to_owned(), terms } }
 }
 
-/// A source as people call it.
+/// A source as workings call it.
 fn name(source: &CutSource) -> String {
-    match &source.what {
-        SourceKind::OffCut { label, index } if label.is_empty() => {
-            format!("off-cut {} of {}", index + 1, source.length)
-        }
-        SourceKind::OffCut { label, .. } => format!("off-cut \"{label}\" of {}", source.length),
-        SourceKind::Drum { number, .. } => format!("drum {number} of {}", source.length),
+    format!("{} of {}", source.name, source.length)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::{CableMake, OffCut};
+    use crate::units::Csa;
+
+    #[test]
+    fn drums_get_letters_that_never_come_twice() {
+        let told: Vec<String> = [0, 1, 25, 26, 27, 51, 52, 701, 702].map(letters).into();
+        assert_eq!(told, ["A", "B", "Z", "AA", "AB", "AZ", "BA", "ZZ", "AAA"], "by hand");
+    }
+
+    #[test]
+    fn off_cuts_are_called_by_their_labels_and_told_apart() {
+        let cable = Cable { cores: 2, size: Csa::from_hundredths(250), make: CableMake::Flat };
+        let mut plan = Plan::default();
+        plan.stock.off_cuts = ["red", "", "blue", "red", "no. 2"]
+            .map(|label| OffCut { cable, length: Mm::new(5000), label: label.to_owned() })
+            .into();
+        let told: Vec<String> = (0..5).map(|at| off_cut_name(&plan, at)).collect();
+        let wanted = [
+            "off-cut red (1)",
+            "off-cut no. 2 (2)",
+            "off-cut blue",
+            "off-cut red (4)",
+            "off-cut no. 2 (5)",
+        ];
+        assert_eq!(told, wanted, "no two alike");
     }
 }

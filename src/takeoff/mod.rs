@@ -5,7 +5,9 @@
 //! is the sum of its lines. This room knows no papers.
 
 mod choices;
+mod client;
 mod compare;
+mod cut_order;
 mod cut_plan;
 mod cut_plans;
 pub mod cutting;
@@ -18,12 +20,16 @@ mod quote;
 mod result;
 mod shared;
 mod take_off;
+mod to_buy;
+mod total;
 
 pub use choices::{CHOICES_MAX, Choice, Choices, choices, without_points};
+pub use client::{ClientChoices, ClientQuote, ClientSums};
 pub use compare::{
-    BuiltLeg, CableChange, Change, CircuitChange, Counted, PointChange, Revision, Variation,
-    compare,
+    Bill, BuiltLeg, CableChange, Change, CircuitChange, ClientBill, ClientVariation, Counted,
+    LineChange, Revision, RoomCount, Section, ThingChange, Variation, changes, compare,
 };
+pub use cut_order::Slice;
 pub use cut_plan::{Cut, CutPlan, CutSource, Piece, SourceKind};
 pub use cut_plans::cuts_left;
 pub use labour::Task;
@@ -32,3 +38,5 @@ pub use origin::{Origin, Part, Quantity};
 pub use quote::{LineGroup, Quote, QuoteLine};
 pub use result::TakeOff;
 pub use take_off::take_off;
+pub use to_buy::{ByTheMetre, Drums, ToBuy};
+pub use total::{Lacks, Sums, Total};

@@ -3,27 +3,26 @@
 use serde::Serialize;
 
 use super::price::{amount, find, share, unit};
-use super::{CutPlan, Item, ItemGroup, Quantity, SourceKind, Task};
+use super::{CutPlan, Item, ItemGroup, Lacks, Quantity, Sums, Task, Total};
 use crate::plan::{Cable, Finding, Plan, PriceBook, Severity, Subject};
-use crate::units::{Cents, Mm, Term, Worked, Working};
+use crate::units::{Cents, Term, Worked, Working};
 
-/// A price with everything it is made of.
+/// A price with everything it is made of, for the contractor's eyes. What the
+/// client is told of it is [`Quote::for_client`].
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
 pub struct Quote {
     /// The currency, as people write it.
     pub currency: String,
+    /// The margin on the lines, thousandths.
+    pub margin_permille: u16,
+    /// The tax on lines and margin, thousandths.
+    pub tax_permille: u16,
+    /// Whether the price book calls its prices invented.
+    pub is_invented: bool,
     /// Cable, then materials, then labour.
     pub lines: Vec<QuoteLine>,
-    /// The lines that have a price, added up.
-    pub net: Worked<Cents>,
-    /// The margin on that.
-    pub margin: Worked<Cents>,
-    /// The tax on both.
-    pub tax: Worked<Cents>,
-    /// All together, to pay.
-    pub total: Worked<Cents>,
-    /// Whether every line has a price; where not, the total is short.
-    pub is_complete: bool,
+    /// What they come to.
+    pub total: Total<Sums>,
 }
 
 /// One line.
@@ -60,11 +59,26 @@ pub enum LineGroup {
     Labour,
 }
 
+impl LineGroup {
+    /// What people call it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Cable => "cable",
+            Self::Materials(group) => group.name(),
+            Self::Labour => "labour",
+        }
+    }
+}
+
+/// The price of a plan; `lacks` is what it leaves open, lines without a price
+/// aside.
 pub(super) fn quote(
     plan: &Plan,
     cuts: &[CutPlan],
     materials: &[Item],
     labour: &[Task],
+    lacks: Lacks,
     findings: &mut Vec<Finding>,
 ) -> Quote {
     let prices = &plan.prices;
@@ -72,42 +86,44 @@ pub(super) fn quote(
     lines.extend(materials.iter().map(|item| material(prices, item)));
     lines.extend(labour.iter().map(|task| work(prices, task)));
     findings.extend(lines.iter().filter(|line| line.amount.is_none()).map(unpriced));
-    totals(prices, lines)
+    let unpriced = lines.iter().filter(|line| line.amount.is_none()).count();
+    let priced = (unpriced < lines.len()).then(|| sums(prices, &lines));
+    let lacks = Lacks { lines: unpriced, ..lacks };
+    let total = match priced {
+        Some(sums) if lacks.is_nothing() => Total::Whole(sums),
+        priced => Total::Short { priced, lacks },
+    };
+    Quote {
+        currency: prices.currency.clone(),
+        margin_permille: prices.margin_permille,
+        tax_permille: prices.tax_permille,
+        is_invented: prices.items.iter().any(|item| item.name.contains("invented")),
+        lines,
+        total,
+    }
 }
 
-/// New drums by type; by the metre what no drum of the stock holds.
+/// What is to be bought: new drums by type; by the metre, with waste, what no
+/// drum of the stock holds.
 fn cable(plan: &Plan, cuts: &CutPlan) -> Vec<QuoteLine> {
-    let mut kinds: Vec<(usize, u32)> = Vec::new();
-    for source in &cuts.sources {
-        let SourceKind::Drum { index, .. } = source.what else { continue };
-        match kinds.iter_mut().find(|(kind, _)| *kind == index) {
-            Some((_, count)) => *count += 1,
-            None => kinds.push((index, 1)),
-        }
-    }
-    kinds.sort_unstable();
-    let mut lines: Vec<QuoteLine> = kinds
-        .into_iter()
-        .map(|(index, count)| {
-            let drum = plan.stock.drums[index];
-            let metres = drum.length.metres();
-            line(
-                LineGroup::Cable,
-                format!("{}_{metres}", code(cuts.cable)),
-                format!("drum of {metres} m, {}", cuts.cable),
-                Quantity::Each(count),
-                drum.price,
-            )
-        })
-        .collect();
-    let uncut: Mm = cuts.uncut.iter().map(|piece| piece.length).sum();
-    if uncut > Mm::ZERO {
+    let drums = cuts.to_buy.drums.iter().map(|kind| {
+        let metres = kind.length.metres();
+        line(
+            LineGroup::Cable,
+            format!("{}_{metres}", code(cuts.cable)),
+            format!("drum of {metres} m, {}", cuts.cable),
+            Quantity::Each(u32::try_from(kind.names.len()).unwrap_or(u32::MAX)),
+            kind.price,
+        )
+    });
+    let by_the_metre = cuts.to_buy.by_the_metre.iter().map(|some| {
         let code = code(cuts.cable);
         let price = find(&plan.prices, &code, "m").map(|item| item.price);
-        let name = format!("{}, by the metre: no drum of the stock holds it", cuts.cable);
-        lines.push(line(LineGroup::Cable, code, name, Quantity::Length(uncut), price));
-    }
-    lines
+        let waste = if some.waste_permille > 0 { ", waste included" } else { "" };
+        let name = format!("{}, by the metre{waste}: no drum of the stock holds it", cuts.cable);
+        line(LineGroup::Cable, code, name, Quantity::Length(some.buy.value), price)
+    });
+    drums.chain(by_the_metre).collect()
 }
 
 /// The code of a cable: `cable_2x2.5_flat`.
@@ -171,7 +187,7 @@ fn unpriced(line: &QuoteLine) -> Finding {
 }
 
 /// Margin and tax are each rounded once, halves up; the rest are sums.
-fn totals(prices: &PriceBook, lines: Vec<QuoteLine>) -> Quote {
+fn sums(prices: &PriceBook, lines: &[QuoteLine]) -> Sums {
     let priced = lines.iter().filter_map(|line| Some((line, line.amount?)));
     let net: Cents = priced.clone().map(|(_, amount)| amount).sum();
     let terms = priced.map(|(line, amount)| cents(&line.name, amount, "line")).collect();
@@ -188,7 +204,7 @@ fn totals(prices: &PriceBook, lines: Vec<QuoteLine>) -> Quote {
             ],
         },
     };
-    let total = Worked {
+    let sum = Worked {
         value: net + with_margin + with_tax,
         working: Working {
             formula: "lines + margin + tax".to_owned(),
@@ -199,17 +215,12 @@ fn totals(prices: &PriceBook, lines: Vec<QuoteLine>) -> Quote {
             ],
         },
     };
-    Quote {
-        currency: prices.currency.clone(),
-        is_complete: lines.iter().all(|line| line.amount.is_some()),
-        lines,
-        net: Worked {
-            value: net,
-            working: Working { formula: "lines added up".to_owned(), terms },
-        },
+    let formula = "lines added up".to_owned();
+    Sums {
+        net: Worked { value: net, working: Working { formula, terms } },
         margin: rounded("margin on the lines", net, margin, with_margin),
         tax: rounded("tax on lines and margin", net + with_margin, tax, with_tax),
-        total,
+        sum,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::cut_plans::cut_plans;
 use super::cutting::Effort;
-use super::{TakeOff, labour, materials, quote};
+use super::{Lacks, TakeOff, labour, materials, quote};
 use crate::lengths::Lengths;
 use crate::plan::Plan;
 use crate::runs::Runs;
@@ -14,6 +14,7 @@ pub fn take_off(plan: &Plan, runs: &Runs, lengths: &Lengths) -> TakeOff {
     let cuts = cut_plans(plan, runs, lengths, &Effort::default(), |_| true, &mut findings);
     let materials = materials::materials(plan, runs);
     let labour = labour::labour(plan, runs);
-    let quote = quote::quote(plan, &cuts, &materials, &labour, &mut findings);
+    let lacks = Lacks::of(plan, runs, lengths);
+    let quote = quote::quote(plan, &cuts, &materials, &labour, lacks, &mut findings);
     TakeOff { cuts, materials, labour, quote, findings }
 }

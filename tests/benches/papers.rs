@@ -70,9 +70,9 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         };
         plan.levels.keys().map(sheet).collect()
     };
-    let choices = table.row("choices of the quote", || choices(plan, &taken));
+    let choices = table.row("choices of the quote", || choices(plan, &taken).for_client());
     table.row("quote as a page", || {
-        black_box(quote_page(&house, &mut drawn, &taken, &choices).len())
+        black_box(quote_page(&house, &mut drawn, &taken.materials, &choices).len())
     });
     let mut scenes = table.row("quote", || quote_sheets(&house, &mut drawn, &choices));
     let floors = table.row("floor sheets, all circuits", || floor(&mut drawn, None));
@@ -86,7 +86,7 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         plan.circuits.keys().filter_map(|id| isometric(&house, *id)).collect::<Vec<Scene>>()
     }));
     scenes.extend(table.row("strips", || run_strips(&house)));
-    scenes.extend(table.row("cut cards", || cut_cards(&house)));
+    scenes.extend(table.row("cut cards", || cut_cards(&house, &taken.cuts)));
     scenes.extend(table.row("order list", || order_list(&house, &taken)));
     scenes.extend(table.row("board charts", || board_charts(&house)));
     let tests = table
@@ -99,13 +99,14 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         black_box(written)
     });
     table.row("PDF", || black_box(pdf(&scenes, "House A: papers").len()));
-    table
-        .row("DXF", || floors.iter().chain(&circuits).map(|scene| dxf(scene).len()).sum::<usize>());
+    table.row("DXF", || {
+        floors.iter().chain(&circuits).map(|scene| dxf(scene, plan).len()).sum::<usize>()
+    });
     table.row("CSV and workbook", || {
         let lists = [
-            cut_list(&house),
+            cut_list(&house, &taken.cuts),
             point_list(&house),
-            cable_list(&house),
+            cable_list(&house, &taken.cuts),
             reading_list(&house, &tests),
         ];
         let text: usize = lists.iter().map(|list| csv(list).len()).sum();

@@ -2,17 +2,19 @@
 
 use std::path::Path;
 
-use wirewend::checks::{ExpectedTests, Verdict, expected_tests, judge_readings};
-use wirewend::lengths::{self, Lengths};
+use wirewend::checks::{ExpectedTests, Verdict, check, expected_tests, judge_readings};
+use wirewend::lengths::{self, Lengths, planned_legs};
 use wirewend::plan::{
-    Change, Edit, EditError, LegEntry, Plan, PointId, Reads, Stage, Status, Test,
+    AsPlanned, Change, Edit, EditError, LegEntry, Plan, PointId, ReadingEntry, Reads, Stage,
+    Status, Test, labels,
 };
 use wirewend::rules::RuleBook;
-use wirewend::runs::{self, Runs, chain::Effort};
+use wirewend::runs::{self, Runs, built, chain::Effort};
 use wirewend::sheet::{House, csv, cut_list, reading_list};
+use wirewend::sheet::{Lettering, Weight, text_width};
 use wirewend::space::Space;
-use wirewend::store::{self, read_measured, read_readings};
-use wirewend::takeoff::cuts_left;
+use wirewend::store::{self, Filled, ListError};
+use wirewend::takeoff::{CutPlan, cuts_left, take_off};
 use wirewend::units::Mm;
 
 use crate::command::{Folder, wirewend};
@@ -36,6 +38,19 @@ impl Job {
     fn house(&self) -> House<'_> {
         House::new(&self.plan, &self.runs, &self.lengths)
     }
+
+    fn read_measured(&self, list: &[u8]) -> Result<Filled<LegEntry>, ListError> {
+        let planned = planned_legs(&self.plan, &self.runs, &self.lengths);
+        store::read_measured(list, "cuts.csv", &self.plan, &planned)
+    }
+
+    fn cuts(&self) -> Vec<CutPlan> {
+        take_off(&self.plan, &self.runs, &self.lengths).cuts
+    }
+}
+
+fn read_readings(list: &[u8], plan: &Plan) -> Result<Filled<ReadingEntry>, ListError> {
+    store::read_readings(list, "readings.csv", plan)
 }
 
 /// A list with a column filled in, row by row, by what stands in the others.
@@ -58,13 +73,14 @@ fn filled(list: &str, column: &str, fill: impl Fn(&dyn Fn(&str) -> String) -> St
 #[test]
 fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let before = job(house("flat"));
-    let list = csv(&cut_list(&before.house()));
-    let nothing = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
-    assert!(nothing.is_empty(), "blanks say nothing");
+    let list = csv(&cut_list(&before.house(), &before.cuts()));
+    let nothing = before.read_measured(list.as_bytes()).unwrap();
+    assert!(nothing.entries.is_empty() && nothing.notes.is_empty(), "blanks say nothing");
     let list = filled(&list, "measured m", |row| row("cut m"));
     let list = filled(&list, "by", |_| "A. Hand".to_owned());
     let list = filled(&list, "on", |_| "2026-11-25".to_owned());
-    let entries = read_measured(list.as_bytes(), "cuts.csv", &before.plan).unwrap();
+    let Filled { entries, notes } = before.read_measured(list.as_bytes()).unwrap();
+    assert!(notes.is_empty(), "of the plan's own revision: {notes:?}");
     let legs: usize = before.runs.circuits.values().map(|run| run.legs.len()).sum();
     assert_eq!(entries.len(), legs, "every leg");
     let mut plan = before.plan.clone();
@@ -78,8 +94,8 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     let who =
         after.plan.measured.iter().filter(|one| one.who_and_when() == "by A. Hand on 2026-11-25");
     assert_eq!(who.count(), legs, "who measured it, and when");
-    let again = csv(&cut_list(&after.house()));
-    let again = read_measured(again.as_bytes(), "cuts.csv", &after.plan).unwrap();
+    let again = csv(&cut_list(&after.house(), &after.cuts()));
+    let again = after.read_measured(again.as_bytes()).unwrap().entries;
     assert_eq!(
         plan.measured_with(&again),
         Edit::Measured(plan.measured.clone()),
@@ -93,15 +109,22 @@ fn a_list_of_cuts_that_was_filled_in_is_read_back() {
     plan.apply(back).unwrap();
     assert_eq!(plan, before.plan, "undone");
 
-    // As a spreadsheet of another language writes it, columns in another order.
-    let mut other = String::from("\u{feff}measured m;to;from\r\n;;\r\n");
-    let marks = wirewend::plan::labels(&before.plan);
-    let leg = &before.runs.circuits[0].legs[0];
-    other.push_str(&format!("\"12,4\";{};{}\r\n", marks.end(leg.to), marks.end(leg.from)));
-    let one = read_measured(other.as_bytes(), "cuts.csv", &before.plan).unwrap();
-    let (circuit, from, to) = (leg.circuit, leg.from, leg.to);
+    // As a spreadsheet of another language writes it, columns in another order,
+    // the leg the other way round.
+    let mut other = String::from("\u{feff}measured m;to;from;cut m;leg\r\n;;;;\r\n");
+    let marks = labels(&before.plan);
+    let (id, legs) = before.runs.circuits.first().map(|(id, run)| (id, &run.legs)).unwrap();
+    let (leg, cut) = (&legs[0], before.lengths.circuits[id][0].cut.value);
+    let cut = format!("{:.3}", cut.metres()).replace('.', ",");
+    let number = marks.leg(&before.plan.circuits[id], leg.number).replace('.', ",");
+    let (from, to) = (marks.end(leg.from), marks.end(leg.to));
+    other.push_str(&format!("\"12,4\";{from};{to};{cut};{number}\r\n"));
+    let one = before.read_measured(other.as_bytes()).unwrap();
+    let (circuit, from, to) = (leg.circuit, leg.to, leg.from);
     let (length, by, on) = (Some(Mm::new(12_400)), String::new(), String::new());
-    assert_eq!(one, [LegEntry { circuit, from, to, length, by, on }], "12.4 m, nobody says who");
+    let expect = [LegEntry { circuit, from, to, length, by, on }];
+    assert_eq!(one.entries, expect, "12.4 m, nobody says who");
+    assert!(one.notes[0].contains("does not say its revision"), "{:?}", one.notes);
 }
 
 #[test]
@@ -115,7 +138,7 @@ fn a_list_of_tests_that_was_filled_in_is_read_back_and_judged() {
             expected => expected.to_owned(),
         },
     });
-    let entries = read_readings(list.as_bytes(), "readings.csv", &before.plan).unwrap();
+    let entries = read_readings(list.as_bytes(), &before.plan).unwrap().entries;
     let wanted: usize = before.expected.circuits.values().map(|one| one.wanted().len()).sum();
     assert!(wanted > 40, "{wanted} tests");
     let mut plan = before.plan.clone();
@@ -129,7 +152,7 @@ fn a_list_of_tests_that_was_filled_in_is_read_back_and_judged() {
     assert_eq!(store::read(text.as_bytes(), "x").unwrap(), plan, "it is written and read");
     let again = job(plan.clone());
     let list = csv(&reading_list(&again.house(), &again.expected));
-    let same = read_readings(list.as_bytes(), "readings.csv", &plan).unwrap();
+    let same = read_readings(list.as_bytes(), &plan).unwrap().entries;
     assert_eq!(same.len(), plan.readings.len(), "the list has what was read");
     assert_eq!(plan.readings_with(&same), Edit::Readings(plan.readings.clone()), "unchanged");
     plan.apply(back).unwrap();
@@ -138,31 +161,54 @@ fn a_list_of_tests_that_was_filled_in_is_read_back_and_judged() {
 
 #[test]
 fn a_wrong_row_is_named_by_row_and_column() {
-    let plan = house("flat");
-    let marks = wirewend::plan::labels(&plan);
-    let (id, point) = plan.points.first().unwrap();
-    let mark = marks.point(*id);
-    let number = plan.circuits[&point.circuit.unwrap()].number;
+    let job = job(house("flat"));
+    let plan = &job.plan;
+    let marks = labels(plan);
+    let (id, run) = job.runs.circuits.first().unwrap();
+    let (leg, cut) = (&run.legs[0], job.lengths.circuits[id][0].cut.value.metres());
+    let (board, mark) = (marks.end(leg.from), marks.end(leg.to));
+    let name = marks.leg(&plan.circuits[id], leg.number);
+    let number = plan.circuits[id].number;
     let measured = |rows: &str| {
-        let text = format!("from,to,measured m,by,on\n{rows}\n");
-        read_measured(text.as_bytes(), "cuts.csv", &plan).unwrap_err().to_string()
+        let text = format!("leg,from,to,cut m,measured m,by,on\n{rows}\n");
+        job.read_measured(text.as_bytes()).unwrap_err().to_string()
     };
-    let board = marks.board(*plan.boards.keys().next().unwrap());
-    let good = format!("{board},{mark},3.2,,2028-02-29");
+    let row = |rest: &str| format!("{name},{board},{mark},{cut:.3},{rest}");
+    let good = row("3.2,,2028-02-29");
     for (rows, expect) in [
-        (format!("{good}\n{board},{mark},x"), "row 3, column \"measured m\": found \"x\""),
-        (format!("{good}\nnowhere,{mark},3"), "row 3, column \"from\": found \"nowhere\""),
-        (format!("{good}\n{mark},{board},3.3"), "row 3, column \"to\": this leg stands in row 2"),
-        (format!("{board},{board},3.3"), "row 2, column \"to\": neither end is a point"),
-        (format!("{board},{mark},3,,2026-02-29"), "row 2, column \"on\": found \"2026-02-29\""),
-        (format!("{board},{mark},-3"), "row 2, column \"measured m\": found \"-3\""),
+        (format!("{good}\n{}", row("x")), "row 3, column \"measured m\": found \"x\""),
+        (
+            format!("{good}\n{name},nowhere,{mark},{cut},3"),
+            "row 3, column \"from\": found \"nowhere\"",
+        ),
+        (
+            format!("{good}\n{name},{mark},{board},{cut},3.3"),
+            "row 3, column \"to\": this leg stands in row 2",
+        ),
+        (
+            format!("{name},{board},{board},{cut},3.3"),
+            "row 2, column \"leg\": the list has leg \"1.1\", DB/DB; the plan joins no such ends",
+        ),
+        (row("3,,2026-02-29"), "row 2, column \"on\": found \"2026-02-29\""),
+        (row("-3"), "row 2, column \"measured m\": found \"-3\""),
+        (format!("1.9,{board},{mark},{cut},3"), "row 2, column \"leg\": the list calls"),
+        (
+            format!("{name},{board},{mark},0.5,3"),
+            "row 2, column \"cut m\": the list plans leg 1.1 with 0.500 m, the plan with",
+        ),
     ] {
         let error = measured(&rows);
         assert!(error.starts_with(&format!("cuts.csv: {expect}")), "{error}");
     }
+    let two = measured(&format!("{}\n{}\n{good}", row("x"), row("y")));
+    assert!(
+        two.starts_with("cuts.csv: 2 rows are refused, so nothing was entered\n  row 2, "),
+        "{two}"
+    );
+    assert!(two.contains("\n  row 3, column \"measured m\": found \"y\""), "each of them: {two}");
     let readings = |rows: &str| {
         let text = format!("circuit,at,test,reading,by,on\n{rows}\n");
-        read_readings(text.as_bytes(), "r.csv", &plan).unwrap_err().to_string()
+        read_readings(text.as_bytes(), plan).unwrap_err().to_string()
     };
     for (rows, expect) in [
         (format!("99,{mark},loop,1,,"), "row 2, column \"circuit\": found \"99\""),
@@ -175,14 +221,14 @@ fn a_wrong_row_is_named_by_row_and_column() {
         (format!("{number},{mark},loop,1,,\n{number},{mark},loop,2,,"), "row 3, column \"test\""),
     ] {
         let error = readings(&rows);
-        assert!(error.starts_with(&format!("r.csv: {expect}")), "{error}");
+        assert!(error.starts_with(&format!("readings.csv: {expect}")), "{error}");
     }
     let near = readings(&format!("{number},{mark},lop,1,,"));
     assert!(near.ends_with("did you mean \"loop\"?"), "{near}");
-    let error = read_measured(b"a,b\n1,2\n", "x.csv", &plan).unwrap_err().to_string();
-    assert_eq!(error, "x.csv: no column \"from\"; it has \"a\", \"b\"", "another list");
-    let error = read_measured(b"\xff\xfe\x00", "x.csv", &plan).unwrap_err().to_string();
-    assert!(error.contains("save it as CSV UTF-8"), "{error}");
+    let other = |list: &[u8]| job.read_measured(list).unwrap_err().to_string();
+    let expect = "cuts.csv: no column \"leg\"; it has \"a\", \"b\"";
+    assert_eq!(other(b"a,b\n1,2\n"), expect, "another list");
+    assert!(other(b"\xff\xfe\x00").contains("save it as CSV UTF-8"), "not a text");
 }
 
 /// A day that is none: a measured leg is refused with its place; a reading, of
@@ -217,7 +263,7 @@ fn a_point_that_was_read_cannot_go_unnoticed() {
     assert!(matches!(refused, EditError::StillNamed(_)), "{refused}");
     assert_eq!(refused.to_string(), "point P33 cannot go: the plan has a reading at it", "says");
     plan.project.status = Status::AsBuilt;
-    assert_eq!(plan.stage().name(), "as built", "as its project says");
+    assert_eq!(plan.stage(), Stage::InPart, "called so alone, it is not");
 }
 
 #[test]
@@ -233,7 +279,9 @@ fn the_command_line_enters_lengths_and_readings() {
     assert!(said.contains("12.400") && said.contains("1 of "), "planned beside measured: {said}");
     let second = ["reading", &to, "--circuit", "1", "--insulation", ">200", "--trip", "24", "--by"];
     let (done, said) = wirewend(&[&second[..], &["invented", "--as-built", "--to", &to]].concat());
-    assert!(done && said.contains("2 entered, as built\n"), "{said}");
+    assert!(done && said.contains("2 entered, as built in part: 1 of "), "{said}");
+    assert!(said.contains("Never measured, ") && said.contains("1.2 "), "which: {said}");
+    assert!(said.contains("built-in-part"), "and a finding: {said}");
     let plan = store::read_file(Path::new(&to)).unwrap();
     assert_eq!(plan.measured[0].length, Mm::new(12_400), "in the file");
     let tests: Vec<Test> = plan.readings.iter().map(|one| one.reads.test()).collect();
@@ -271,4 +319,129 @@ fn the_command_line_enters_lengths_and_readings() {
     let none = ["measured", &to, "--leg", "1.1", "--length", "none", "--to", &to];
     assert!(wirewend(&none).0, "taken away again");
     assert!(store::read_file(Path::new(&to)).unwrap().measured.is_empty(), "gone");
+}
+
+/// The legs of a plan, counted without the code under test.
+fn legs(job: &Job) -> usize {
+    job.runs.circuits.values().map(|run| run.legs.len()).sum()
+}
+
+#[test]
+fn as_built_is_only_what_was_measured_or_stated() {
+    let before = job(house("cottage"));
+    let all = legs(&before);
+    assert_eq!(built(&before.plan, &before.runs).words(), "planned");
+    let mut plan = before.plan.clone();
+    plan.project.status = Status::AsBuilt;
+    let told = built(&plan, &before.runs);
+    assert_eq!(told.words(), format!("as built in part: 0 of {all} legs measured"));
+    assert_eq!(told.missing.len(), all, "every leg is told");
+    let wired = plan.points.values().filter(|point| point.circuit.is_some()).count();
+    assert_eq!(told.points.len(), wired, "and every point");
+    let found = |plan: &Plan| {
+        let job = job(plan.clone());
+        let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
+        checked.findings.iter().filter(|one| one.code == "built-in-part").count()
+    };
+    assert_eq!((found(&before.plan), found(&plan)), (0, 1), "only where it is claimed");
+    // Leg by leg, in their order.
+    let entries = before.runs.circuits.values().flat_map(|run| &run.legs);
+    let entries: Vec<LegEntry> = entries
+        .map(|leg| LegEntry {
+            circuit: leg.circuit,
+            // A leg has no direction.
+            from: leg.to,
+            to: leg.from,
+            length: Some(Mm::new(5_000)),
+            by: String::new(),
+            on: String::new(),
+        })
+        .collect();
+    for count in [1, all.div_euclid(2), all - 1, all] {
+        let mut plan = plan.clone();
+        plan.apply(plan.measured_with(&entries[..count])).unwrap();
+        let told = built(&plan, &before.runs);
+        let stage = if count == all { "as built" } else { "as built in part" };
+        assert_eq!(told.words(), format!("{stage}: {count} of {all} legs measured"));
+        assert_eq!(told.missing.len(), all - count);
+        assert!(told.points.len() < wired, "an end of a measured leg was seen");
+    }
+    let mut whole = plan.clone();
+    whole.apply(whole.measured_with(&entries)).unwrap();
+    assert_eq!(found(&whole), 0, "all measured");
+    assert!(built(&whole, &before.runs).points.is_empty(), "every point is an end of a leg");
+    // On a person's word, with name and day; not without.
+    for (by, on, stage) in [
+        ("A. Hand", "2026-11-25", Stage::AsPlanned),
+        ("", "2026-11-25", Stage::InPart),
+        ("A. Hand", "", Stage::InPart),
+    ] {
+        let mut plan = plan.clone();
+        let said = AsPlanned { by: by.to_owned(), on: on.to_owned() };
+        plan.project.built_as_planned = Some(said);
+        assert_eq!(built(&plan, &before.runs).stage, stage, "{by} {on}");
+        let text = store::write(&plan);
+        assert_eq!(store::read(text.as_bytes(), "x").unwrap(), plan, "it is written and read");
+    }
+    let mut odd = plan.clone();
+    let said = AsPlanned { by: "A. Hand".to_owned(), on: "yesterday".to_owned() };
+    odd.project.built_as_planned = Some(said);
+    let refused = store::read(store::write(&odd).as_bytes(), "x").unwrap_err().to_string();
+    assert!(refused.contains("built_as_planned") && refused.contains("a day"), "{refused}");
+}
+
+#[test]
+fn drawings_say_how_much_of_them_was_built() {
+    let words = |sheet: &[u8]| String::from_utf8_lossy(sheet).into_owned();
+    let folder = Folder::new("as-built-papers");
+    let path = |name: &str| folder.path().join(name).to_string_lossy().into_owned();
+    let mut plan = house("cottage");
+    plan.project.status = Status::AsBuilt;
+    store::write_file(&plan, Path::new(&path("house.wend"))).unwrap();
+    let all = legs(&job(plan.clone()));
+    let papers = ["papers", &path("house.wend"), "--to", &path("papers")];
+    let only = ["--only", "floors,strips,cards,board,page"];
+    let sheets = ["floor-L1.svg", "strips-1.svg", "cards-1.svg", "board-1.svg"];
+    let (done, said) = wirewend(&[&papers[..], &only].concat());
+    assert!(done, "{said}");
+    for name in sheets {
+        let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
+        assert!(text.contains(">as built in part<"), "{name}: the title block");
+        assert!(text.contains(&format!("0 of {all} legs measured")), "{name}: how many");
+    }
+    let text = words(&std::fs::read(folder.path().join("papers/cards-1.svg")).unwrap());
+    assert!(text.contains(&format!("as built in part: 0 of {all} legs measured")), "the heading");
+    let page = words(&std::fs::read(folder.path().join("papers/quote.html")).unwrap());
+    assert!(page.contains(&format!("as built in part: 0 of {all} legs measured.")), "the page");
+    // Stated, and by whom.
+    let state = ["measured", &path("house.wend"), "--to", &path("house.wend")];
+    let by = ["--built-as-planned", "A. Hand"];
+    let (done, said) = wirewend(&[&state[..], &by].concat());
+    assert!(!done && said.contains("--on"), "without a day: {said}");
+    let (done, said) = wirewend(&[&state[..], &by, &["--on", "2026-11-25"]].concat());
+    assert!(done && said.contains("built as planned: 2026-11-25, A. Hand"), "{said}");
+    assert!(!said.contains("Never measured"), "{said}");
+    assert!(wirewend(&[&papers[..], &only].concat()).0, "papers once more, over its own");
+    for name in sheets {
+        let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
+        assert!(text.contains(">built as planned<"), "{name}");
+        assert!(text.contains("2026-11-25, A. Hand"), "{name}: who and when");
+    }
+    // However long the name, it stays in its cell of the title block.
+    let by = ["--built-as-planned", "A. Hand and the whole of the gang that was there"];
+    assert!(wirewend(&[&state[..], &by, &["--on", "2026-11-25"]].concat()).0);
+    assert!(wirewend(&[&papers[..], &only].concat()).0);
+    for name in sheets {
+        let text = words(&std::fs::read(folder.path().join("papers").join(name)).unwrap());
+        let lines = text.lines().filter(|line| line.contains("2026-11-25, A. Hand"));
+        let shown: Vec<&str> =
+            lines.filter_map(|line| line.split('>').nth(1)?.split('<').next()).collect();
+        assert!(!shown.is_empty(), "{name}");
+        for one in shown {
+            let wide = text_width(one, Lettering::Tag, Weight::Regular);
+            // At the head of a page there is more room than in a title block.
+            let most = if one.starts_with("built") { 66.0 } else { 27.6 };
+            assert!(wide <= most, "{name}: {one} is {wide} mm wide");
+        }
+    }
 }

@@ -516,6 +516,40 @@ fn sockets_keep_away_from_bath_sink_and_cooktop() {
     assert_eq!(the(&checked, "cooktop-clearance").measured, "100 mm", "400 less half of 600");
 }
 
+/// Walls and partitions end the zones of a bath (IEC 60364-7-701, from memory).
+#[test]
+fn a_bath_behind_a_wall_makes_no_zone_in_the_next_room() {
+    let mut wired = Wired::new(Regime::Iec);
+    bathroom(&mut wired);
+    let corner = |(x, y): (i64, i64)| Point2::new(x, y);
+    let outline = [(0, -45), (6000, -45), (6000, -3000), (0, -3000)].map(corner).to_vec();
+    let next = Room { outline, name: "next bath".into(), ..wired.plan.rooms[0].clone() };
+    wired.plan.rooms.insert(RoomId(2), next);
+    let outline = [(1500, -45), (3200, -45), (3200, -750), (1500, -750)].map(corner).to_vec();
+    let (name, effect) = ("bath".to_owned(), AreaEffect::KeepOut);
+    wired.plan.areas.insert(AreaId(1), Area { name, on: Plane::Void(VoidId(1)), outline, effect });
+    let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 16.0, Curve::C);
+    let socket = wired.chain(circuit, PointKind::Socket, &[5000])[0];
+    let wirewend::plan::End::Point(id) = socket else { panic!("a point") };
+    for (face, told) in [(Face::Left, Severity::Missing), (Face::Right, Severity::Fault)] {
+        let Some(Place::Wall(on)) = on_wall(2100, 1000) else { panic!("on the wall") };
+        wired.plan.points[&id].place = Some(Place::Wall(OnWall { face, ..on }));
+        assert_eq!(the(&checked(&wired), "wet-zone").severity, told, "{face:?}");
+    }
+    // An open passage right through lets the zone out, and so does a screen.
+    let place = on_wall(2100, 1000);
+    wired.plan.points[&id].place = place;
+    let (from, width) = (Mm::new(1000), Mm::new(2000));
+    let (sill, head) = (Mm::ZERO, Mm::new(2100));
+    let (wall, kind) = (WallId(1), wirewend::plan::OpeningKind::Plain);
+    let passage = wirewend::plan::Opening { wall, kind, from, width, sill, head, hinge: None };
+    wired.plan.openings.insert(wirewend::plan::OpeningId(1), passage);
+    assert_eq!(the(&checked(&wired), "wet-zone").severity, Severity::Fault, "a passage");
+    wired.plan.openings.clear();
+    wired.plan.walls[&WallId(1)].build = WallBuild::Screen;
+    assert_eq!(the(&checked(&wired), "wet-zone").severity, Severity::Fault, "a screen");
+}
+
 #[test]
 fn heights_zones_and_depths_in_a_wall() {
     let mut wired = Wired::new(Regime::Bs);

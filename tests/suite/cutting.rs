@@ -133,6 +133,44 @@ fn small_jobs_come_out_as_by_trying_everything_and_are_proven() {
     assert!(proven >= 290, "only {proven} of 300 proven");
 }
 
+/// Lengths that just meet, worked by hand: drums of 100 for 1 each; paid,
+/// scrap, from drums, sources. A bound that took what just fits for too long
+/// would lie above the best, and one that let it pass below. Bounds come first
+/// from lengths alone (Martello and Toth's L2), then from a search, which would
+/// hide the first.
+#[test]
+fn bounds_hold_where_lengths_just_meet() {
+    let cases: [Meeting; 13] = [
+        ("halves share a drum", &[50, 50, 50, 50], &[], 0, [2, 0, 200, 2]),
+        ("a piece fills what another leaves", &[60, 60, 40, 40], &[], 0, [2, 0, 200, 2]),
+        ("a little less is left", &[61, 61, 40, 40], &[], 0, [3, 0, 202, 3]),
+        ("four long, and two that share", &[70, 70, 70, 70, 40, 40], &[], 0, [5, 0, 360, 5]),
+        ("three long, and two halves", &[60, 60, 60, 50, 50], &[], 0, [4, 0, 280, 4]),
+        ("as long as a drum", &[100, 100], &[], 0, [2, 0, 200, 2]),
+        ("as long as a drum, and three long", &[100, 60, 60, 60], &[], 0, [4, 0, 280, 4]),
+        ("as long as an off-cut", &[70], &[70], 0, [0, 0, 0, 1]),
+        ("two that fill an off-cut", &[40, 30], &[70], 0, [0, 0, 0, 1]),
+        ("a rest just worth keeping, of a drum", &[90], &[], 10, [1, 0, 90, 1]),
+        ("a rest just too short to keep, of a drum", &[90], &[], 11, [1, 10, 90, 1]),
+        ("a rest just worth keeping, of an off-cut", &[70], &[80], 10, [0, 0, 0, 1]),
+        ("a rest just too short to keep, of an off-cut", &[70], &[80], 11, [0, 10, 0, 1]),
+    ];
+    for (what, pieces, off_cuts, usable, best) in cases {
+        let drums = vec![DrumType { length: 100, price: 1 }];
+        let job = Job { pieces: pieces.to_vec(), off_cuts: off_cuts.to_vec(), drums, usable };
+        assert_eq!(try_everything(&job), best, "{what}: by trying everything");
+        assert_eq!(solved(&job), (best, best), "{what}: reached, and proven");
+        let [paid, _, from_drums, _] = solve(&job, &UNSEARCHED).1.bounds();
+        assert_eq!([paid, from_drums], [best[0], best[2]], "{what}: before any search");
+    }
+}
+
+/// What meets, pieces, off-cuts, what is worth keeping, and the best there is.
+type Meeting = (&'static str, &'static [i64], &'static [i64], i64, [i64; 4]);
+
+/// No search at all.
+const UNSEARCHED: Effort = Effort { improve: 0, search: 0 };
+
 #[test]
 fn jobs_in_whole_millimetres_beat_the_rules_of_thumb() {
     let (mut scrap, mut thumb_scrap, mut at_bound) = (0, 0, 0);

@@ -5,7 +5,7 @@ use wirewend::draft::{Draft, DraftOptions, draft};
 use wirewend::plan::*;
 use wirewend::rules::RuleBook;
 use wirewend::store::{ImportOptions, import};
-use wirewend::units::{Point2, Point3};
+use wirewend::units::{Mm, Point2, Point3};
 
 use crate::layouts::{ours, outside, read};
 
@@ -389,4 +389,36 @@ fn a_small_kitchen_is_not_crowded_with_sockets() {
     assert!(why.contains("6 are asked for") && why.contains("of free wall"), "{why}");
     assert_eq!(large, 6, "{other}");
     assert!(!other.contains("of free wall"), "{other}");
+}
+
+#[test]
+fn a_switch_in_a_bathroom_without_a_door_keeps_off_its_bath() {
+    let (bathroom, living) = (rectangle(0.0, 0.0, 3.0, 2.5), rectangle(3.0, 0.0, 8.0, 2.5));
+    let rooms: [(&str, &[[f64; 2]]); 2] = [("Bathroom", &bathroom), ("Living", &living)];
+    let bare = storey(&rooms, &[(5, [8.0, 1.2])], 0.0);
+    let room = room(&bare, "Bathroom");
+    // A tub along the west wall, drawn as it stands; then one that fills the room.
+    for (far, walls_are_free) in [(0.8, true), (2.95, false)] {
+        let mut bare = bare.clone();
+        assert_eq!(bare.rooms[&room].usage, RoomUse::Bathroom);
+        let outline = rectangle(0.05, 0.05, far, 2.45);
+        let millimetres = |value: f64| Mm::from_f64(value * 1000.0).unwrap();
+        let corner = |[x, y]: [f64; 2]| Point2 { x: millimetres(x), y: millimetres(y) };
+        let tub = outline.map(corner).to_vec();
+        let on = Plane::Void(*bare.voids.keys().next().expect("a void"));
+        let effect = AreaEffect::Percent(100);
+        let area = Area { name: "bath".to_owned(), on, outline: tub.clone(), effect };
+        bare.areas.insert(AreaId(bare.next_id), area);
+        bare.next_id += 1;
+        for regime in [Regime::AsNzs, Regime::Iec] {
+            // 600 mm: AS/NZS 3000 clause 6.2 and IEC 60364-7-701, as the tables say.
+            let plan = drafted(bare.clone(), regime).plan;
+            let switches = in_room(&plan, room, &[PointKind::Switch]);
+            let cords = in_room(&plan, room, &[PointKind::PullCord]);
+            let off = |at: &Point2| (at.x - tub[1].x).to_f64();
+            assert!(switches.iter().all(|at| off(at) >= 600.0), "{regime:?}: {switches:?}");
+            assert_eq!(!switches.is_empty(), walls_are_free, "{regime:?}: a switch on a dry wall");
+            assert_eq!(!cords.is_empty(), !walls_are_free, "{regime:?}: or else a cord");
+        }
+    }
 }

@@ -1,13 +1,15 @@
 //! Grouping held to exact answers, to published cases, and to what general
 //! solvers find.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use serde_json::Value;
 use wirewend::runs::chain::{Matrix, Shape};
 use wirewend::runs::grouping::{Grouped, GroupingEffort, Load, NoGrouping, Task, group};
 use wirewend::runs::{Distance, OrderMethod};
 use wirewend::units::{Cost, Mm};
+
+use crate::outside;
 
 fn fixture(name: &str) -> String {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures").join(name);
@@ -99,12 +101,10 @@ struct Published {
     task: Task,
 }
 
-/// None where the folder named by `WIREWEND_DATA`, or else `../shared/data`,
-/// is not at hand: these files state no licence, so they are not copied here.
+/// None where outside data are not at hand: these files state no licence, so
+/// they are not copied here.
 fn published(name: &str) -> Option<Published> {
-    let beside = Path::new(env!("CARGO_MANIFEST_DIR")).join("../shared/data");
-    let folder = std::env::var_os("WIREWEND_DATA").map_or(beside, PathBuf::from);
-    let text = std::fs::read_to_string(folder.join(format!("bench/cvrplib/{name}.vrp"))).ok()?;
+    let text = outside::text(&format!("bench/cvrplib/{name}.vrp"))?;
     let numbers = |line: &str| -> Vec<f64> {
         line.split_whitespace().filter_map(|word| word.parse().ok()).collect()
     };
@@ -149,10 +149,7 @@ fn published_tours_are_found_to_their_known_optimum_or_within_one_percent() {
     for (name, optimum) in
         [("A-n32-k5", 784), ("A-n33-k5", 661), ("A-n36-k5", 799), ("A-n37-k5", 669)]
     {
-        let Some(case) = published(name) else {
-            println!("left out: no {name}; set WIREWEND_DATA");
-            return;
-        };
+        let Some(case) = published(name) else { return };
         let effort = GroupingEffort { steps: 20_000, streams: 1, bound_steps: 100 };
         let grouped = solve(&case.name, &case.rows, &case.task, &effort);
         let cost = grouped.cost.get();

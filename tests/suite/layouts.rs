@@ -12,6 +12,7 @@ use wirewend::rules::RuleBook;
 use wirewend::store::{LayoutNote, LayoutOptions, LayoutReport, NoteKind, read_layout};
 
 use crate::fixtures::{self, folder};
+use crate::outside::{self, not_checked};
 use crate::sound::problems;
 
 /// The layouts of this project, and their names.
@@ -24,12 +25,10 @@ pub(crate) fn ours() -> Vec<(String, String)> {
 /// The layouts that are only read where the folder of outside data is at
 /// hand: their terms do not let them be copied here.
 pub(crate) fn outside() -> Vec<(String, String)> {
-    let beside = Path::new(env!("CARGO_MANIFEST_DIR")).join("../shared/data");
-    let folder = std::env::var_os("WIREWEND_DATA").map_or(beside, PathBuf::from).join("plans");
-    let mut files = json_files(&folder);
+    let mut files = json_files(&outside::folder().join("plans"));
     files.retain(|(name, _)| name.starts_with("swiss_"));
     if files.is_empty() {
-        eprintln!("left out: no layouts in {}; set WIREWEND_DATA", folder.display());
+        not_checked("no plans/swiss_….json in the folder of outside data; set WIREWEND_DATA");
     }
     files
 }

@@ -87,8 +87,9 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         let mut wanted = said(&elevations(&house));
         wanted.extend(said(&concealed_sheets(&house)));
         wanted.extend(said(&run_strips(&house)));
-        wanted.extend(said(&cut_cards(&house)));
-        for list in [cut_list(&house), point_list(&house)] {
+        let cuts = take_off(&job.plan, &job.runs, &job.lengths).cuts;
+        wanted.extend(said(&cut_cards(&house, &cuts)));
+        for list in [cut_list(&house, &cuts), point_list(&house)] {
             wanted.extend(list.rows.iter().flatten().flat_map(|value| names(&value.text())));
         }
         let marks = marks_of_points(&job);
@@ -106,7 +107,7 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         counted += wanted.len();
         // The drawing of the quote has all that its list names.
         let taken = take_off(&job.plan, &job.runs, &job.lengths);
-        let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken));
+        let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken).for_client());
         let (drawn, listed): (Vec<Scene>, Vec<Scene>) =
             sheets.into_iter().partition(|scene| scene.scale.is_some());
         for scene in &drawn {

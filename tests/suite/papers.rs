@@ -14,9 +14,9 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{
     FloorOptions, Floors, House, Item, Layer, Paper, Scale, Scene, Text, board_charts, cable_list,
-    concealed_sheets, csv, cut_cards, cut_list, dxf, elevations, floor_sheet, has_sign, isometric,
-    number_sheets, order_list, pdf, png, point_list, quote_sheets, run_strips, test_sheets,
-    variation_sheets, workbook,
+    concealed_sheets, costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf, elevations,
+    floor_sheet, has_sign, isometric, number_sheets, order_list, pdf, png, point_list,
+    quote_sheets, run_strips, test_sheets, variation_sheets, workbook,
 };
 use wirewend::space::Space;
 use wirewend::takeoff::{Revision, TakeOff, choices, compare, take_off};
@@ -97,11 +97,17 @@ impl Job {
     }
 
     fn quote(&self) -> Vec<Scene> {
-        let choices = choices(&self.plan, &self.take_off);
+        let choices = choices(&self.plan, &self.take_off).for_client();
         quote_sheets(&self.house(), &mut self.floors(), &choices)
     }
 
-    /// What leaving out the last point changes.
+    fn costing(&self) -> Vec<Scene> {
+        let choices = choices(&self.plan, &self.take_off);
+        costing_sheets(&self.house(), &self.take_off.quote, &choices)
+    }
+
+    /// What leaving out the last point changes, for the client and for the
+    /// contractor.
     fn variation(&self) -> Vec<Scene> {
         let mut old = self.plan.clone();
         let last = old.points.pop();
@@ -121,7 +127,9 @@ impl Job {
                 take_off: &self.take_off,
             },
         );
-        variation_sheets(&old, &self.plan, &changes)
+        let mut sheets = variation_sheets(&old, &self.plan, &changes.for_client());
+        sheets.extend(costing_of_change(&old, &self.plan, &changes));
+        sheets
     }
 
     /// All papers but the floor sheets, which have tests of their own.
@@ -131,10 +139,11 @@ impl Job {
         let mut scenes = elevations(&house);
         scenes.extend(self.plan.circuits.keys().filter_map(|id| isometric(&house, *id)));
         scenes.extend(run_strips(&house));
-        scenes.extend(cut_cards(&house));
+        scenes.extend(cut_cards(&house, &self.take_off.cuts));
         scenes.extend(order_list(&house, &self.take_off));
         scenes.extend(self.quote());
         scenes.extend(self.variation());
+        scenes.extend(self.costing());
         scenes.extend(board_charts(&house));
         scenes.extend(test_sheets(&house, &tests));
         scenes.extend(concealed_sheets(&house));
@@ -199,7 +208,7 @@ fn no_lettering_runs_into_other_lettering() {
 fn every_leg_has_a_strip_and_a_card() {
     for job in jobs() {
         let house = job.house();
-        for scenes in [run_strips(&house), cut_cards(&house)] {
+        for scenes in [run_strips(&house), cut_cards(&house, &job.take_off.cuts)] {
             let shown: Vec<Subject> =
                 scenes.iter().flat_map(|scene| subjects(&scene.items)).collect();
             let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
@@ -287,7 +296,7 @@ fn papers_of_what_was_built_tell_it_from_what_was_planned() {
         |said: &[String], start: &str| said.iter().filter(|text| text.starts_with(start)).count();
     let measured = job.plan.measured.len();
     assert!(measured > 5 && job.plan.readings.len() > 20, "something was built");
-    let cards = said(&cut_cards(&job.house()));
+    let cards = said(&cut_cards(&job.house(), &job.take_off.cuts));
     assert!(cards.iter().any(|text| text == "as built in part"), "the title block");
     assert_eq!(count(&cards, "built "), measured, "as built");
     assert_eq!(count(&cards, "planned "), measured, "beside what was planned");
@@ -378,7 +387,7 @@ fn bookmarks(file: &lopdf::Document, parent: lopdf::ObjectId) -> (usize, Vec<lop
 #[test]
 fn text_can_be_taken_out_of_the_pdf() {
     let job = &jobs()[0];
-    let mut scenes = cut_cards(&job.house());
+    let mut scenes = cut_cards(&job.house(), &job.take_off.cuts);
     for circuit in std::iter::once(None).chain(job.plan.circuits.keys().map(|id| Some(*id)).take(2))
     {
         let level = *job.plan.levels.keys().next().unwrap();
@@ -390,7 +399,7 @@ fn text_can_be_taken_out_of_the_pdf() {
     let output = std::process::Command::new("pdftotext").arg("-raw").arg(&path).arg("-").output();
     let _ = std::fs::remove_file(&path);
     let Ok(output) = output else {
-        println!("not checked: no text extractor for PDF is installed");
+        crate::outside::not_checked("no text extractor for PDF is installed");
         return;
     };
     let read = String::from_utf8(output.stdout).unwrap();
@@ -405,8 +414,33 @@ fn text_can_be_taken_out_of_the_pdf() {
     }
 }
 
+/// Every text in painting order, and whether it belongs to the sheet rather than
+/// to the building.
+fn texts_by_space(items: &[Item], of_sheet: bool) -> Vec<(&Text, bool)> {
+    let mut found = Vec::new();
+    for item in items {
+        match item {
+            Item::Text(text) if !text.content.trim().is_empty() => found.push((text, of_sheet)),
+            Item::Group(group) => {
+                let own = matches!(
+                    group.layer,
+                    Layer::Frame
+                        | Layer::Notes
+                        | Layer::TitleBlock
+                        | Layer::SheetNumber
+                        | Layer::Status
+                );
+                found.extend(texts_by_space(&group.items, own));
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
 /// Read back by a general DXF library (dxf): the layers, every text, and as
-/// many lines as there are.
+/// many lines as there are. What belongs to the building is where the plan has
+/// it, the rest where it is on the sheet.
 #[test]
 fn the_dxf_holds_every_text_at_its_place() {
     for job in jobs() {
@@ -415,10 +449,11 @@ fn the_dxf_holds_every_text_at_its_place() {
             let Ok(scene) = floor_sheet(&job.plan, &job.runs, &job.lengths, &options) else {
                 continue;
             };
-            let text = dxf(&scene);
+            let text = dxf(&scene, &job.plan);
             let file = dxf::Drawing::load(&mut text.as_slice()).unwrap();
             let read: Vec<(String, f64, f64)> = file
                 .entities()
+                .filter(|entity| entity.common.layer != "CAUTION")
                 .filter_map(|entity| match &entity.specific {
                     dxf::entities::EntityType::Text(text) => {
                         Some((text.value.clone(), text.location.x, text.location.y))
@@ -426,19 +461,23 @@ fn the_dxf_holds_every_text_at_its_place() {
                     _ => None,
                 })
                 .collect();
-            let drawn: Vec<&Text> = texts(&scene.items);
-            let drawn: Vec<&&Text> =
-                drawn.iter().filter(|text| !text.content.trim().is_empty()).collect();
+            let drawn = texts_by_space(&scene.items, false);
             assert_eq!(read.len(), drawn.len(), "{}", job.name);
             let grow = f64::from(scene.scale.unwrap().reduction());
-            for (text, (value, x, y)) in drawn.iter().zip(&read) {
+            let origin = scene.origin.unwrap();
+            for ((text, of_sheet), (value, x, y)) in drawn.iter().zip(&read) {
                 // What has no byte of its own is written by its number.
                 if text.content.chars().all(|sign| u8::try_from(sign).is_ok()) {
                     assert_eq!(&text.content, value, "{}", job.name);
                 }
                 let height = scene.page.size().1;
-                assert!((text.at.x * grow - x).abs() < 0.01, "{value} at {x}");
-                assert!(((height - text.at.y) * grow - y).abs() < 0.01, "{value} at {y}");
+                let (at_x, at_y) = if *of_sheet {
+                    (text.at.x, height - text.at.y)
+                } else {
+                    ((text.at.x - origin.x) * grow, (origin.y - text.at.y) * grow)
+                };
+                assert!((at_x - x).abs() < 0.01, "{value} at {x}");
+                assert!((at_y - y).abs() < 0.01, "{value} at {y}");
             }
             let lines = file
                 .entities()
@@ -455,7 +494,8 @@ fn lists_read_back_and_add_up() {
     use calamine::{Data, Reader};
     for job in jobs() {
         let house = job.house();
-        let lists = [cut_list(&house), point_list(&house), cable_list(&house)];
+        let cuts = &job.take_off.cuts;
+        let lists = [cut_list(&house, cuts), point_list(&house), cable_list(&house, cuts)];
         let bytes = workbook(&lists).unwrap();
         let mut book =
             calamine::Xlsx::new(std::io::Cursor::new(bytes)).expect("a workbook that opens");
@@ -521,11 +561,17 @@ fn the_quote_counts_every_point_and_adds_up() {
             Some(whole.parse::<i64>().ok()? * 100 + part.parse::<i64>().ok()?)
         };
         let sums: Vec<i64> = said[start..].iter().filter_map(|text| cents(text)).collect();
-        let total = quote.total.value.get();
-        let at = sums.iter().position(|sum| *sum == total).unwrap();
-        assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+        if let Some(priced) = quote.total.priced() {
+            let total = priced.sum.value.get();
+            let at = sums.iter().position(|sum| *sum == total).unwrap();
+            assert_eq!(sums[..at].iter().sum::<i64>(), total, "{}: {sums:?}", job.name);
+        } else {
+            assert_eq!(sums, [0_i64; 0], "{}: no sum where nothing is priced", job.name);
+        }
+        let is_known = quote.to_pay().is_some();
+        assert_eq!(said.contains(&"total to pay"), is_known, "{}: a total or not", job.name);
         let is_signed = said.contains(&"agreed: client");
-        assert_eq!(is_signed, quote.is_complete, "{}: only an offer is signed", job.name);
+        assert_eq!(is_signed, is_known, "{}: only an offer is signed", job.name);
     }
 }
 
@@ -537,7 +583,7 @@ fn legs_from_back_to_back_are_told_as_such() {
     for job in jobs() {
         let legs = job.runs.circuits.values().flat_map(|run| &run.legs);
         let count = legs.filter(|leg| leg.route.length == Mm::ZERO).count();
-        for scenes in [cut_cards(&job.house()), run_strips(&job.house())] {
+        for scenes in [cut_cards(&job.house(), &job.take_off.cuts), run_strips(&job.house())] {
             let items = scenes.iter().flat_map(|scene| texts(&scene.items));
             let said: String = items.map(|text| format!("{} ", text.content)).collect();
             assert_eq!(
@@ -559,7 +605,7 @@ fn prices_side_by_side_stand_on_one_page() {
     let mut seen = 0;
     for job in jobs() {
         let house = job.house();
-        let choices = choices(&job.plan, &job.take_off);
+        let choices = choices(&job.plan, &job.take_off).for_client();
         if choices.items.is_empty() {
             continue;
         }

@@ -173,6 +173,15 @@ fn refusals_say_which_by_which() {
 }
 
 #[test]
+fn a_place_at_the_edge_of_the_page_is_within_bounds() {
+    for (x, is_within) in [(10_000_000, true), (-10_000_000, true), (-10_000_001, false)] {
+        let mut plan = sample::plan();
+        plan.walls[&WallId(4)].a.x = Mm::new(x);
+        assert_eq!(plan.check_limits().is_none(), is_within, "{x} mm");
+    }
+}
+
+#[test]
 fn things_that_name_each_other_come_and_go_together() {
     let mut plan = sample::plan();
     let circuit = Circuit { order: vec![PointId(51)], ..plan.circuits[&CircuitId(22)].clone() };

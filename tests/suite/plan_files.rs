@@ -358,7 +358,7 @@ proptest! {
 }
 
 #[test]
-fn a_file_is_replaced_whole_and_nothing_is_left_beside_it() {
+fn a_file_is_replaced_whole_and_the_one_before_is_kept_beside_it() {
     let folder = std::env::temp_dir().join(format!("wirewend-plan-files-{}", std::process::id()));
     std::fs::create_dir_all(&folder).unwrap();
     let path = folder.join("shed.wend");
@@ -366,9 +366,13 @@ fn a_file_is_replaced_whole_and_nothing_is_left_beside_it() {
         write_file(&plan, &path).unwrap();
         assert_eq!(read_file(&path).unwrap(), plan, "read after write");
     }
-    let files: Vec<_> =
-        std::fs::read_dir(&folder).unwrap().map(|e| e.unwrap().file_name()).collect();
-    assert_eq!(files, ["shed.wend"], "what the folder holds");
+    let mut files: Vec<_> =
+        std::fs::read_dir(&folder).unwrap().map(|e| e.unwrap().path()).collect();
+    files.sort();
+    assert_eq!(files.len(), 2, "what the folder holds: {files:?}");
+    assert_eq!(files[0], path, "the plan");
+    assert!(files[1].to_string_lossy().contains("shed.wend.before-"), "{files:?}");
+    assert_eq!(read_file(&files[1]).unwrap(), Plan::default(), "what was there before");
     let missing = read_file(&folder.join("none.wend")).unwrap_err().to_string();
     assert!(missing.contains("none.wend:1:1: cannot be read: "), "{missing}");
     assert!(write_file(&Plan::default(), &folder.join("no/such.wend")).is_err(), "no folder");

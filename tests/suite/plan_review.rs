@@ -82,6 +82,13 @@ const CASES: &[(Spoil, &[(&str, &str)])] = &[
         |plan| plan.walls[0].thickness = Mm::ZERO,
         &[("wall-without-thickness", "wall W4 has no thickness")],
     ),
+    (
+        |plan| {
+            let (a, b) = (Point2::new(2000, 120), Point2::new(2000, 2000));
+            plan.walls.insert(WallId(60), Wall { a, b, ..plan.walls[0].clone() });
+        },
+        &[("open-corner", "wall W60 ends 65 mm before wall W4")],
+    ),
     (|plan| plan.openings[0].width = Mm::ZERO, &[("opening-without-size", "door O8 has no width")]),
     (
         |plan| plan.openings[0].from = Mm::new(2181),
@@ -204,8 +211,12 @@ const CASES: &[(Spoil, &[(&str, &str)])] = &[
         &[("place-past-wall-end", "SO1 is past the end of wall W4")],
     ),
     (
-        |plan| plan.points[0].place = on_wall(4, 4000, 2401),
+        |plan| plan.points[0].place = on_wall(4, 2000, 2401),
         &[("place-past-height", "SO1 is above the ceiling")],
+    ),
+    (
+        |plan| plan.points[0].place = on_wall(4, 3990, 300),
+        &[("place-in-corner", "SO1 is within wall W5, where that meets wall W4")],
     ),
     (
         |plan| plan.points[0].place = on_wall(5, 1500, 1000),
@@ -295,6 +306,24 @@ fn each_oddity_has_its_finding() {
         }
     }
     assert!(unforeseen.is_empty(), "case, found, foreseen: {unforeseen:?}");
+}
+
+/// A void that one cannot measure is odd; one of a millimetre is not, and none
+/// needs insulation.
+#[test]
+fn sizes_of_a_void_at_their_least_are_let_be() {
+    let told = |depth: i64, insulation: i64, joist: i64| {
+        let mut plan = sample::plan();
+        let size = Mm::new(joist);
+        let void = &mut plan.voids[0];
+        (void.depth, void.insulation) = (Mm::new(depth), Mm::new(insulation));
+        void.joists = Some(Joists { spacing: size, depth: size, thickness: size });
+        review(&plan).iter().filter(|finding| finding.code == "odd-void-size").count()
+    };
+    assert_eq!(told(1, 0, 1), 0, "the least of each");
+    assert_eq!(told(0, 0, 1), 1, "no depth");
+    assert_eq!(told(1, -1, 1), 1, "less insulation than none");
+    assert_eq!(told(1, 0, 0), 3, "joists without spacing, depth and thickness");
 }
 
 #[test]

@@ -5,13 +5,10 @@
 //! - OR-Library (Beasley, Journal of the Operational Research Society 41, 1990):
 //!   point sets whose least rectilinear Steiner trees are known.
 //!
-//! The data are not part of this repository. They are looked for in the
-//! folder named by `WIREWEND_DATA`, or else in `../shared/data`; where they are
-//! absent the tests say so and pass.
-#![expect(clippy::print_stdout, reason = "a test says what it left out")]
+//! The data are not part of this repository (see `outside`); where they are
+//! absent the tests say that they have not checked.
 
 use std::fs;
-use std::path::PathBuf;
 
 use petgraph::algo::min_spanning_tree;
 use petgraph::data::FromElements;
@@ -21,20 +18,12 @@ use wirewend::runs::chain::{Effort, Matrix, Ordered, Shape, order, spurs};
 use wirewend::runs::{Distance, OrderMethod};
 use wirewend::units::{Cost, Mm};
 
+use crate::fixtures::folder;
+use crate::outside::text as outside;
+
 /// Enough to close most gaps of a hundred ends; the tests are to be quick.
 const EFFORT: Effort =
     Effort { exact_up_to: 13, kicks: 20_000, ascent_steps: 1000, branch_trees: 20_000 };
-
-/// The text of a file of outside data.
-fn outside(path: &str) -> Option<String> {
-    let beside = || PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../shared/data");
-    let folder = std::env::var_os("WIREWEND_DATA").map_or_else(beside, PathBuf::from);
-    let text = fs::read_to_string(folder.join(path)).ok();
-    if text.is_none() {
-        println!("left out: {path} is not in the folder of outside data");
-    }
-    text
-}
 
 type Table = Vec<Vec<i64>>;
 
@@ -186,8 +175,8 @@ fn chains_lie_between_published_steiner_trees_and_twice_the_spanning_tree() {
 #[test]
 fn chains_of_the_derived_houses() {
     for name in ["cottage-05", "flat-12"] {
-        let path = format!("routing/{name}.expected.json");
-        let Some(text) = outside(&path) else { continue };
+        let path = folder().join(format!("routing/{name}.expected.json"));
+        let text = fs::read_to_string(path).unwrap();
         let house: Value = serde_json::from_str(&text).expect("a house");
         for (circuit, expected) in house["circuits"].as_object().expect("circuits") {
             check_circuit(&house, expected, &format!("{name} {circuit}"));

@@ -24,7 +24,8 @@ fn page(plan: &Plan) -> (String, Choices) {
     let choices = choices(plan, &take_off);
     let (house, mut floors) =
         (House::new(plan, &runs, &lengths), Floors::of(plan, &runs, &lengths));
-    (quote_page(&house, &mut floors, &take_off, &choices), choices)
+    let page = quote_page(&house, &mut floors, &take_off.materials, &choices.for_client());
+    (page, choices)
 }
 
 /// The terrace with some points optional.
@@ -56,7 +57,7 @@ fn every_combination_is_the_quote_of_that_house() {
     assert!(none.check_references().is_empty(), "nothing names what is out");
     assert_eq!(choices.without_all(), Some(&quote_of(&none)), "without all");
     assert_eq!(choices.with_all(), Some(&whole.quote), "with all");
-    assert!(whole.quote.total.value > quote_of(&none).total.value, "it saves");
+    assert!(whole.quote.to_pay() > quote_of(&none).to_pay(), "it saves");
 }
 
 #[test]
@@ -96,7 +97,7 @@ fn names_stay_words_and_nothing_is_fetched() {
 }
 
 #[test]
-fn the_page_has_every_point_every_line_and_what_to_heed() {
+fn the_page_has_every_point_the_total_and_what_to_heed() {
     for name in ["cottage", "flat", "terrace", "townhouse"] {
         let plan = house(name);
         let (page, choices) = page(&plan);
@@ -110,12 +111,12 @@ fn the_page_has_every_point_every_line_and_what_to_heed() {
             assert!(page.contains(&format!("data-subject=\"leg {id} ")), "{name}: {id} is drawn");
         }
         let quote = choices.with_all().unwrap();
-        let total = quote.total.value.get();
+        let total = quote.to_pay().unwrap().get();
         let total = format!("{}.{:02}", total.div_euclid(100), total.rem_euclid(100));
         assert!(page.contains(&format!("<td data-sum=\"3\">{total}</td>")), "{name}: {total}");
-        let lines = page.split("Every line").nth(1).unwrap();
-        let rows = lines.split("</table>").next().unwrap().matches("<tr><th scope=\"row\">");
-        assert_eq!(rows.count(), quote.lines.len(), "{name}: every line");
+        let heading =
+            format!("To pay, all in:</span> <strong data-says=\"pay\">{}", quote.currency);
+        assert!(page.contains(&format!("{heading} {total}</strong>")), "{name}: over the page");
         for words in ["not a certificate", "prices on this page are invented", "asbestos"] {
             assert!(page.contains(words), "{name}: {words}");
         }

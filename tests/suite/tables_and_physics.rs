@@ -12,6 +12,8 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::Surrounding;
 use wirewend::units::{Amps, Celsius, Csa, Mm, OhmsPerMetre, Volts};
 
+use crate::outside;
+
 #[derive(Default)]
 struct Errors(BTreeMap<String, Vec<f64>>);
 
@@ -236,16 +238,8 @@ struct Summary {
 /// all of their rows are held to the same known deviations.
 #[test]
 fn whole_tables_beside_the_project_agree_where_they_are_at_hand() {
-    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
-    let file = "shared/electrical/computed_vs_published.json";
-    let found = [root.join("..").join(file), root.join("../..").join(file)]
-        .into_iter()
-        .find(|path| path.exists());
-    let Some(path) = found else {
-        eprintln!("no whole tables at hand: nothing compared");
-        return;
-    };
-    let whole: Whole = serde_json::from_str(&std::fs::read_to_string(path).unwrap()).unwrap();
+    let Some(text) = outside::text("../electrical/computed_vs_published.json") else { return };
+    let whole: Whole = serde_json::from_str(&text).unwrap();
     let mut errors = Errors::default();
     for row in &whole.rows {
         let known = whole.summary[&row.table].max_abs_pct + 0.02;

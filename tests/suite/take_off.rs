@@ -1,6 +1,7 @@
 //! Take-offs that reconcile: metres to the millimetre, money to the cent,
 //! counts to the points of the plan.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use wirewend::lengths::{self, Lengths};
@@ -8,8 +9,8 @@ use wirewend::plan::*;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::space::Space;
 use wirewend::takeoff::{
-    CutPlan, ItemGroup, LineGroup, Origin, Part, Quantity, Revision, SourceKind, TakeOff, compare,
-    cuts_left, take_off,
+    Cut, CutPlan, ItemGroup, LineGroup, Origin, Part, Quantity, Revision, SourceKind, TakeOff,
+    compare, cuts_left, take_off,
 };
 use wirewend::units::{Cents, Mm};
 
@@ -89,8 +90,10 @@ fn metres_reconcile(taken: &Taken, cuts: &[CutPlan], name: &str) {
                 let leg = legs.remove(&(cut.piece.circuit, cut.piece.leg));
                 assert_eq!(leg, Some((plan.cable, cut.piece.length)), "{name}: a leg, whole, once");
             }
-            let falls = source.cuts.windows(2).all(|it| it[0].piece.length >= it[1].piece.length);
-            assert!(falls, "{name}: the longest first");
+            // What was measured was cut before; then the longest first.
+            let key = |cut: &Cut| (!cut.piece.done, Reverse(cut.piece.length));
+            let falls = source.cuts.windows(2).all(|it| key(&it[0]) <= key(&it[1]));
+            assert!(falls, "{name}: what was measured, then the longest first");
             assert_eq!(source.left, source.length - at, "{name}: what is left");
             assert!(source.left >= Mm::ZERO, "{name}: cut from nothing");
             let keep = source.left > Mm::ZERO && source.left >= taken.plan.stock.usable;
@@ -133,12 +136,39 @@ fn money_reconciles(taken: &Taken, name: &str) {
     let share = |of: i64, permille: u16| half_up(i128::from(of) * i128::from(permille), 1000);
     let margin = share(net, taken.plan.prices.margin_permille);
     let tax = share(net + margin, taken.plan.prices.tax_permille);
-    let figures = [&quote.net, &quote.margin, &quote.tax, &quote.total].map(|it| it.value.get());
-    assert_eq!(figures, [net, margin, tax, net + margin + tax], "{name}: to the cent");
     let unpriced = quote.lines.iter().filter(|line| line.amount.is_none()).count();
     let told = taken.it.findings.iter().filter(|finding| finding.code == "no-price").count();
     assert_eq!(unpriced, told, "{name}: a missing price is a finding");
-    assert_eq!(quote.is_complete, unpriced == 0, "{name}: complete or not");
+    let Some(sums) = quote.total.priced() else {
+        assert_eq!(unpriced, quote.lines.len(), "{name}: nothing is priced");
+        return;
+    };
+    let figures = [&sums.net, &sums.margin, &sums.tax, &sums.sum].map(|it| it.value.get());
+    assert_eq!(figures, [net, margin, tax, net + margin + tax], "{name}: to the cent");
+    let client = quote.for_client();
+    let parts = client.total.priced().unwrap();
+    let parts = [parts.materials, parts.work, parts.tax].map(Cents::get);
+    assert_eq!(parts.iter().sum::<i64>(), sums.sum.value.get(), "{name}: the client's parts");
+    assert_eq!(client.total.lacks(), quote.total.lacks(), "{name}: told the client too");
+    whole_or_not(taken, unpriced, name);
+}
+
+/// There is a total where nothing is missing: every line has its price, every
+/// point its cable, every leg a type, every circuit in use a device.
+fn whole_or_not(taken: &Taken, unpriced: usize, name: &str) {
+    let legs: Vec<&runs::Leg> = taken.runs.circuits.values().flat_map(|run| &run.legs).collect();
+    let reached = |id: PointId| legs.iter().any(|leg| [leg.from, leg.to].contains(&End::Point(id)));
+    let points = taken.plan.points.keys().filter(|id| !reached(**id)).count();
+    let untyped = legs.iter().filter(|leg| leg.cable.is_none()).count();
+    let in_use = |id: CircuitId| taken.plan.points.values().any(|it| it.circuit == Some(id));
+    let circuits = taken.plan.circuits.iter();
+    let bare = circuits.filter(|(id, it)| it.device.is_none() && in_use(**id)).count();
+    let missing = [unpriced, untyped, points, bare];
+    let quote = &taken.it.quote;
+    let is_whole = missing == [0; 4];
+    assert_eq!(quote.to_pay().is_some(), is_whole, "{name}: a total or not, {missing:?}");
+    let told = quote.total.lacks().map(|it| [it.lines, it.legs, it.points, it.circuits]);
+    assert_eq!(told, (!is_whole).then_some(missing), "{name}: what is missing");
 }
 
 fn total(parts: &[Part]) -> (u32, Mm) {
@@ -213,7 +243,7 @@ fn houses_are_priced_in_full_and_cut_as_well_as_can_be() {
         counts_reconcile(&taken, name);
         let unpriced: Vec<&Finding> =
             taken.it.findings.iter().filter(|it| it.code == "no-price").collect();
-        assert!(taken.it.quote.is_complete, "{name}: {unpriced:?}");
+        assert!(taken.it.quote.to_pay().is_some(), "{name}: {unpriced:?}");
         let work = taken.it.quote.lines.iter().filter(|line| line.group == LineGroup::Labour);
         for line in work {
             let own = line.code.starts_with("chase");
@@ -296,7 +326,7 @@ fn living_in_the_house_and_own_minutes_change_the_work_and_the_price() {
     assert_eq!(minutes(&plain, "way"), 8 * 15, "eight circuits");
     assert_eq!(minutes(&lived_in, "way"), 276, "8 × 30 × 1.15");
     assert_eq!(minutes(&lived_in, "fit_board"), 138, "120 × 1.15");
-    assert!(lived_in.it.quote.total.value > plain.it.quote.total.value, "it costs more");
+    assert!(lived_in.it.quote.to_pay() > plain.it.quote.to_pay(), "it costs more");
 }
 
 #[test]
@@ -306,10 +336,7 @@ fn a_comparison_says_what_changed_and_nothing_else() {
         Revision { plan: &of.plan, runs: &of.runs, lengths: &of.lengths, take_off: &of.it }
     }
     let same = compare(revision(&old), revision(&old));
-    let still = same.points.is_empty() && same.cables.is_empty() && same.circuits.is_empty();
-    assert!(still, "points and metres of the same plan");
-    assert!(same.materials.is_empty() && same.labour.is_empty(), "counts of the same plan");
-    assert_eq!(same.price.old, same.price.new, "the same plan");
+    assert!(same.is_nothing(), "the same plan: {same:?}");
 
     let mut plan = house("terrace");
     let socket = plan.points.iter().find(|(_, it)| it.kind == PointKind::Socket && it.gangs == 2);
@@ -321,16 +348,20 @@ fn a_comparison_says_what_changed_and_nothing_else() {
     plan.circuits[&circuit].pins.clear();
     let new = taken(plan);
     let change = compare(revision(&old), revision(&new));
-    assert_eq!((change.points[0].point, change.points[0].what.as_slice()), (id, &["removed"][..]));
+    let gone = change.things.iter().find(|it| it.subject == Some(Subject::Point(id))).unwrap();
+    assert!(gone.what[0].starts_with("removed: double socket-outlet"), "{gone:?}");
+    let went: u32 = change.rooms.iter().map(|it| it.removed).sum();
+    assert_eq!(went, 1, "one went: {:?}", change.rooms);
     let socket = change.materials.iter().find(|it| it.code == "socket_2").unwrap();
     let (was, is) = (socket.quantity.old.each(), socket.quantity.new.each());
     assert_eq!(was, is + 1, "one double socket less");
     let metres = |of: &Taken| of.lengths.cables.iter().map(|cable| cable.cut).sum::<Mm>();
-    let told: Mm = change.cables.iter().map(|it| it.cut.new - it.cut.old).sum();
+    let told: Mm = change.cables.iter().map(|it| it.cut.by()).sum();
     assert_eq!(told, metres(&new) - metres(&old), "metres by cable add up to all that changed");
-    let by_circuit: Mm = change.circuits.iter().map(|it| it.cut.new - it.cut.old).sum();
+    let by_circuit: Mm = change.circuits.iter().map(|it| it.cut.by()).sum();
     assert_eq!(by_circuit, told, "and so do those by circuit");
-    assert!(change.price.new < change.price.old, "a point less is cheaper");
+    let less = change.bill.more_to_pay().unwrap();
+    assert!(less < Cents::ZERO, "a point less is cheaper");
 }
 
 fn count_of(taken: &Taken, code: &str) -> u32 {

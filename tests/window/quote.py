@@ -145,11 +145,13 @@ def plan_without(plan, gone):
     return less
 
 
-def total_of(plan):
+def to_pay(plan):
+    """What the program says there is to pay; None where that is not known."""
     path = os.path.join(out, "less.wend")
     with open(path, "w") as file:
         json.dump(plan, file)
-    return json.loads(run("quote", path, "--json"))["quote"]["total"]["value"]
+    total = json.loads(run("quote", path, "--json"))["quote"]["total"]
+    return total["whole"]["sum"] if "whole" in total else None
 
 
 # A house whose names are hostile, with two things that may be left out.
@@ -256,7 +258,10 @@ try:
 
         shown = lambda: browser.ask("document.querySelector('[data-sum=\"3\"]').textContent")
         cents = lambda: int(shown().replace(".", ""))
-        check(cents() == total_of(plan), f"with all: {shown()}")
+        heading = lambda: browser.ask("document.querySelector('header').innerText")
+        check(cents() == to_pay(plan), f"with all: {shown()}")
+        check("To pay, all in:" in heading(), f"the heading says {heading()!r}")
+        check("With everything that is optional." in heading(), f"{heading()!r}")
         boxes = browser.ask("document.querySelectorAll('[data-bit]').length")
         check(boxes == 2, f"{boxes} boxes")
         ids = [id for id in plan["points"] if plan["points"][id].get("optional")]
@@ -264,12 +269,42 @@ try:
             browser.ask(f"""document.querySelectorAll('[data-bit]').forEach(b => {{
                 if (b.checked !== Boolean({kept} & 1 << b.dataset.bit)) b.click(); }})""")
             gone = [id for bit, id in enumerate(ids) if not kept & 1 << bit]
-            expect = total_of(plan_without(plan, gone))
+            expect = to_pay(plan_without(plan, gone))
             check(cents() == expect, f"kept {kept}: the page says {shown()}, the program {expect}")
+            check(shown() in heading(), f"kept {kept}: {shown()} is not in {heading()!r}")
+            check(("Without" in heading()) == (kept < 3), f"kept {kept}: {heading()!r}")
+            browser.picture(f"{name}-kept-{kept}")
+
+    # The same house where one of the two has no price: no total with it.
+    kind = plan["points"][chosen[0]]["kind"]
+    short = json.loads(json.dumps(plan))
+    short["points"][chosen[0]]["kind"] = "heat_alarm"
+    short["prices"]["items"] = [
+        one for one in plan["prices"]["items"] if not one["code"].startswith(("heat", "alarm"))
+    ]
+    short_path, folder = os.path.join(out, "short.wend"), os.path.join(out, "short")
+    with open(short_path, "w") as file:
+        json.dump(short, file)
+    check(to_pay(short) is None, f"a heat alarm in place of a {kind} has no price")
+    run("papers", short_path, "--to", folder, "--only", "page")
+    short_page = os.path.join(folder, "quote.html")
+    browser.show(short_page, 360, 800)
+    ids = [id for id in short["points"] if short["points"][id].get("optional")]
+    for kept in (3, 0, 1, 2, 3):
+        browser.ask(f"""document.querySelectorAll('[data-bit]').forEach(b => {{
+            if (b.checked !== Boolean({kept} & 1 << b.dataset.bit)) b.click(); }})""")
+        gone = [id for bit, id in enumerate(ids) if not kept & 1 << bit]
+        expect = to_pay(plan_without(short, gone))
+        text = browser.ask("document.querySelector('header').innerText")
+        check(("To pay, all in:" in text) == (expect is not None), f"short, kept {kept}: {text!r}")
+        check(("Incomplete: " in text) == (expect is None), f"short, kept {kept}: {text!r}")
+        last = browser.ask("document.querySelector('[data-says=\"last\"]').innerText")
+        check(last.startswith("total" if expect is not None else "priced so far"), f"{last!r}")
+        browser.picture(f"short-kept-{kept}")
 
     browser.show(page, 360, 800, script=False)
     browser.picture("no-script", whole=True)
-    check(browser.requests.count("file://" + page) == len(browser.requests),
+    check(set(browser.requests) == {"file://" + page, "file://" + short_page},
           f"it asked for {browser.requests}")
     browser.call("Emulation.setScriptExecutionDisabled", value=False)
     browser.call("Emulation.setEmulatedMedia", media="print")

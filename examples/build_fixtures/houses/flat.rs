@@ -43,6 +43,7 @@ fn project() -> Project {
         revision: "A".to_owned(),
         date: "2026-11-25".to_owned(),
         status: Status::Planned,
+        built_as_planned: None,
         regime: Regime::Iec,
         notes: shop::INVENTED.to_owned(),
     }

@@ -56,6 +56,7 @@ fn project() -> Project {
         revision: "A".to_owned(),
         date: "2026-11-25".to_owned(),
         status: Status::Planned,
+        built_as_planned: None,
         regime: Regime::AsNzs,
         notes: shop::INVENTED.to_owned(),
     }

@@ -8,7 +8,7 @@ pub(crate) fn text(plan: &Plan) -> String {
     let value = serde_json::to_value(plan).expect("a plan of plain data has a JSON form");
     let mut text = "{\n  \"wirewend\": 1".to_owned();
     for (key, section) in value.as_object().expect("a plan is an object") {
-        let depth = if key == "stock" || key == "prices" { 2 } else { 1 };
+        let depth = if ["stock", "prices", "kept"].contains(&key.as_str()) { 2 } else { 1 };
         text.push_str(&format!(",\n  \"{key}\": "));
         push(&mut text, section, 2, depth);
     }

@@ -46,6 +46,7 @@ fn project() -> Project {
         revision: "B".to_owned(),
         date: "2026-11-25".to_owned(),
         status: Status::Planned,
+        built_as_planned: None,
         regime: Regime::Bs,
         notes: shop::INVENTED.to_owned(),
     }

@@ -57,7 +57,7 @@ impl Desk {
     pub(in crate::app) fn climb(&mut self, by: isize) {
         if self.step == Step::Papers {
             let papers = self.picture.as_ref().and_then(|picture| picture.made_papers());
-            let last = papers.map_or(0, |papers| papers.set.len().saturating_sub(1));
+            let last = papers.map_or(0, |papers| papers.shown().count().saturating_sub(1));
             return self.go_page(self.page.saturating_add_signed(-by).min(last));
         }
         let mut levels: Vec<(LevelId, wirewend::units::Mm)> =

@@ -42,6 +42,8 @@ pub(in crate::app) enum Habit {
     Stop,
     Larger,
     Smaller,
+    /// Marks, circuits and legs numbered anew.
+    Renumber,
 }
 
 const fn habit(habit: Habit, key: &'static str, does: &'static str) -> Bound {
@@ -49,7 +51,7 @@ const fn habit(habit: Habit, key: &'static str, does: &'static str) -> Bound {
 }
 
 /// Commands about points, circuits, papers and the window.
-pub(in crate::app) const COMMANDS: [Bound; 28] = [
+pub(in crate::app) const COMMANDS: [Bound; 29] = [
     habit(Habit::Cut, "Ctrl+X", "cut the chosen points out"),
     habit(Habit::Copy, "Ctrl+C", "copy the chosen points"),
     habit(Habit::Paste, "Ctrl+V", "paste them where the pointer is"),
@@ -78,4 +80,5 @@ pub(in crate::app) const COMMANDS: [Bound; 28] = [
     habit(Habit::Larger, "Ctrl++", "lettering and buttons larger"),
     habit(Habit::Smaller, "Ctrl+-", "lettering and buttons smaller"),
     habit(Habit::Smaller, "Ctrl+Shift+_", "lettering and buttons smaller"),
+    habit(Habit::Renumber, "", "number marks, circuits and legs anew"),
 ];

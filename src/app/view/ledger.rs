@@ -8,6 +8,7 @@ use iced::widget::{
 use iced::{Center, Element, Fill, Length, Renderer, Theme, mouse};
 use wirewend::plan::{BoardId, Circuit, CircuitId, Finding, Severity, circuits_by_board, labels};
 use wirewend::sheet::circuit_line;
+use wirewend::units::Mm;
 
 use super::styles;
 use crate::app::camera::Camera;
@@ -160,13 +161,15 @@ fn asked<'a>(
 
 fn sum<'a>(app: &'a App, picture: &'a Picture) -> Element<'a, Message> {
     let look = &app.look;
-    let cut = picture.lengths.cables.iter().map(|cable| cable.cut).sum();
+    let cables = &picture.lengths.cables;
+    let cut: Mm = cables.iter().map(|cable| cable.cut).sum();
+    let cut = if cables.is_empty() { "-".to_owned() } else { app.desk.survey.measure.run(cut) };
     let mut lines = Column::new().spacing(1);
     let hair = container(space()).width(Fill).height(1).style(styles::hair(look));
     lines = lines.push(hair);
     let total = row![
         text("All cable").size(13).font(styles::BOLD).width(Fill),
-        asked(look, app.desk.survey.measure.run(cut), 90.0, Figure::Cable, look.text),
+        asked(look, cut, 90.0, Figure::Cable, look.text),
     ]
     .align_y(Center);
     lines = lines.push(container(total).padding([2, 6]));

@@ -7,6 +7,7 @@ mod cards;
 mod first_time;
 mod foot;
 mod head;
+mod in_the_way;
 mod ledger;
 mod over;
 mod papers;

@@ -6,7 +6,7 @@ use iced::widget::{
 };
 use iced::{Center, Element, Fill};
 
-use super::{FIELD, bring, styles};
+use super::{FIELD, bring, in_the_way, styles};
 use crate::app::keys::{self, Amount, Command};
 use crate::app::{App, Leave, Message, Over};
 
@@ -16,6 +16,8 @@ pub(super) fn over(app: &App) -> Element<'_, Message> {
         Over::Nothing => return space().into(),
         Over::Keys => keys_card(app),
         Over::SaveAs(name) => save_card(app, name),
+        Over::PapersTo(folder) => in_the_way::folder_card(app, folder),
+        Over::InTheWay(way) => in_the_way::card(app, way),
         Over::Find(text) => list_card(app, "Find a point or an action", "kitchen, undo, SO3", text),
         Over::Kind(text) => list_card(app, "Which kind", "socket, light, fan", text),
         Over::Open(text) => list_card(app, "Open a plan", "a recent one, or a file's path", text),

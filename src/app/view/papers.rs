@@ -14,7 +14,7 @@ pub(super) fn papers(app: &App) -> Element<'_, Message> {
     match papers {
         None => lines = lines.push(text("Drawing every paper of the job...").size(13)),
         Some(papers) => {
-            for (index, (name, scene)) in papers.set.iter().enumerate() {
+            for (index, (name, scene)) in papers.shown().enumerate() {
                 let line = row![
                     text((index + 1).to_string()).size(12).width(26).style(styles::ink(look.quiet)),
                     text(&scene.title).size(12).width(Fill),

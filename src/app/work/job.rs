@@ -34,10 +34,7 @@ impl Job {
         let runs = runs.unwrap_or_else(stopped);
         let lengths = lengths::measure_again(&plan, &runs, &mut known.lengths);
         let checked = checks::check(&plan, &runs, &lengths, rules);
-        let mut findings = checked.findings.clone();
-        findings.extend(runs.findings.iter().cloned());
-        findings.extend(aside.iter().cloned());
-        findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+        let findings = checks::everything(&plan, &runs, &checked, &aside);
         Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
     }
 
@@ -64,7 +61,7 @@ impl Job {
             let says = "stopped: no paper is drawn";
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };
-        let Some((_, scene)) = papers.set.get(page) else {
+        let Some((_, scene)) = papers.shown().nth(page) else {
             let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };
@@ -76,7 +73,7 @@ impl Job {
 
     pub(super) fn price(&self) -> Price {
         let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths).quote;
-        Price { currency: quote.currency, total: quote.total, is_complete: quote.is_complete }
+        Price { currency: quote.currency, total: quote.total }
     }
 
     /// The signs of what was found on a level.

@@ -2,6 +2,7 @@
 //! says what a person should look at.
 
 mod board_ways;
+mod built;
 mod concealed_zone;
 mod cooktop;
 mod demand;
@@ -85,6 +86,7 @@ pub(super) fn house(house: &House<'_>, cases: &[Case<'_>], checked: &mut Checked
     phase_balance::judge(house, cases, checked);
     board_ways::judge(house, cases, checked);
     measured_leg::judge(house, &mut checked.findings);
+    built::judge(house, &mut checked.findings);
 }
 
 /// A check that could not be made, because a table has no row for it.

@@ -4,12 +4,13 @@
 //! the bath, the shower, or the electric shower that is drawn there.
 //! **Matters** because wet skin conducts. **Example:** a socket 400 mm from
 //! the bath. **Remedy:** move it, or out of the room; a pull cord for the
-//! light. **Source:** table `clearance`.
+//! light. **Source:** table `clearance`; walls and partitions end the zones (IEC
+//! 60364-7-701, from memory).
 
 use super::super::context::House;
 use crate::plan::{
-    Area, End, Family, Finding, LevelId, Place, Plane, PointKind, Room, RoomId, RoomUse, Severity,
-    Subject, outline_holds,
+    Area, End, Family, Finding, LevelId, OpeningKind, Place, Plane, PointKind, Room, RoomId,
+    RoomUse, Severity, Subject, Wall, WallBuild, outline_holds,
 };
 use crate::units::{Point2, Point3};
 
@@ -46,6 +47,7 @@ fn judge_room(house: &House<'_>, id: RoomId, room: &Room, findings: &mut Vec<Fin
         };
         let nearest = fixtures
             .iter()
+            .filter(|fixture| !is_walled_off(house, room, fixture, seen))
             .map(|fixture| (fixture.distance(seen), fixture))
             .min_by(|a, b| a.0.total_cmp(&b.0));
         let Some((distance, fixture)) = nearest else {
@@ -169,6 +171,51 @@ fn is_in(house: &House<'_>, area: &Area, room: &Room) -> bool {
         let (x, y) = (corner.x.to_f64(), corner.y.to_f64());
         outline_holds(&room.outline, x, y) || to_outline(&room.outline, *corner) <= 200.0
     })
+}
+
+/// Whether something stands in the next room and walls part all of it from a
+/// place, which ends its zones.
+fn is_walled_off(house: &House<'_>, room: &Room, fixture: &Fixture, seen: Point3) -> bool {
+    let Shape::Outline(outline) = &fixture.shape else { return false };
+    let Some((x, y)) = middle(outline) else { return false };
+    let mut next = house.plan.rooms.values().filter(|other| other.level == room.level);
+    let is_beyond = !outline_holds(&room.outline, x, y)
+        && next.any(|other| outline_holds(&other.outline, x, y));
+    is_beyond && outline.iter().all(|corner| is_parted(house, room, seen.on_floor(), *corner))
+}
+
+/// The middle of the corners of an outline.
+fn middle(outline: &[Point2]) -> Option<(f64, f64)> {
+    let count = f64::from(u32::try_from(outline.len()).ok().filter(|count| *count > 0)?);
+    let sum = |of: fn(&Point2) -> f64| outline.iter().map(of).sum::<f64>();
+    Some((sum(|at| at.x.to_f64()) / count, sum(|at| at.y.to_f64()) / count))
+}
+
+/// Whether a wall stands on the straight way between two places: a screen is
+/// none, nor is an open passage in one.
+fn is_parted(house: &House<'_>, room: &Room, from: Point2, to: Point2) -> bool {
+    let walls = house.plan.walls.iter().filter(|(_, wall)| wall.level == room.level);
+    walls.filter(|(_, wall)| wall.build != WallBuild::Screen).any(|(id, wall)| {
+        let Some(along) = crossing(wall, from, to) else { return false };
+        let mut openings = house.plan.openings.values().filter(|one| one.wall == *id);
+        !openings.any(|one| {
+            one.kind == OpeningKind::Plain
+                && (one.from.to_f64()..=(one.from + one.width).to_f64()).contains(&along)
+        })
+    })
+}
+
+/// How far along a wall its centre line crosses the way between two places.
+fn crossing(wall: &Wall, from: Point2, to: Point2) -> Option<f64> {
+    let (dx, dy) = wall.direction();
+    let off = |at: Point2| {
+        let (x, y) = ((at.x - wall.a.x).to_f64(), (at.y - wall.a.y).to_f64());
+        (x * dx + y * dy, dx * y - dy * x)
+    };
+    let ((a, left), (b, right)) = (off(from), off(to));
+    let share = left / (left - right);
+    let along = a + (b - a) * share;
+    (left * right < 0.0 && (0.0..=wall.length()).contains(&along)).then_some(along)
 }
 
 /// How far a place is from an outline; nothing inside it.

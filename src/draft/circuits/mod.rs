@@ -73,6 +73,11 @@ pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling], watch: &Watch) {
     let mut made = Vec::new();
     let mut numbers: BTreeMap<Option<BoardId>, u16> = BTreeMap::new();
     let mut used: BTreeMap<Option<BoardId>, usize> = BTreeMap::new();
+    // A number that issued papers give another circuit is not given again.
+    for one in &kit.plan.kept.circuits {
+        let last = numbers.entry(one.board).or_default();
+        *last = one.number.max(*last);
+    }
     for circuit in kit.plan.circuits.values() {
         let last = numbers.entry(circuit.board).or_default();
         *last = circuit.number.max(*last);

@@ -4,11 +4,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::grouper::Grouper;
 use super::purpose::Purpose;
-use crate::plan::{Family, LevelId, PointId, PointKind, RoomUse};
+use crate::plan::{Family, LevelId, PointId, PointKind, RoomUse, isolations};
 use crate::runs::grouping::Load;
 
-/// What goes to one circuit whole: a point, or the lights and switches of a
-/// control.
+/// What goes to one circuit whole: a point, the lights and switches of a
+/// control, or a fixed appliance and its isolating switch.
 pub(super) struct Unit {
     pub(super) lead: PointId,
     pub(super) points: Vec<PointId>,
@@ -46,13 +46,20 @@ impl Grouper<'_> {
             let key = (Purpose::Lighting, self.level_of(lead));
             units.entry(key).or_default().push(Unit { lead, points, load });
         }
-        for id in left {
+        let single: Vec<PointId> = left.iter().copied().collect();
+        let pairs = isolations(self.plan, &single);
+        // What a switch is there for takes it along.
+        let switch = |id: PointId| {
+            let own = pairs.iter().find(|pair| pair.load == id)?;
+            let first = pairs.iter().find(|pair| pair.by == own.by)?;
+            (first.load == id).then_some(own.by)
+        };
+        let taken: BTreeSet<PointId> = single.iter().filter_map(|id| switch(*id)).collect();
+        for id in left.into_iter().filter(|id| !taken.contains(id)) {
             let key = self.purpose(id);
-            units.entry(key).or_default().push(Unit {
-                lead: id,
-                points: vec![id],
-                load: self.load(id),
-            });
+            let points: Vec<PointId> = switch(id).into_iter().chain([id]).collect();
+            let load = points.iter().map(|id| self.load(*id)).fold(Load::default(), Load::and);
+            units.entry(key).or_default().push(Unit { lead: id, points, load });
         }
         self.merge(&mut units);
         units

@@ -78,7 +78,10 @@ pub(super) fn stop(node: &Node, of: usize, side: Face) -> Option<Stop> {
     }
     let buried = buried.filter(|(out, _)| *out > 0.0);
     match (outer, buried) {
-        (Some(other), _) if is_in_line(arm, other, side) => {
+        // A fence in line with a wall begins at the outside of its corner.
+        (Some(other), _)
+            if is_in_line(arm, other, side) && !(arm.is_screen && buried.is_some()) =>
+        {
             let (end, shape) = if step(arm, other, side) > 0.0 {
                 (arm.out_of(other.tip_at()), Shape::Inner)
             } else {
@@ -155,7 +158,7 @@ fn buried(node: &Node, arm: &Arm, other: &Arm, side: Face) -> Option<f64> {
         let ends = [(low - base) / step, (high - base) / step];
         (ends[0].min(ends[1]), ends[0].max(ends[1]))
     };
-    let first = if is_in_line(arm, other, side) { other.end } else { -back };
+    let first = if is_in_line(arm, other, side) { other.end } else { other.end.min(-back) };
     let one = within(from.dot(other.way), arm.way.dot(other.way), first, other.reach);
     let two = within(from.dot(across), arm.way.dot(across), -half, half);
     let (low, high) = (one.0.max(two.0), one.1.min(two.1));

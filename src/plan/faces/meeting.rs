@@ -40,8 +40,7 @@ struct Touch {
 
 /// All meetings of walls of one level, in the order of the plan; two walls
 /// meet no more than once.
-pub(super) fn meetings(lines: &[Line]) -> Vec<Meeting> {
-    let near = pairs(lines);
+pub(super) fn meetings(lines: &[Line], near: &[(usize, usize)]) -> Vec<Meeting> {
     let mut touches: Vec<Touch> = Vec::new();
     for (one, other) in near.iter().flat_map(|(a, b)| [(*a, *b), (*b, *a)]) {
         for tip in [Tip::A, Tip::B] {
@@ -61,7 +60,7 @@ pub(super) fn meetings(lines: &[Line]) -> Vec<Meeting> {
     touches.dedup_by_key(|one| (one.wall.min(one.other), one.wall.max(one.other)));
     let mut meetings: Vec<Meeting> = Vec::new();
     let mut rest = touches.as_slice();
-    for (one, other) in near {
+    for (one, other) in near.iter().copied() {
         match rest.split_first() {
             Some((touch, others))
                 if (touch.wall.min(touch.other), touch.wall.max(touch.other)) == (one, other) =>
@@ -141,7 +140,7 @@ pub(super) fn intersection(one: &Line, other: &Line) -> Option<Point> {
 }
 
 /// Walls of one level whose boxes are close, the earlier first, in order.
-fn pairs(lines: &[Line]) -> Vec<(usize, usize)> {
+pub(super) fn pairs(lines: &[Line]) -> Vec<(usize, usize)> {
     let envelope = |line: &Line| {
         let reach = line.half + NEAR;
         let (low, high) = (

@@ -16,6 +16,7 @@
 //! measured from, as corners are.
 
 mod chain;
+mod cover;
 mod edge;
 mod join;
 mod line;
@@ -49,8 +50,9 @@ pub struct Faces {
 #[must_use]
 pub fn faces(plan: &Plan) -> Faces {
     let lines = line::lines(plan);
-    let nodes = node::nodes(&lines, &meeting::meetings(&lines));
-    let mut pieces = chain::pieces(&lines, stretch::stretches(&lines, &nodes));
+    let near = meeting::pairs(&lines);
+    let nodes = node::nodes(&lines, &meeting::meetings(&lines, &near));
+    let mut pieces = chain::pieces(&lines, stretch::stretches(&lines, &nodes, &near));
     outlook::look(plan, &mut pieces);
     name::name(&mut pieces);
     Faces::with(plan, pieces)

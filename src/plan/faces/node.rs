@@ -35,6 +35,16 @@ pub(super) struct Arm {
     pub(super) is_screen: bool,
 }
 
+impl Node {
+    /// The walls that meet here, two by two, the earlier first.
+    pub(super) fn pairs(&self) -> Vec<(usize, usize)> {
+        let pair = |one: &Arm, other: &Arm| (one.wall.min(other.wall), one.wall.max(other.wall));
+        let all =
+            self.arms.iter().flat_map(|one| self.arms.iter().map(move |other| pair(one, other)));
+        all.filter(|(one, other)| one != other).collect()
+    }
+}
+
 impl Arm {
     fn of(lines: &[Line], wall: usize, tip: Option<Tip>, forward: bool, centre: Point) -> Self {
         let line = &lines[wall];

@@ -1,9 +1,11 @@
 //! Into which rooms a piece looks.
 
+use std::collections::BTreeMap;
+
 use rstar::primitives::{GeomWithData, Rectangle};
 use rstar::{AABB, RTree};
 
-use super::super::{LevelId, Plan, RoomId, outline_holds};
+use super::super::{Face, LevelId, Place, Plan, RoomId, WallId, outline_holds};
 use super::line::{outward, point};
 use super::piece::{FacePiece, Span};
 use crate::units::Point2;
@@ -23,6 +25,7 @@ pub(super) fn look(plan: &Plan, pieces: &mut [FacePiece]) {
         Some(GeomWithData::new(Rectangle::from_aabb(boxed), (room.level, *id)))
     });
     let tree = RTree::bulk_load(rooms.collect());
+    let boxes = boxes(plan);
     for piece in pieces {
         let mut seen: Vec<(Option<RoomId>, f64)> = Vec::new();
         for span in &piece.spans {
@@ -37,7 +40,30 @@ pub(super) fn look(plan: &Plan, pieces: &mut [FacePiece]) {
         seen.retain(|(_, long)| *long >= least);
         piece.is_outside = seen.iter().any(|(room, _)| room.is_none());
         piece.rooms = seen.into_iter().filter_map(|(room, _)| room).collect();
+        // What a box on it looks into always counts.
+        for span in &piece.spans {
+            for place in boxes.get(&(span.wall, span.side)).into_iter().flatten() {
+                let Place::Wall(on) = place else { continue };
+                let holds = span.holds(on.along.to_f64());
+                let room = holds.then(|| plan.room_of(place)).flatten();
+                if let Some(room) = room.filter(|room| !piece.rooms.contains(room)) {
+                    piece.rooms.push(room);
+                }
+            }
+        }
     }
+}
+
+/// The places of the boxes on each face.
+fn boxes(plan: &Plan) -> BTreeMap<(WallId, Face), Vec<Place>> {
+    let points = plan.points.values().filter_map(|point| point.place);
+    let mut boxes: BTreeMap<(WallId, Face), Vec<Place>> = BTreeMap::new();
+    for place in points.chain(plan.boards.values().filter_map(|board| board.place)) {
+        if let Place::Wall(on) = place {
+            boxes.entry((on.wall, on.face)).or_default().push(place);
+        }
+    }
+    boxes
 }
 
 fn envelope(outline: &[Point2]) -> Option<AABB<[f64; 2]>> {
@@ -79,7 +105,7 @@ fn in_front(
         }
     }
     cuts.sort_by(f64::total_cmp);
-    if span.side == super::Face::Left {
+    if span.side == Face::Left {
         cuts.reverse();
     }
     let seen = |along: f64| {

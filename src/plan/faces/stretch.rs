@@ -1,9 +1,13 @@
 //! What of each face of a wall is bare.
 
+use std::collections::BTreeSet;
+
 use super::super::Face;
+use super::cover::Solid;
 use super::join::{Met, Stop, stop};
 use super::line::{Line, Tip};
 use super::node::Node;
+use super::piece::Shape;
 
 /// Shorter ones are no faces, mm.
 const LEAST: f64 = 1.0;
@@ -30,7 +34,7 @@ struct Cuts {
 
 /// The bare stretches of all walls, the left face before the right, each from
 /// the wall's end `a`.
-pub(super) fn stretches(lines: &[Line], nodes: &[Node]) -> Vec<Stretch> {
+pub(super) fn stretches(lines: &[Line], nodes: &[Node], near: &[(usize, usize)]) -> Vec<Stretch> {
     let mut cuts = vec![[Cuts::default(), Cuts::default()]; lines.len()];
     for node in nodes {
         for (index, arm) in node.arms.iter().enumerate() {
@@ -48,6 +52,9 @@ pub(super) fn stretches(lines: &[Line], nodes: &[Node]) -> Vec<Stretch> {
             }
         }
     }
+    let meet: BTreeSet<(usize, usize)> = nodes.iter().flat_map(Node::pairs).collect();
+    let apart = near.iter().copied().filter(|pair| !meet.contains(pair));
+    cover(lines, apart, &mut cuts);
     let all = lines.iter().zip(cuts).enumerate();
     all.flat_map(|(wall, (line, cuts))| {
         let [left, right] = cuts;
@@ -58,7 +65,31 @@ pub(super) fn stretches(lines: &[Line], nodes: &[Node]) -> Vec<Stretch> {
     .collect()
 }
 
+/// Takes what walls cover that do not meet.
+fn cover(lines: &[Line], apart: impl Iterator<Item = (usize, usize)>, cuts: &mut [[Cuts; 2]]) {
+    let solids: Vec<Option<Solid>> = lines
+        .iter()
+        .zip(cuts.iter())
+        .map(|(line, [left, right])| Solid::of(line, left.reach(line), right.reach(line)))
+        .collect();
+    for (one, other) in apart.flat_map(|(a, b)| [(a, b), (b, a)]) {
+        let Some(solid) = &solids[other] else { continue };
+        for (side, cuts) in [Face::Left, Face::Right].into_iter().zip(&mut cuts[one]) {
+            if let Some((low, high)) = solid.covers(&lines[one], side) {
+                let stop = |along: f64| Stop { along, met: Met::Wall(other, Shape::Inner) };
+                cuts.covered.push((stop(low), stop(high)));
+            }
+        }
+    }
+}
+
 impl Cuts {
+    /// From where to where along its wall the face would be without what
+    /// covers it in between.
+    fn reach(&self, line: &Line) -> (f64, f64) {
+        (self.low.map_or(0.0, |stop| stop.along), self.high.map_or(line.length, |stop| stop.along))
+    }
+
     /// Takes what covers a wall that goes through a node, by both its arms.
     fn through(&mut self, node: &Node, wall: usize, forward: usize, side: Face, to: Stop) {
         let face = node.arms[forward].face(side);
@@ -86,9 +117,11 @@ impl Cuts {
             }
         };
         for (from, to) in self.covered {
-            if from.along < end.along {
-                push(low, from);
+            if from.along >= end.along {
+                // Past the end, where others are.
+                break;
             }
+            push(low, from);
             if to.along > low.along {
                 low = to;
             }

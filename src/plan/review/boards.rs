@@ -67,8 +67,24 @@ fn same_numbers(
                 ),
                 "give one of them a number of its own",
             ));
-        } else {
-            first_with.insert(number, *id);
+            continue;
+        }
+        first_with.insert(number, *id);
+        let circuit = &drawing.plan.circuits[id];
+        if let Some(before) = drawing.plan.kept.numbered_before(*id, circuit) {
+            let name = drawing.circuit(*id);
+            let other = if drawing.plan.circuits.contains_key(&before) {
+                drawing.circuit(before)
+            } else {
+                "a circuit that is gone".to_owned()
+            };
+            findings.push(Finding::new(
+                "same-circuit-number",
+                Severity::Warning,
+                Subject::Circuit(*id),
+                format!("{name} has the number that issued papers give {other}"),
+                "give it a number of its own, or number all circuits anew and issue their papers",
+            ));
         }
     }
 }

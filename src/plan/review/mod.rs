@@ -8,6 +8,7 @@ mod boards;
 mod books;
 mod circuits;
 mod controls;
+mod corners;
 mod levels;
 mod openings;
 mod outline;
@@ -33,6 +34,7 @@ pub fn review(plan: &Plan) -> Vec<Finding> {
     for concern in [
         levels::review,
         walls::review,
+        corners::review,
         openings::review,
         rooms::review,
         boards::review,

@@ -1,7 +1,8 @@
 //! Points: what is not decided yet, and marks.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
+use super::super::label::things;
 use super::super::{End, Family, Finding, Severity, Subject};
 use super::Drawing;
 use crate::units::Mm;
@@ -42,24 +43,20 @@ pub(super) fn review(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
 
 /// Cable ends are found by their marks, so a label must be one thing's alone.
 fn same_labels(drawing: &Drawing<'_>, findings: &mut Vec<Finding>) {
-    let boards = drawing.plan.boards.iter().map(|(id, it)| (End::Board(*id), &it.label));
-    let points = drawing.plan.points.iter().map(|(id, it)| (End::Point(*id), &it.label));
-    let mut first_with: BTreeMap<&str, End> = BTreeMap::new();
-    for (end, label) in boards.chain(points).filter(|(_, label)| !label.is_empty()) {
-        if first_with.contains_key(label.as_str()) {
-            let subject = Subject::from(end);
-            findings.push(Finding::new(
-                "same-label",
-                Severity::Warning,
-                subject,
-                format!(
-                    "{subject} is labelled {label} like another, and is marked {}",
-                    drawing.end(end)
-                ),
-                "give it a label of its own, or none",
-            ));
-        } else {
-            first_with.insert(label, end);
+    let mut seen: BTreeSet<&str> = BTreeSet::new();
+    for (end, _, label) in things(drawing.plan).filter(|(_, _, label)| !label.is_empty()) {
+        let (subject, mark) = (Subject::from(end), drawing.end(end));
+        let twice = !seen.insert(label);
+        if label == mark {
+            continue;
         }
+        let why = if twice || things(drawing.plan).any(|(other, ..)| drawing.end(other) == label) {
+            "like another"
+        } else {
+            "as issued papers call what is gone"
+        };
+        let message = format!("{subject} is labelled {label} {why}, and is marked {mark}");
+        let remedy = "give it a label of its own, or none";
+        findings.push(Finding::new("same-label", Severity::Warning, subject, message, remedy));
     }
 }

@@ -46,7 +46,10 @@ pub(super) fn branch(
         asked: 0,
         left: trees,
     };
-    search.take_in(root, &Legs::free(stretch));
+    let mut legs = Legs::free(stretch);
+    if legs.bar_unordered(stretch) {
+        search.take_in(root, &legs);
+    }
     let complete = search.run();
     let bound = if complete { search.weight } else { search.lowest() };
     Branched { better: search.better.map(|order| (order, search.weight)), bound, complete }
@@ -115,15 +118,22 @@ impl<Enough: Fn(i64, i64) -> bool> Search<'_, Enough> {
 
     /// An order that the tree has turned out to be, or a further question.
     fn take_in(&mut self, ascent: &Ascent, legs: &Legs) {
-        if ascent.tree.is_order() {
-            let order = ascent.tree.order();
-            let weight = self.stretch.total(&order);
-            if weight < self.weight {
-                self.weight = weight;
-                self.better = Some(order);
+        let order = ascent.tree.is_order().then(|| ascent.tree.order());
+        let broken = order.as_deref().and_then(|order| self.stretch.before().broken(order));
+        let leg = match (order, broken) {
+            (Some(order), None) => {
+                let weight = self.stretch.total(&order);
+                if weight < self.weight {
+                    self.weight = weight;
+                    self.better = Some(order);
+                }
+                None
             }
-        } else if !(self.enough)(ascent.bound, self.weight)
-            && let Some(leg) = self.doubtful(ascent, legs)
+            (Some(order), Some(pair)) => self.mending(&order, pair, legs),
+            (None, _) => self.doubtful(ascent, legs),
+        };
+        if !(self.enough)(ascent.bound, self.weight)
+            && let Some(leg) = leg
         {
             self.asked += 1;
             self.open.push(Reverse(Question {
@@ -134,6 +144,22 @@ impl<Enough: Fn(i64, i64) -> bool> Search<'_, Enough> {
                 multipliers: ascent.multipliers.clone(),
             }));
         }
+    }
+
+    /// The heaviest free leg of an order on the way to the point that comes too
+    /// late. Where none is free, no order with these legs keeps the pair.
+    fn mending(
+        &self,
+        order: &[usize],
+        (late, _): (usize, usize),
+        legs: &Legs,
+    ) -> Option<(usize, usize)> {
+        let until = order.iter().position(|point| *point == late)?;
+        let way = std::iter::once(0).chain(order.iter().copied().take(until + 1));
+        let way: Vec<usize> = way.collect();
+        let free = way.windows(2).map(|pair| (pair[0], pair[1]));
+        let free = free.filter(|(from, to)| legs.state(*from, *to) == State::Free);
+        free.max_by_key(|(from, to)| (self.stretch.weight(*from, *to), Reverse((*from, *to))))
     }
 
     /// The lightest free leg of the tree at the point that has most legs.
@@ -176,6 +202,21 @@ impl Legs {
         legs.states[size - 1] = State::Barred;
         legs.states[(size - 1) * size] = State::Barred;
         legs
+    }
+
+    /// Bars the legs that no order has in which some points come before others.
+    /// False: no order is left.
+    fn bar_unordered(&mut self, stretch: &Stretch) -> bool {
+        let before = stretch.before();
+        if before.is_empty() {
+            return true;
+        }
+        let points = 1..=stretch.points();
+        let first = points.clone().filter(|point| before.follows(*point)).map(|point| (0, point));
+        let leading = points.filter(|point| before.leads(*point));
+        let last = leading.map(|point| (point, stretch.finish()));
+        let barred: Vec<(usize, usize)> = first.chain(last).chain(before.skipping()).collect();
+        barred.into_iter().all(|leg| self.set(leg, State::Barred)) && self.follow()
     }
 
     fn state(&self, from: usize, to: usize) -> State {

@@ -13,7 +13,9 @@ pub(super) const POINTS_MAX: usize = 16;
 /// the way over `S` without `j` that ends at `i`, and on to `j` (Held and
 /// Karp 1962). One row per set, one entry per end; the order is read
 /// back from the rows, so no predecessors are kept. Of equal orders the one
-/// with the smallest numbers, read from the far end, is returned.
+/// with the smallest numbers, read from the far end, is returned. Where points
+/// come before others, a way over a set ends only at those whose earlier ones
+/// are all in it.
 pub(super) fn best(stretch: &Stretch) -> (Vec<usize>, i64) {
     debug_assert!(stretch.points() <= POINTS_MAX, "the table would be too large");
     match stretch.points() {
@@ -27,6 +29,8 @@ pub(super) fn best(stretch: &Stretch) -> (Vec<usize>, i64) {
 
 struct Table<const WIDTH: usize> {
     points: usize,
+    /// For every point those that come before it, one bit each.
+    earlier: [usize; WIDTH],
     legs: Vec<[i64; WIDTH]>,
     rows: Vec<[i64; WIDTH]>,
 }
@@ -45,11 +49,15 @@ impl<const WIDTH: usize> Table<WIDTH> {
         let points = stretch.points();
         let mut legs = vec![[0; WIDTH]; points];
         let mut rows = vec![[FAR; WIDTH]; 1 << points];
+        let mut earlier = [0; WIDTH];
         for (j, leg) in legs.iter_mut().enumerate() {
             leg[..points].copy_from_slice(&stretch.row(j + 1)[1..=points]);
-            rows[1 << j][j] = stretch.weight(0, j + 1);
+            earlier[j] = stretch.before().mask(j + 1);
+            if earlier[j] == 0 {
+                rows[1 << j][j] = stretch.weight(0, j + 1);
+            }
         }
-        Self { points, legs, rows }
+        Self { points, earlier, legs, rows }
     }
 
     fn fill(&mut self) {
@@ -58,7 +66,7 @@ impl<const WIDTH: usize> Table<WIDTH> {
                 continue;
             }
             for (j, leg) in self.legs.iter().enumerate() {
-                if set & (1 << j) != 0 {
+                if set & (1 << j) != 0 && self.earlier[j] & !set == 0 {
                     self.rows[set][j] = least_sum(&self.rows[set ^ (1 << j)], leg);
                 }
             }

@@ -16,8 +16,12 @@ const FAR: i64 = 1 << 62;
 /// covers the set `S` and goes on to `v`,
 /// `best(S, v) = min(arrive(S−v, v), min over u of arrive(S−v−u, v) + w(v, u))`
 /// and `arrive(S, v) = min over i in S of best(S, i) + w(i, v)`.
-pub(super) fn best(stretch: &Stretch) -> Grove {
-    let mut table = Table::new(stretch);
+///
+/// Where points come before others on the way from the board, `v` and `u` are
+/// taken only once those before them are in the trunk, and none of those is ever
+/// a spur. Points of `bare` are no spurs and feed none.
+pub(super) fn best(stretch: &Stretch, bare: &[usize]) -> Grove {
+    let mut table = Table::new(stretch, bare);
     table.fill();
     table.read_back()
 }
@@ -25,6 +29,11 @@ pub(super) fn best(stretch: &Stretch) -> Grove {
 struct Table<'a> {
     stretch: &'a Stretch,
     points: usize,
+    /// For every point those that come before it, one bit each.
+    earlier: Vec<usize>,
+    /// For every point whether it may feed a spur, and be one.
+    feeds: Vec<bool>,
+    hangs: Vec<bool>,
     /// By set, then by the last point of the trunk, which is in the set.
     best: Vec<i64>,
     /// By set, then by the point gone on to, which is not in the set.
@@ -32,11 +41,23 @@ struct Table<'a> {
 }
 
 impl<'a> Table<'a> {
-    fn new(stretch: &'a Stretch) -> Self {
+    fn new(stretch: &'a Stretch, bare: &[usize]) -> Self {
         let points = stretch.points();
+        let before = stretch.before();
+        let earlier = (1..=points).map(|point| before.mask(point)).collect();
+        let feeds: Vec<bool> = (1..=points).map(|point| !bare.contains(&point)).collect();
+        let hangs = (1..=points).map(|point| feeds[point - 1] && !before.leads(point)).collect();
         debug_assert!(points <= POINTS_MAX, "the table would be too large");
         let room = points << points;
-        Self { stretch, points, best: vec![FAR; room], arrive: vec![FAR; room] }
+        Self {
+            stretch,
+            points,
+            earlier,
+            feeds,
+            hangs,
+            best: vec![FAR; room],
+            arrive: vec![FAR; room],
+        }
     }
 
     fn leg(&self, from: usize, to: usize) -> i64 {
@@ -55,6 +76,9 @@ impl<'a> Table<'a> {
         for set in 1..=full {
             for v in self.within(set) {
                 let others = set ^ (1 << v);
+                if self.earlier[v] & !others != 0 {
+                    continue;
+                }
                 let plain = self.arrive[others * self.points + v];
                 let with_spur = self.within(others).map(|u| self.with_spur(others, v, u)).min();
                 self.best[set * self.points + v] = plain.min(with_spur.unwrap_or(FAR));
@@ -69,6 +93,11 @@ impl<'a> Table<'a> {
 
     /// The way over `others`, of which `u` hangs on `v`, and on to `v`.
     fn with_spur(&self, others: usize, v: usize, u: usize) -> i64 {
+        let trunk = (others ^ (1 << u)) | (1 << v);
+        let allowed = self.feeds[v] && self.hangs[u];
+        if !allowed || self.earlier[u] & !trunk != 0 || self.earlier[v] & (1 << u) != 0 {
+            return FAR;
+        }
         self.arrive[(others ^ (1 << u)) * self.points + v] + self.leg(v, u)
     }
 

@@ -23,11 +23,13 @@ mod exact;
 mod exact_spurs;
 mod improve;
 mod matrix;
+mod prescribed;
 pub mod spurs;
 mod stretch;
 mod tree;
 
 pub use matrix::{Matrix, MatrixError};
+pub use prescribed::Prescribed;
 
 use super::OrderMethod;
 use crate::units::{Cost, Mm};
@@ -84,7 +86,7 @@ pub struct Ordered {
     pub cost: Cost,
     /// Their lengths added up.
     pub length: Mm,
-    /// No order that begins as prescribed costs less.
+    /// No order that keeps to what is prescribed costs less.
     pub bound: Cost,
     /// How the order was found.
     pub method: OrderMethod,
@@ -100,6 +102,13 @@ pub enum NoOrder {
     /// The prescribed order asks for a leg that cannot be made.
     #[error("no leg can be made between {0} and {1}, as prescribed")]
     Prescribed(usize, usize),
+    /// The end that is to come last is prescribed elsewhere, or does not exist.
+    #[error("end {0} cannot come last")]
+    Last(usize),
+    /// What is prescribed of two ends contradicts itself, or one of them does
+    /// not exist.
+    #[error("end {0} cannot come before end {1}, as prescribed")]
+    Contradiction(usize, usize),
     /// No order of these ends exists.
     #[error("no order joins all ends")]
     NoneExists,
@@ -137,15 +146,34 @@ pub fn order(
     fixed_prefix: &[usize],
     effort: &Effort,
 ) -> Result<Ordered, NoOrder> {
+    let prescribed = Prescribed { first: fixed_prefix.to_vec(), ..Prescribed::default() };
+    order_within(matrix, shape, &prescribed, effort)
+}
+
+/// The same, within all that is prescribed. What is prescribed never makes an
+/// order cheaper, and a bound is that of the orders which keep to it, or of more.
+///
+/// # Errors
+/// [`NoOrder`] where what is prescribed is wrong or contradicts itself, or no
+/// order that keeps to it joins all ends.
+pub fn order_within(
+    matrix: &Matrix,
+    shape: Shape,
+    prescribed: &Prescribed,
+    effort: &Effort,
+) -> Result<Ordered, NoOrder> {
+    let fixed_prefix = prescribed.first.as_slice();
     let free = free_ends(matrix, fixed_prefix)?;
+    let before = prescribed.left(matrix, &free)?;
+    let turns = shape == Shape::Closed && fixed_prefix.is_empty() && before.is_empty();
     let start = fixed_prefix.last().copied().unwrap_or(0);
-    let stretch = Stretch::new(matrix, shape, start, &free);
+    let stretch = Stretch::new(matrix, shape, start, &free).in_chain(matrix, before);
     let mut found = if free.is_empty() {
         Found::prescribed(matrix, shape, start, fixed_prefix)?
     } else {
         arrange(matrix, &stretch, effort)?
     };
-    if shape == Shape::Closed && fixed_prefix.is_empty() {
+    if turns {
         found.one_way_round();
     }
     let mut sequence = vec![0];
@@ -250,8 +278,11 @@ fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found
     let Some(ascent) = ascent.filter(|ascent| ascent.bound < matrix.missing()) else {
         return Err(NoOrder::NoneExists);
     };
-    if ascent.tree.is_order() && stretch.total(&ascent.tree.order()) < improver.weight() {
-        improver.adopt(&ascent.tree.order());
+    if ascent.tree.is_order() {
+        let order = ascent.tree.order();
+        if stretch.before().broken(&order).is_none() && stretch.total(&order) < improver.weight() {
+            improver.adopt(&order);
+        }
     }
     let (mut bound, mut method) = (ascent.bound, OrderMethod::Proven);
     if !settled(bound, improver.weight()) {
@@ -296,5 +327,7 @@ fn bound_below(
     ascend(weights, &begin, target, effort.ascent_steps.max(1), STRIDE, enough)
 }
 
+#[cfg(test)]
+mod prescribed_tests;
 #[cfg(test)]
 mod tests;

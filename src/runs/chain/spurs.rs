@@ -6,8 +6,9 @@
 
 use super::dice::Dice;
 use super::exact_spurs;
+use super::prescribed::Before;
 use super::stretch::Stretch;
-use super::{Effort, Matrix, NoOrder, Shape, arrange, free_ends, total};
+use super::{Effort, Matrix, NoOrder, Prescribed, Shape, arrange, free_ends, total};
 use crate::runs::OrderMethod;
 use crate::units::{Cost, Mm};
 
@@ -48,16 +49,47 @@ pub fn hang(
     fixed_prefix: &[usize],
     effort: &Effort,
 ) -> Result<Hung, NoOrder> {
+    hang_within(matrix, shape, &Trunk { first: fixed_prefix, ..Trunk::default() }, effort)
+}
+
+/// What is prescribed of a trunk and its spurs.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Trunk<'a> {
+    /// The ends that follow the board, in order; they feed no spurs.
+    pub first: &'a [usize],
+    /// Pairs of ends of which the former stands on the way from the board to
+    /// the latter.
+    pub before: &'a [(usize, usize)],
+    /// Ends that stay in the trunk and feed no spurs.
+    pub bare: &'a [usize],
+}
+
+/// The same, within all that is prescribed.
+///
+/// # Errors
+/// [`NoOrder`] as for [`super::order_within`].
+pub fn hang_within(
+    matrix: &Matrix,
+    shape: Shape,
+    asked: &Trunk<'_>,
+    effort: &Effort,
+) -> Result<Hung, NoOrder> {
+    let fixed_prefix = asked.first;
     let free = free_ends(matrix, fixed_prefix)?;
+    let prescribed =
+        Prescribed { first: fixed_prefix.to_vec(), last: None, before: asked.before.to_vec() };
+    let before = prescribed.left(matrix, &free)?;
+    let place = |end: &usize| free.binary_search(end).ok().map(|at| at + 1);
+    let bare: Vec<usize> = asked.bare.iter().filter_map(place).collect();
     let start = fixed_prefix.last().copied().unwrap_or(0);
-    let stretch = Stretch::new(matrix, shape, start, &free);
+    let stretch = Stretch::new(matrix, shape, start, &free).with_spurs(matrix, before);
     let exact = free.len() <= effort.exact_up_to.min(exact_spurs::POINTS_MAX);
     let grove = if free.is_empty() {
         Grove::chain(&[], 0)
     } else if exact {
-        exact_spurs::best(&stretch)
+        exact_spurs::best(&stretch, &bare)
     } else {
-        improve(matrix, shape, start, &free, &stretch, effort)?
+        improve(matrix, shape, (start, &free), &stretch, &bare, effort)?
     };
     let mut trunk = vec![0];
     trunk.extend_from_slice(fixed_prefix);
@@ -83,6 +115,8 @@ pub(super) struct Grove {
     pub(super) trunk: Vec<usize>,
     /// What each end feeds, by end.
     pub(super) feeds: Vec<Option<usize>>,
+    /// Points that are no spurs and feed none.
+    bare: Vec<usize>,
 }
 
 /// A change of a trunk and its spurs; places are places in the trunk.
@@ -102,7 +136,7 @@ enum Move {
 
 impl Grove {
     pub(super) fn chain(order: &[usize], points: usize) -> Self {
-        Self { trunk: order.to_vec(), feeds: vec![None; points + 1] }
+        Self { trunk: order.to_vec(), feeds: vec![None; points + 1], bare: Vec::new() }
     }
 
     pub(super) fn weight(&self, stretch: &Stretch) -> i64 {
@@ -140,7 +174,9 @@ impl Grove {
 
     /// Points of the trunk that could feed a spur now on, or now in place of, `at`.
     fn hosts(&self, at: usize) -> impl Iterator<Item = usize> {
-        self.trunk.iter().copied().filter(move |on| *on != at && self.feeds[*on].is_none())
+        let free =
+            move |on: &usize| *on != at && self.feeds[*on].is_none() && !self.bare.contains(on);
+        self.trunk.iter().copied().filter(free)
     }
 
     fn moves_of_spur(&self, stretch: &Stretch, place: usize, moves: &mut Vec<(i64, Move)>) {
@@ -161,6 +197,9 @@ impl Grove {
 
     fn moves_of_point(&self, stretch: &Stretch, place: usize, moves: &mut Vec<(i64, Move)>) {
         let at = self.trunk[place];
+        if self.bare.contains(&at) {
+            return;
+        }
         let (before, after) = (self.before(place), self.from(place + 1, stretch));
         let freed = Self::detour(stretch, before, at, after);
         let hang = |on| (freed - stretch.weight(on, at), Move::Hang { place, on });
@@ -198,16 +237,61 @@ impl Grove {
         }
     }
 
+    /// What must come first within the trunk: what is prescribed there, and of
+    /// spurs for the points that feed them.
+    fn in_trunk(&self, stretch: &Stretch) -> Before {
+        let before = stretch.before();
+        let place = |point: usize| self.trunk.iter().position(|other| *other == point);
+        let host = |point: usize| self.trunk.iter().position(|on| self.feeds[*on] == Some(point));
+        let through = |(from, to): &(usize, usize)| {
+            let (from, host) = (place(*from)?, host(*to)?);
+            (from != host).then_some((from + 1, host + 1))
+        };
+        let more: Vec<(usize, usize)> = before.pairs().iter().filter_map(through).collect();
+        before.among(&self.trunk).with(self.trunk.len(), &more)
+    }
+
+    /// Whether what must stand on the way to others does.
+    fn stands(&self, stretch: &Stretch) -> bool {
+        let before = stretch.before();
+        if before.is_empty() {
+            return true;
+        }
+        let place = |point: usize| self.trunk.iter().position(|other| *other == point);
+        let host = |point: usize| self.trunk.iter().position(|on| self.feeds[*on] == Some(point));
+        before.pairs().iter().all(|(from, to)| match (place(*from), place(*to), host(*to)) {
+            (Some(from), Some(to), _) => from < to,
+            (Some(from), None, Some(host)) => from <= host,
+            _ => false,
+        })
+    }
+
+    /// Applies a change, unless something must not stand where it would.
+    fn try_apply(&mut self, stretch: &Stretch, change: Move) -> bool {
+        if stretch.before().is_empty() {
+            self.apply(change);
+            return true;
+        }
+        let mut changed = self.clone();
+        changed.apply(change);
+        let stands = changed.stands(stretch);
+        if stands {
+            *self = changed;
+        }
+        stands
+    }
+
     /// Applies the best change until none helps.
     fn settle(&mut self, stretch: &Stretch) {
-        let best = |grove: &Self| {
-            let moves = grove.moves(stretch).into_iter();
-            moves
-                .filter(|(gain, _)| *gain > 0)
-                .max_by_key(|(gain, change)| (*gain, std::cmp::Reverse(*change)))
-        };
-        while let Some((_, change)) = best(self) {
-            self.apply(change);
+        loop {
+            let mut moves = self.moves(stretch);
+            moves.retain(|(gain, _)| *gain > 0);
+            // From the best on, until one is possible: without anything that must
+            // come first that is the best.
+            moves.sort_by_key(|(gain, change)| (std::cmp::Reverse(*gain), *change));
+            if !moves.into_iter().any(|(_, change)| self.try_apply(stretch, change)) {
+                return;
+            }
         }
     }
 
@@ -220,7 +304,7 @@ impl Grove {
             for _ in 0..SHAKEN {
                 let moves = shaken.moves(stretch);
                 if let Some((_, change)) = moves.get(dice.below(moves.len())) {
-                    shaken.apply(*change);
+                    shaken.try_apply(stretch, *change);
                 }
             }
             shaken.settle(stretch);
@@ -244,18 +328,22 @@ fn shakes(points: usize, effort: &Effort) -> u32 {
 fn improve(
     matrix: &Matrix,
     shape: Shape,
-    start: usize,
-    free: &[usize],
+    (start, free): (usize, &[usize]),
     stretch: &Stretch,
+    bare: &[usize],
     effort: &Effort,
 ) -> Result<Grove, NoOrder> {
-    let mut grove = Grove::chain(&arrange(matrix, stretch, effort)?.order, free.len());
+    let before = stretch.before().clone();
+    let plain = Stretch::new(matrix, shape, start, free).in_chain(matrix, before);
+    let mut grove = Grove::chain(&arrange(matrix, &plain, effort)?.order, free.len());
+    grove.bare = bare.to_vec();
     loop {
         let before = grove.weight(stretch);
         grove.settle(stretch);
         grove.shake(stretch, shakes(free.len(), effort));
         let ends: Vec<usize> = grove.trunk.iter().map(|point| free[point - 1]).collect();
         let trunk = Stretch::new(matrix, shape, start, &ends);
+        let trunk = trunk.in_chain(matrix, grove.in_trunk(stretch));
         let found = arrange(matrix, &trunk, effort)?;
         if found.weight < stretch.total(&grove.trunk) {
             grove.trunk = found.order.iter().map(|place| grove.trunk[place - 1]).collect();

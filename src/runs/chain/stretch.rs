@@ -1,5 +1,6 @@
 //! The part of a chain that is left to order.
 
+use super::prescribed::Before;
 use super::{Matrix, Shape};
 
 /// From a start that is set, over free points in any order, to a finish.
@@ -13,6 +14,7 @@ pub(super) struct Stretch {
     points: usize,
     /// Row by row, `points + 2` to a row.
     weights: Vec<i64>,
+    before: Before,
 }
 
 impl Stretch {
@@ -35,7 +37,39 @@ impl Stretch {
             weights[finish] = matrix.missing();
             weights[finish * size] = matrix.missing();
         }
-        Self { points, weights }
+        Self { points, weights, before: Before::default() }
+    }
+
+    /// Where some points come before others in a chain: legs that no such chain
+    /// has weigh as much as those that cannot be made, so that bounds rise.
+    pub(super) fn in_chain(mut self, matrix: &Matrix, before: Before) -> Self {
+        let leading = (1..=self.points).filter(|point| before.leads(*point));
+        let ends: Vec<(usize, usize)> = leading.map(|point| (point, self.finish())).collect();
+        self = self.with_spurs(matrix, before);
+        ends.into_iter().for_each(|leg| self.bar(matrix, leg));
+        self
+    }
+
+    /// The same where points may hang as spurs: the last of the trunk may feed
+    /// one that comes after it.
+    pub(super) fn with_spurs(mut self, matrix: &Matrix, before: Before) -> Self {
+        let following = (1..=self.points).filter(|point| before.follows(*point));
+        let first: Vec<(usize, usize)> = following.map(|point| (0, point)).collect();
+        let barred = first.into_iter().chain(before.skipping());
+        barred.for_each(|leg| self.bar(matrix, leg));
+        self.before = before;
+        self
+    }
+
+    fn bar(&mut self, matrix: &Matrix, (from, to): (usize, usize)) {
+        let size = self.size();
+        self.weights[from * size + to] = matrix.missing();
+        self.weights[to * size + from] = matrix.missing();
+    }
+
+    /// Which points come before which.
+    pub(super) fn before(&self) -> &Before {
+        &self.before
     }
 
     pub(super) fn points(&self) -> usize {

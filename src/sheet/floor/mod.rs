@@ -48,11 +48,12 @@ use self::runs::Traced;
 use self::view::View;
 use super::panel::{Panel, Row, WIDTH as PANEL_WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
+use super::stated;
 use super::title_block::{HEIGHT as TITLE_HEIGHT, TitleBlock};
 use super::{Page, Paper, Scale, frame, pen};
 use crate::lengths::Lengths;
-use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, labels as marks};
-use crate::runs::Runs;
+use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, Stage, labels as marks};
+use crate::runs::{Runs, built};
 use crate::units::Point2;
 
 /// What a floor sheet shows, and on what.
@@ -244,9 +245,14 @@ impl<'a> Job<'a> {
         let mut items = vec![frame::frame(page)];
         items.extend(body);
         items.push(panel.draw());
-        items.push(self.title_block(scale, page.paper).draw(title));
+        let mut block = self.title_block(scale, page.paper).draw(title);
+        if self.plan.stage() != Stage::Planned {
+            stated::write(&mut block, &built(self.plan, self.runs));
+        }
+        items.push(block);
         let kind = KIND.to_owned();
-        Some(Scene { page, title: self.title(), kind, scale: Some(scale), items })
+        let (title, origin) = (self.title(), Some(view.unanchored().1.to_point()));
+        Some(Scene { page, title, kind, scale: Some(scale), origin, items })
     }
 
     fn drawing(&self, view: &View, floors: &mut Floors<'a>) -> Drawing<'a> {

@@ -3,16 +3,23 @@
 use super::{List, Value};
 use crate::plan::{End, Place};
 use crate::sheet::house::House;
-use crate::sheet::papers::{label_text, way};
+use crate::sheet::papers::{Ordered, in_order, label_text, to_buy, way};
+use crate::takeoff::{CutPlan, CutSource, SourceKind};
+use crate::units::Mm;
 
-/// Every leg: from, to, cable, lengths, way.
+/// Every leg in the order of cutting: what it comes off and at which marks,
+/// from, to, cable, lengths, way.
 #[must_use]
-pub fn cut_list(house: &House<'_>) -> List {
+pub fn cut_list(house: &House<'_>, cuts: &[CutPlan]) -> List {
     let headings = vec![
         "leg",
         "board",
         "circuit",
         "cable",
+        "source",
+        "cut of source",
+        "from mark m",
+        "to mark m",
         "from",
         "to",
         "label on both ends",
@@ -24,9 +31,10 @@ pub fn cut_list(house: &House<'_>) -> List {
         "by",
         "on",
         "way",
+        "revision",
     ];
     let text = |text: &str| Value::Text(text.to_owned());
-    let rows = house.cuts().into_iter().map(|cut| {
+    let rows = in_order(house, cuts).into_iter().map(|Ordered { cut, off }| {
         let cable = cut.leg.cable.map_or(Value::Empty, |cable| Value::Text(cable.to_string()));
         let measured = house.measurement(&cut);
         vec![
@@ -34,6 +42,10 @@ pub fn cut_list(house: &House<'_>) -> List {
             text(cut.circuit.board.map_or("", |id| house.marks.board(id))),
             text(&cut.circuit.name),
             cable,
+            text(off.map_or("no cable chosen yet", |off| off.name())),
+            off.map_or(Value::Empty, |off| Value::Count(off.slice.cut)),
+            off.map_or(Value::Empty, |off| Value::Metres(off.slice.from)),
+            off.map_or(Value::Empty, |off| Value::Metres(off.slice.to)),
             text(house.marks.end(cut.leg.from)),
             text(house.marks.end(cut.leg.to)),
             Value::Text(label_text(house, &cut)),
@@ -45,6 +57,7 @@ pub fn cut_list(house: &House<'_>) -> List {
             text(measured.map_or("", |one| &one.by)),
             text(measured.map_or("", |one| &one.on)),
             Value::Text(way(house, cut.leg).way),
+            text(&house.plan.project.revision),
         ]
     });
     List { name: "cuts", headings, rows: rows.collect() }
@@ -84,18 +97,47 @@ pub fn point_list(house: &House<'_>) -> List {
     List { name: "points", headings, rows: rows.collect() }
 }
 
-/// Every type of cable: pieces, metres cut, metres to order.
+/// Every type of cable: pieces, metres cut, and what to buy for them, as the
+/// order list and the quote have it.
 #[must_use]
-pub fn cable_list(house: &House<'_>) -> List {
-    let rows = house.lengths.cables.iter().map(|cable| {
-        let name = cable.cable.map_or("not chosen".to_owned(), |cable| cable.to_string());
+pub fn cable_list(house: &House<'_>, cuts: &[CutPlan]) -> List {
+    let sum = |lengths: &mut dyn Iterator<Item = Mm>| Value::Metres(lengths.sum());
+    let row = |cuts: &CutPlan| {
+        let slices = cuts.in_order();
+        let is_off_cut = |source: &&CutSource| matches!(source.what, SourceKind::OffCut { .. });
+        let off_cuts = cuts.sources.iter().filter(is_off_cut).flat_map(|source| &source.cuts);
         vec![
-            Value::Text(name),
+            Value::Text(cuts.cable.to_string()),
+            Value::Count(slices.len()),
+            sum(&mut slices.iter().map(|slice| slice.piece.length)),
+            sum(&mut off_cuts.map(|cut| cut.piece.length)),
+            Value::Metres(cuts.to_buy.waste()),
+            Value::Metres(cuts.to_buy.metres()),
+            Value::Text(to_buy(&cuts.to_buy)),
+            Value::Metres(cuts.left_over.value),
+        ]
+    };
+    let mut rows: Vec<Vec<Value>> = cuts.iter().map(row).collect();
+    for cable in house.lengths.cables.iter().filter(|cable| cable.cable.is_none()) {
+        let mut row = vec![
+            Value::Text("not chosen".to_owned()),
             Value::Count(cable.pieces),
             Value::Metres(cable.cut),
-            Value::Metres(cable.order.value),
-        ]
-    });
-    let headings = vec!["cable", "pieces", "cut m", "cut and waste m"];
-    List { name: "cable", headings, rows: rows.collect() }
+        ];
+        row.extend(std::iter::repeat_n(Value::Empty, 3));
+        row.push(Value::Text("choose the cable first".to_owned()));
+        row.push(Value::Empty);
+        rows.push(row);
+    }
+    let headings = vec![
+        "cable",
+        "pieces",
+        "cut m",
+        "of that off off-cuts m",
+        "waste bought m",
+        "to buy m",
+        "to buy",
+        "left to keep m",
+    ];
+    List { name: "cable", headings, rows }
 }

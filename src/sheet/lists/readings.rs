@@ -10,7 +10,7 @@ use crate::sheet::house::House;
 pub fn reading_list(house: &House<'_>, expected: &ExpectedTests) -> List {
     let headings = vec![
         "board", "circuit", "name", "at", "where", "test", "unit", "expected", "limit", "reading",
-        "by", "on",
+        "by", "on", "revision",
     ];
     let mut rows = Vec::new();
     for (id, tests) in &expected.circuits {
@@ -46,6 +46,7 @@ pub fn reading_list(house: &House<'_>, expected: &ExpectedTests) -> List {
                 read,
                 text(reading.map_or("", |reading| &reading.by)),
                 text(reading.map_or("", |reading| &reading.on)),
+                text(&house.plan.project.revision),
             ]);
         }
     }

@@ -1,5 +1,7 @@
 //! Cut cards: one a leg, to take along with the tape.
 
+use std::fmt::Write as _;
+
 use kurbo::{Affine, Point, Rect};
 
 use crate::plan::{Measured, Subject};
@@ -10,7 +12,10 @@ use crate::sheet::panel::{LEADING, Row};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
 use crate::sheet::table::tick_box;
 use crate::sheet::{Ink, Scene, pen};
+use crate::takeoff::{CutPlan, CutSource};
+use crate::units::Mm;
 
+use super::cut_order::{Ordered, in_order, percent};
 use super::words;
 
 /// How wide a card is, mm.
@@ -18,23 +23,88 @@ const WIDTH: f64 = (TEXT_WIDTH - 4.0) / 2.0;
 const INSIDE: f64 = WIDTH - 5.0;
 const LEFT: f64 = 2.5;
 
-/// Cards for every leg, longest first within a cable, so that the ends of
-/// drums are used by the short ones.
+/// Cards for every leg in the order of cutting, under the drum or the off-cut
+/// that it comes off: cut one after the other, no leg is left without cable.
 #[must_use]
-pub fn cut_cards(house: &House<'_>) -> Vec<Scene> {
-    let mut cuts = house.cuts();
-    cuts.sort_by_key(|cut| {
-        let length = std::cmp::Reverse(cut.length.cut_or_measured());
-        (cut.leg.cable, length, cut.index, cut.leg.number)
-    });
-    let cards: Vec<(f64, Vec<Item>)> = cuts.iter().map(|cut| card(house, cut)).collect();
-    let mut rows: Vec<Row> = cards.chunks(2).map(pair).collect();
-    if rows.is_empty() {
-        let text = "No leg is routed yet: there is nothing to cut.";
-        rows.push(Row::paragraph_across(text, Weight::Regular, TEXT_WIDTH));
+pub fn cut_cards(house: &House<'_>, cuts: &[CutPlan]) -> Vec<Scene> {
+    let ordered = in_order(house, cuts);
+    let mut rows: Vec<Row> = Vec::new();
+    if ordered.is_empty() {
+        rows.push(across("No leg is routed yet: there is nothing to cut."));
+    } else {
+        rows.push(across(MARKS));
+    }
+    for off_one in ordered.chunk_by(Ordered::is_with) {
+        rows.extend(heading(off_one));
+        let cards: Vec<(f64, Vec<Item>)> = off_one.iter().map(|one| card(house, one)).collect();
+        rows.extend(cards.chunks(2).map(pair));
     }
     let booklet = Booklet { plan: house.plan, shows: "Cut cards".to_owned(), kind: "cut cards" };
     booklet.pages(&rows)
+}
+
+/// How marks are counted. Most sheaths bear a mark every metre, which begins
+/// anywhere: *common practice*.
+const MARKS: &str = "Cut in this order. Marks count from the free end of each drum and off-cut, \
+    which is 0.00; where the sheath bears metre marks, add the one at that end. Measure before \
+    cutting, and cut one trial leg first.";
+
+fn across(text: &str) -> Row {
+    Row::paragraph_across(text, Weight::Regular, TEXT_WIDTH)
+}
+
+/// What all cards below it come off.
+fn heading(cards: &[Ordered<'_>]) -> [Row; 2] {
+    let count = |count: usize| format!("{count} {}", if count == 1 { "cut" } else { "cuts" });
+    let all: Mm = cards.iter().map(|one| one.cut.length.cut_or_measured()).sum();
+    let made = cards.iter().filter(|one| one.cut.length.measured.is_some()).count();
+    let mut says = format!("{}, {}", count(cards.len()), metres(all));
+    let title = match cards.first().and_then(|one| one.off) {
+        None => {
+            says.push_str(": no cable is chosen for these circuits, so nothing can be cut");
+            "no cable chosen yet".to_owned()
+        }
+        Some(off) => {
+            let cable = off.cuts.cable;
+            match (off.source(), &off.cuts.to_buy.by_the_metre) {
+                (Some(source), _) => {
+                    says.push_str(&left(source));
+                    format!("{}: {cable}, {}", source.name, metres(source.length))
+                }
+                (None, Some(some)) => {
+                    let waste = metres(off.cuts.to_buy.waste());
+                    let share = percent(some.waste_permille);
+                    let _ = write!(
+                        says,
+                        "; no stock: no drum or off-cut holds them. Buy {} in one length, {waste} \
+                         ({share}) of it for waste, or a piece longer than each cut",
+                        metres(some.buy.value)
+                    );
+                    format!("{}: {cable}", off.name())
+                }
+                (None, None) => format!("{cable}: no length"),
+            }
+        }
+    };
+    if made > 0 {
+        let _ = write!(
+            says,
+            ". {made} of them measured, and so cut already: if they came off another, plan the \
+             cuts that are left from the stock as it stands"
+        );
+    }
+    says.push('.');
+    [Row::heading_across(&title, TEXT_WIDTH), across(&says).kept_with_next()]
+}
+
+/// `; left over 15.80 m: keep`.
+fn left(source: &CutSource) -> String {
+    let fate = if source.keep { "keep" } else { "scrap" };
+    if source.left > Mm::ZERO {
+        format!("; left over {}: {fate}", metres(source.left))
+    } else {
+        "; nothing left over".to_owned()
+    }
 }
 
 /// Two cards side by side, equally high.
@@ -50,9 +120,11 @@ fn pair(cards: &[(f64, Vec<Item>)]) -> Row {
     Row::new(height + 3.0, items)
 }
 
-fn card(house: &House<'_>, cut: &Cut<'_>) -> (f64, Vec<Item>) {
+fn card(house: &House<'_>, ordered: &Ordered<'_>) -> (f64, Vec<Item>) {
+    let cut = &ordered.cut;
     let mut card = Card { y: 0.0, items: Vec::new() };
     card.top(house, cut);
+    card.source(ordered);
     let (from, to) = (cut.leg.from, cut.leg.to);
     for (word, end, tail) in [("from", from, cut.length.tail_from), ("to", to, cut.length.tail_to)]
     {
@@ -106,6 +178,21 @@ impl Card {
         let rule = Stroke::solid(Ink::BLACK, 0.25);
         self.items.push(Mark::line(pen::line((0.0, 14.2), (WIDTH, 14.2)), rule).into());
         self.y = 14.6;
+    }
+
+    /// Where it comes off, to be seen at a glance.
+    fn source(&mut self, ordered: &Ordered<'_>) {
+        const LINE: f64 = 5.4;
+        let told = ordered.off.map_or(vec!["no cable chosen yet".to_owned()], |off| off.told());
+        let lines = |told: &String| wrap(told, INSIDE, Lettering::Name, Weight::Bold);
+        for line in told.iter().flat_map(lines) {
+            self.items.push(Text::new(line, (LEFT, self.y + 4.6), Lettering::Name).bold().into());
+            self.y += LINE;
+        }
+        self.y += 1.4;
+        let rule = Stroke::solid(Ink::BLACK, 0.25);
+        self.items.push(Mark::line(pen::line((0.0, self.y), (WIDTH, self.y)), rule).into());
+        self.y += 0.4;
     }
 
     fn entry(&mut self, word: &str, says: &str) {

@@ -1,7 +1,10 @@
 //! The papers of a job, beside its floor sheets.
 
 mod board_chart;
+mod client_price;
+mod costing;
 mod cut_cards;
+mod cut_order;
 mod elevations;
 mod isometric;
 mod opened_walls;
@@ -14,8 +17,10 @@ mod variation;
 mod words;
 
 pub use board_chart::board_charts;
+pub use costing::{costing_of_change, costing_sheets};
 pub use cut_cards::cut_cards;
 pub(crate) use cut_cards::label_text;
+pub(crate) use cut_order::{Ordered, in_order, to_buy};
 pub use elevations::{concealed_sheets, elevations};
 pub use isometric::isometric;
 pub use order_list::order_list;

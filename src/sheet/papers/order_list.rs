@@ -7,9 +7,11 @@ use crate::sheet::house::{House, metres};
 use crate::sheet::lettering::Weight;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::takeoff::{CutPlan, CutSource, SourceKind, TakeOff};
+use crate::takeoff::{CutPlan, CutSource, TakeOff};
 use crate::units::Mm;
 
+use super::client_price::UNKNOWN;
+use super::cut_order::{percent, to_buy};
 use super::variation::quantity;
 
 /// What to order, and the marks at which each drum is cut.
@@ -32,7 +34,7 @@ fn cable(house: &House<'_>, take_off: &TakeOff) -> Vec<Row> {
         Column::words("cable", 46.0),
         Column::figures("pieces", 16.0),
         Column::figures("cut", 24.0),
-        Column::words("to order", 44.0),
+        Column::words("to buy", 44.0),
         Column::figures("left to keep", 24.0),
         Column::hand("ordered", 18.0),
     ]);
@@ -42,16 +44,26 @@ fn cable(house: &House<'_>, take_off: &TakeOff) -> Vec<Row> {
         rows.push(table.heading());
     }
     for cuts in &take_off.cuts {
-        let pieces =
-            cuts.sources.iter().map(|source| source.cuts.len()).sum::<usize>() + cuts.uncut.len();
+        let slices = cuts.in_order();
+        let all: Mm = slices.iter().map(|slice| slice.piece.length).sum();
         rows.push(table.row(&[
             Cell::Bold(cuts.cable.to_string()),
-            Cell::of(pieces.to_string()),
-            Cell::of(metres(cuts.cut.value + by_the_metre(cuts))),
-            Cell::of(drums(cuts)),
-            Cell::of(metres(cuts.left_over.value)),
+            Cell::of(slices.len().to_string()),
+            Cell::of(metres(all)),
+            Cell::Bold(to_buy(&cuts.to_buy)),
+            // Where nothing is cut into, nothing is left of it either.
+            Cell::of(if cuts.sources.is_empty() {
+                UNKNOWN.to_owned()
+            } else {
+                metres(cuts.left_over.value)
+            }),
             Cell::Tick,
         ]));
+    }
+    if take_off.cuts.iter().any(|cuts| !cuts.to_buy.drums.is_empty()) {
+        rows.push(across(
+            "Drums are bought whole: what is left on them is what there is for waste.",
+        ));
     }
     let without = house.lengths.cables.iter().filter(|cable| cable.cable.is_none());
     for cable in without {
@@ -60,27 +72,6 @@ fn cable(house: &House<'_>, take_off: &TakeOff) -> Vec<Row> {
         rows.push(Row::paragraph_across(&text, Weight::Bold, TEXT_WIDTH));
     }
     rows
-}
-
-/// `2 × 100.00 m`, and what no drum holds.
-fn drums(cuts: &CutPlan) -> String {
-    let mut counted: std::collections::BTreeMap<Mm, u32> = std::collections::BTreeMap::new();
-    let drums = cuts.sources.iter().filter(|one| matches!(one.what, SourceKind::Drum { .. }));
-    for drum in drums {
-        *counted.entry(drum.length).or_default() += 1;
-    }
-    let mut told: Vec<String> =
-        counted.iter().map(|(length, count)| format!("{count} × {}", metres(*length))).collect();
-    let uncut = by_the_metre(cuts);
-    if uncut > Mm::ZERO {
-        told.push(format!("{} by the metre", metres(uncut)));
-    }
-    if told.is_empty() { "nothing: off-cuts will do".to_owned() } else { told.join(", ") }
-}
-
-/// What no drum of the stock holds.
-fn by_the_metre(cuts: &CutPlan) -> Mm {
-    cuts.uncut.iter().map(|piece| piece.length).sum()
 }
 
 fn materials(take_off: &TakeOff) -> Vec<Row> {
@@ -113,14 +104,19 @@ fn capital(text: &str) -> String {
 /// Each drum and off-cut with the running marks at which to cut.
 fn cut_plan(house: &House<'_>, cuts: &CutPlan) -> Vec<Row> {
     let mut rows = vec![Row::heading_across(&format!("Cutting {}", cuts.cable), TEXT_WIDTH)];
-    if !cuts.uncut.is_empty() {
-        let pieces = cuts.uncut.iter().map(|piece| {
+    if let Some(some) = &cuts.to_buy.by_the_metre {
+        let by_the_metre = cuts.in_order();
+        let pieces = by_the_metre.iter().filter(|slice| slice.source.is_none()).map(|slice| {
+            let piece = slice.piece;
             format!("{} of {}", leg(house, piece.circuit, piece.leg), metres(piece.length))
         });
         let text = format!(
-            "{} by the metre, in one length or a piece for each leg, since no drum of the stock \
-             holds it: {}.",
-            metres(by_the_metre(cuts)),
+            "{} by the metre, since no drum or off-cut of the stock holds it: {} to cut and {} \
+             ({}) for waste, in one length or a piece longer than each leg: {}.",
+            metres(some.buy.value),
+            metres(some.cuts),
+            metres(cuts.to_buy.waste()),
+            percent(some.waste_permille),
             pieces.collect::<Vec<_>>().join(", ")
         );
         rows.push(across(&text));
@@ -144,14 +140,12 @@ fn cut_plan(house: &House<'_>, cuts: &CutPlan) -> Vec<Row> {
     ]);
     rows.push(table.heading());
     for source in &cuts.sources {
-        let name = match &source.what {
-            SourceKind::OffCut { label, index } if label.is_empty() => {
-                format!("off-cut {}", index + 1)
-            }
-            SourceKind::OffCut { label, .. } => format!("off-cut {label}"),
-            SourceKind::Drum { number, .. } => format!("drum {number}"),
+        let name = &source.name;
+        let keep = match (source.keep, source.left > Mm::ZERO) {
+            (true, _) => "keep ",
+            (false, true) => "scrap ",
+            (false, false) => "",
         };
-        let keep = if source.keep { "keep " } else { "" };
         rows.push(table.row(&[
             Cell::Bold(format!("{name}, {}", metres(source.length))),
             Cell::of(marks(house, source)),

@@ -10,20 +10,25 @@ use crate::sheet::floor::{Opened, cautions, ground_on_paper, opened_floor, scale
 use crate::sheet::gallery::{Figure, Gallery};
 use crate::sheet::house::{House, height};
 use crate::sheet::lettering::Weight;
-use crate::sheet::lists::Value;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
 use crate::sheet::{FloorOptions, Floors, Paper, Scale, Scene};
-use crate::takeoff::{CHOICES_MAX, Choices, LineGroup, Quote};
-use crate::units::Cents;
+use crate::takeoff::{ClientChoices, ClientQuote};
 
+use super::client_price::{
+    UNKNOWN, alternatives, amount, label, money, note, part_names, parts, saved,
+};
 use super::opened_walls::{OpenedWall, opened_walls};
 
 /// The quote, with and without what is optional; at the end the floors with the
 /// numbers of the walls that are opened.
 #[must_use]
-pub fn quote_sheets(house: &House<'_>, floors: &mut Floors<'_>, choices: &Choices) -> Vec<Scene> {
-    let none = Quote::default();
+pub fn quote_sheets(
+    house: &House<'_>,
+    floors: &mut Floors<'_>,
+    choices: &ClientChoices,
+) -> Vec<Scene> {
+    let none = ClientQuote::default();
     let quote = choices.with_all().unwrap_or(&none);
     let mut rows = vec![across(
         "What we would do, room by room. Heights are from the finished floor to the middle of \
@@ -35,11 +40,14 @@ pub fn quote_sheets(house: &House<'_>, floors: &mut Floors<'_>, choices: &Choice
     rows.extend(openings(&opened));
     rows.extend(together(price(quote)));
     rows.extend(optional(house, choices));
-    rows.push(Row::heading_across("Not in the price", TEXT_WIDTH));
-    rows.extend(EXCLUSIONS.iter().map(|text| across(text)));
-    if quote.is_complete {
-        rows.extend(signatures());
+    let mut end = vec![Row::heading_across("Not in the price", TEXT_WIDTH)];
+    end.extend(EXCLUSIONS.iter().map(|text| across(text)));
+    // Only what has a total can be agreed to, and never on a page that says
+    // nothing else.
+    if quote.total.whole().is_some() {
+        end.extend(signatures());
     }
+    rows.extend(together(end));
     let plan = house.plan;
     let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
     sheets.extend(drawings(house, floors, &opened));
@@ -178,79 +186,31 @@ fn openings(opened: &[OpenedWall]) -> Vec<Row> {
     rows
 }
 
-fn money(quote: &Quote, amount: Cents) -> String {
-    format!("{} {}", quote.currency, Value::Money(amount).text()).trim().to_owned()
-}
-
-/// What a group of lines is called.
-pub(super) const fn group_name(group: LineGroup) -> &'static str {
-    match group {
-        LineGroup::Cable => "cable",
-        LineGroup::Materials(group) => group.name(),
-        LineGroup::Labour => "labour",
-    }
-}
-
-/// The sum of every group, and how many of its lines lack a price.
-pub(super) fn group_sums(quote: &Quote) -> BTreeMap<LineGroup, (Cents, usize)> {
-    let mut groups: BTreeMap<LineGroup, (Cents, usize)> = BTreeMap::new();
-    for line in &quote.lines {
-        let group = groups.entry(line.group).or_default();
-        match line.amount {
-            Some(amount) => group.0 += amount,
-            None => group.1 += 1,
-        }
-    }
-    groups
-}
-
-/// The quotes to set side by side: with all, without each item, without all.
-pub(super) fn alternatives(choices: &Choices) -> Vec<(&'static str, &Quote)> {
-    const WITHOUT: [&str; CHOICES_MAX] =
-        ["without 1", "without 2", "without 3", "without 4", "without 5"];
-    let name = if choices.items.is_empty() { "amount" } else { "with all" };
-    let mut columns: Vec<(&str, &Quote)> =
-        choices.with_all().map(|quote| (name, quote)).into_iter().collect();
-    if choices.items.len() > 1 {
-        let each = WITHOUT.into_iter().take(choices.items.len()).enumerate();
-        columns.extend(each.filter_map(|(at, name)| Some((name, choices.without(at)?))));
-    }
-    columns.extend(choices.without_all().map(|quote| ("without all", quote)));
-    columns
-}
-
-/// The sums of the groups, which add up to the total.
-fn price(quote: &Quote) -> Vec<Row> {
+/// The parts of the price, which add up to the total.
+fn price(quote: &ClientQuote) -> Vec<Row> {
     let table = Table::new(vec![Column::words("what", 112.0), Column::figures("amount", 60.0)]);
     let mut rows = vec![Row::heading_across("Price", TEXT_WIDTH), table.heading()];
-    for (group, (sum, lacking)) in group_sums(quote) {
-        let name = group_name(group);
-        let name = if lacking > 0 {
-            format!("{name}; {lacking} lines have no price")
-        } else {
-            name.to_owned()
-        };
-        rows.push(table.row(&[Cell::of(name), Cell::of(money(quote, sum))]));
+    if quote.is_invented {
+        rows.insert(1, across("The prices are invented: they show how a quote looks."));
     }
-    for (name, amount) in [("overhead and margin", &quote.margin), ("tax", &quote.tax)] {
-        rows.push(table.row(&[Cell::of(name), Cell::of(money(quote, amount.value))]));
+    let shown = |amount: Option<_>| {
+        amount.map_or_else(|| UNKNOWN.to_owned(), |amount| money(&quote.currency, amount))
+    };
+    let [materials, work, tax, sum] = parts(&quote.total);
+    for (name, amount) in part_names(quote).into_iter().zip([materials, work, tax]) {
+        rows.push(table.row(&[Cell::of(name), Cell::of(shown(amount))]));
     }
-    rows.push(table.row(&[
-        Cell::Bold("total to pay".to_owned()),
-        Cell::Bold(money(quote, quote.total.value)),
-    ]));
-    if !quote.is_complete {
-        rows.push(Row::paragraph_across(
-            "Not every line has a price yet: the total is short, and this is no offer.",
-            Weight::Bold,
-            TEXT_WIDTH,
-        ));
-    }
+    rows.push(table.row(&[Cell::Bold(label(&quote.total).to_owned()), Cell::Bold(shown(sum))]));
+    rows.extend(note(&quote.total).map(|text| bold(&text)));
     rows
 }
 
+fn bold(text: &str) -> Row {
+    Row::paragraph_across(text, Weight::Bold, TEXT_WIDTH)
+}
+
 /// What may be left out, and what that saves: alternatives as columns.
-fn optional(house: &House<'_>, choices: &Choices) -> Vec<Row> {
+fn optional(house: &House<'_>, choices: &ClientChoices) -> Vec<Row> {
     let points = rooms(house, true);
     let (Some(all), Some(without)) = (choices.with_all(), choices.without_all()) else {
         return Vec::new();
@@ -260,52 +220,44 @@ fn optional(house: &House<'_>, choices: &Choices) -> Vec<Row> {
         across("In the price above, and may be left out:").kept_with_next(),
     ];
     rows.extend(points);
-    for (number, item) in (1..).zip(&choices.items) {
-        let saved = choices
-            .without(number - 1)
-            .map_or(Cents::ZERO, |quote| all.total.value - quote.total.value);
-        let text = format!("{number}: {}; {} less without it.", item.name, money(all, saved));
-        rows.push(across(&text));
+    for (at, item) in choices.items.iter().enumerate() {
+        rows.push(across(&format!("{}: {}; {}.", at + 1, item.name, saved(choices, at))));
     }
     rows.extend(together(side_by_side(&alternatives(choices))));
-    rows.push(across(&format!(
-        "Without all of these the total is {}, which is {} less. What is left out changes ways \
-         and drums, so that savings need not add up.",
-        money(all, without.total.value),
-        money(all, all.total.value - without.total.value)
-    )));
+    if let (Some(most), Some(least)) = (all.total.whole(), without.total.whole()) {
+        rows.push(across(&format!(
+            "Without all of these the total is {}, which is {} less. What is left out changes \
+             ways and drums, so that savings need not add up.",
+            money(&all.currency, least.sum),
+            money(&all.currency, most.sum - least.sum)
+        )));
+    }
     rows
 }
 
-fn side_by_side(columns: &[(&'static str, &Quote)]) -> Vec<Row> {
+fn side_by_side(columns: &[(String, &ClientQuote)]) -> Vec<Row> {
     const NAME: f64 = 38.0;
+    let Some((_, first)) = columns.first() else { return Vec::new() };
     let count = u32::try_from(columns.len()).unwrap_or(1).max(1);
     let width = ((TEXT_WIDTH - NAME) / f64::from(count)).min(30.0);
-    let currency = columns.first().map_or("", |(_, quote)| &quote.currency);
+    let currency = &first.currency;
     let what = if currency.is_empty() { String::new() } else { format!("amounts in {currency}") };
     let mut of = vec![Column::worded(what, NAME)];
-    of.extend(columns.iter().map(|(name, _)| Column::figures(name, width)));
+    of.extend(columns.iter().map(|(name, _)| Column::figured(name.clone(), width)));
     let table = Table::new(of);
-    let sums: Vec<_> = columns.iter().map(|(_, quote)| group_sums(quote)).collect();
-    let mut groups: Vec<LineGroup> = sums.iter().flat_map(|sums| sums.keys().copied()).collect();
-    groups.sort_unstable();
-    groups.dedup();
     let mut rows = vec![table.heading()];
-    let mut row = |name: &str, amounts: Vec<Cents>, cell: fn(String) -> Cell| {
+    let mut row = |name: &str, at: usize, cell: fn(String) -> Cell| {
         let mut cells = vec![cell(name.to_owned())];
-        cells.extend(amounts.into_iter().map(|amount| cell(Value::Money(amount).text())));
+        cells.extend(columns.iter().map(|(_, quote)| {
+            let is_known = at < 3 || quote.total.whole().is_some();
+            cell(amount(parts(&quote.total)[at].filter(|_| is_known)))
+        }));
         rows.push(table.row(&cells));
     };
-    for group in groups {
-        let of = |sums: &BTreeMap<LineGroup, (Cents, usize)>| {
-            sums.get(&group).map_or(Cents::ZERO, |one| one.0)
-        };
-        row(group_name(group), sums.iter().map(of).collect(), Cell::Text);
+    for (at, name) in part_names(first).iter().enumerate() {
+        row(name, at, Cell::Text);
     }
-    let each = |of: fn(&Quote) -> Cents| columns.iter().map(|(_, quote)| of(quote)).collect();
-    row("margin", each(|quote| quote.margin.value), Cell::Text);
-    row("tax", each(|quote| quote.tax.value), Cell::Text);
-    row("total to pay", each(|quote| quote.total.value), Cell::Bold);
+    row("total to pay", 3, Cell::Bold);
     rows
 }
 

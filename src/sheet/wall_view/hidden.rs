@@ -93,7 +93,7 @@ impl Hidden {
             .copied()
             .collect();
         // Before what lies past its end.
-        seen.sort_by(|a, b| (a.0, a.1.past.is_some()).cmp(&(b.0, b.1.past.is_some())));
+        seen.sort_by_key(|a| (a.0, a.1.past.is_some()));
         seen.dedup_by_key(|one| one.0);
         seen
     }

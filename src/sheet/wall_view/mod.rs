@@ -118,7 +118,6 @@ impl<'a> WallView<'a> {
     }
 
     /// Its cables that go straight up or down.
-    #[must_use]
     pub fn uprights(&self) -> impl Iterator<Item = &CableIn<'a>> {
         self.cables.iter().filter(|one| one.is_upright())
     }

@@ -131,7 +131,7 @@ fn cables<'a>(house: &'a House<'a>, views: &[WallView<'a>]) -> Vec<SetOutRow<'a>
         let own = view.cables.iter();
         all.extend(own.filter_map(|one| Some((one.number, Rank::of(view, one)?, view, one))));
     }
-    all.sort_by(|a, b| (a.0, a.1).cmp(&(b.0, b.1)));
+    all.sort_by_key(|a| (a.0, a.1));
     let of_one = all.chunk_by(|a, b| a.0 == b.0);
     let best = of_one.flat_map(|group| {
         let same = move |one: &&(usize, Rank, &WallView<'a>, &CableIn<'a>)| {

@@ -1,10 +1,10 @@
 //! Rows of a list, by the names of its columns.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use csv::StringRecord;
 
-use super::ListError;
+use super::{ListError, RowError};
 use crate::plan::{End, Plan, labels};
 use crate::store::error::{nearest, shown};
 
@@ -18,6 +18,8 @@ pub(super) struct Table<'a, const N: usize> {
     places: [Option<usize>; N],
     rows: Vec<StringRecord>,
     ends: BTreeMap<String, End>,
+    /// The marks of what is gone.
+    gone: BTreeSet<String>,
 }
 
 /// One row of it.
@@ -38,9 +40,7 @@ impl<'a, const N: usize> Table<'a, N> {
     ) -> Result<Self, ListError> {
         let whole = |problem: String| ListError {
             file: file.to_owned(),
-            row: 0,
-            column: String::new(),
-            problem,
+            rows: vec![RowError { row: 0, column: String::new(), problem }],
         };
         if bytes.len() > LIST_BYTES_MAX {
             return Err(whole(format!("larger than {LIST_BYTES_MAX} bytes, the largest list")));
@@ -66,7 +66,34 @@ impl<'a, const N: usize> Table<'a, N> {
         let boards = plan.boards.keys().map(|id| End::Board(*id));
         let points = plan.points.keys().map(|id| End::Point(*id));
         let ends = boards.chain(points).map(|end| (marks.end(end).trim().to_owned(), end));
-        Ok(Self { file, columns, places, rows, ends: ends.collect() })
+        let ends: BTreeMap<String, End> = ends.collect();
+        let gone = plan.kept.marks.keys().filter(|mark| !ends.contains_key(*mark)).cloned();
+        Ok(Self { file, columns, places, rows, gone: gone.collect(), ends })
+    }
+
+    /// Whether it has one of the columns that were asked for.
+    pub(super) const fn has(&self, column: usize) -> bool {
+        self.places[column].is_some()
+    }
+
+    /// What all its filled rows say, or what is wrong with every one that is.
+    pub(super) fn read_rows<T>(
+        &self,
+        filled: usize,
+        mut read: impl FnMut(&Row<'_, N>) -> Result<T, RowError>,
+    ) -> Result<Vec<T>, ListError> {
+        let (mut entries, mut rows) = (Vec::new(), Vec::new());
+        for row in self.rows().filter(|row| !row.field(filled).is_empty()) {
+            match read(&row) {
+                Ok(entry) => entries.push(entry),
+                Err(error) => rows.push(error),
+            }
+        }
+        if rows.is_empty() {
+            Ok(entries)
+        } else {
+            Err(ListError { file: self.file.to_owned(), rows })
+        }
     }
 
     /// Its rows, blank ones left out.
@@ -95,9 +122,8 @@ impl<const N: usize> Row<'_, N> {
     }
 
     /// What is wrong in a column.
-    pub(super) fn error(&self, column: usize, problem: impl Into<String>) -> ListError {
-        ListError {
-            file: self.table.file.to_owned(),
+    pub(super) fn error(&self, column: usize, problem: impl Into<String>) -> RowError {
+        RowError {
             row: self.number(),
             column: self.table.columns[column].to_owned(),
             problem: problem.into(),
@@ -105,16 +131,21 @@ impl<const N: usize> Row<'_, N> {
     }
 
     /// The point or board whose mark stands in a column.
-    pub(super) fn end(&self, column: usize) -> Result<End, ListError> {
+    pub(super) fn end(&self, column: usize) -> Result<End, RowError> {
         let mark = self.field(column);
         self.table.ends.get(mark).copied().ok_or_else(|| {
             let found = shown(mark);
-            self.error(column, format!("found {found}, expected the mark of a point or board"))
+            let problem = if self.table.gone.contains(mark) {
+                format!("{found} is no longer in the plan")
+            } else {
+                format!("found {found}, expected the mark of a point or board")
+            };
+            self.error(column, problem)
         })
     }
 
     /// What is wrong with a name, and the one that was most likely meant.
-    pub(super) fn unknown(&self, column: usize, names: &[&'static str]) -> ListError {
+    pub(super) fn unknown(&self, column: usize, names: &[&'static str]) -> RowError {
         let found = self.field(column);
         let near = nearest(found, names)
             .map_or_else(String::new, |name| format!("; did you mean \"{name}\"?"));

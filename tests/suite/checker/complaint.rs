@@ -123,6 +123,9 @@ codes! {
     FixedOrder = "fixed-order",
     /// A spur that does not hang where it should.
     Spur = "spur",
+    /// An appliance that is not behind its isolating switch, or something else
+    /// that is.
+    Isolator = "isolator",
     /// A leg that misses its pin.
     Pin = "pin",
     /// A feed looped at lights instead of switches, or the other way.

@@ -18,6 +18,7 @@ mod feed;
 mod foreign;
 mod headings;
 mod house;
+mod isolators;
 mod joined;
 mod joints;
 mod loops;
@@ -80,6 +81,7 @@ fn judge_circuit(case: &Case, book: &mut Complaints) {
         numbers::judge,
         feed::judge,
         spurs::judge,
+        isolators::judge,
         pins::judge,
         loops::judge,
         controls::judge,

@@ -1,10 +1,11 @@
 //! Spurs hang off the feed, where they were asked for or where the wiring lets
-//! them.
+//! them, or behind the isolating switch that cuts them off.
 
 use wirewend::plan::{End, Wiring};
 use wirewend::runs::LegRole;
 
 use super::complaint::{Code, Complaints};
+use super::isolators::hangs_behind;
 use super::walk::Case;
 
 pub(crate) fn judge(case: &Case, book: &mut Complaints) {
@@ -18,7 +19,7 @@ pub(crate) fn judge(case: &Case, book: &mut Complaints) {
             book.circuit(Code::Spur, case.id, text);
         }
     }
-    for leg in case.legs(LegRole::Spur) {
+    for leg in case.legs(LegRole::Spur).filter(|leg| !hangs_behind(case, leg)) {
         let asked = case
             .circuit
             .spurs

@@ -211,6 +211,14 @@ pub(super) const RUNS: &[Break] = &[
     ("hangs a spur elsewhere", &[Code::Spur], |job| {
         job.plan.circuits[&CircuitId(5)].spurs[0].from = DB;
     }),
+    ("wires an appliance before its isolating switch", &[Code::Isolator], |job| {
+        job.plan.points[&PointId(1)].kind = PointKind::Oven;
+        job.plan.points[&PointId(2)].kind = PointKind::Isolator;
+    }),
+    ("leaves an appliance in a ring with its isolating switch", &[Code::Isolator], |job| {
+        job.plan.points[&PointId(11)].kind = PointKind::Isolator;
+        job.plan.points[&PointId(12)].kind = PointKind::Oven;
+    }),
     ("misses a pin", &[Code::Pin], |job| {
         job.plan.circuits[&CircuitId(5)].pins[0].through[0].at = Point2::new(2000, 3000);
     }),

@@ -1,8 +1,6 @@
 //! Drawings: a layout of this project drawn by general libraries
 //! (`fixtures/imports/draw.py`), and a working drawing by others.
 
-use std::path::{Path, PathBuf};
-
 use serde_json::Value;
 use wirewend::draft::DraftOptions;
 use wirewend::plan::*;
@@ -118,14 +116,7 @@ fn layers_can_be_chosen() {
 /// A working drawing whose terms do not let it be copied here; none where the
 /// folder of outside data is not at hand.
 fn outside() -> Option<Vec<u8>> {
-    let beside = Path::new(env!("CARGO_MANIFEST_DIR")).join("../shared/data");
-    let folder = std::env::var_os("WIREWEND_DATA").map_or(beside, PathBuf::from);
-    let path = folder.join("dxf/us_house_floorplan.dxf.gz");
-    let read = std::fs::read(&path).ok();
-    if read.is_none() {
-        eprintln!("left out: {} is not there; set WIREWEND_DATA", path.display());
-    }
-    read
+    crate::outside::bytes("dxf/us_house_floorplan.dxf.gz")
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use wirewend::plan::{Edge, End, Hand, Place};
 use wirewend::sheet::{Marked, csv, set_out_list, set_out_rows, wall_views};
+use wirewend::units::Mm;
 
 use super::{Job, complaints};
 use crate::fixtures;
@@ -37,7 +38,8 @@ fn the_bathroom_is_set_out_from_its_finished_corner() {
     };
     let view = views.iter().find(own).unwrap();
     assert!((view.piece.length - 3110.0).abs() < 0.01, "{:?}", view.piece);
-    let across: Vec<i64> = view.uprights().map(|one| one.from.x.round() as i64).collect();
+    let across: Vec<i64> =
+        view.uprights().map(|one| Mm::from_f64(one.from.x).unwrap().get()).collect();
     // The socket of the main bedroom at 890 along W14 stands at y = 5600, its
     // cable 7875 − 5600 from the corner.
     assert!(across.contains(&2275), "{across:?}");

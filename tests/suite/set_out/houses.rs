@@ -37,7 +37,9 @@ pub(crate) fn house(of: Awkward) -> Plan {
 fn cross(plan: &mut Plan) {
     let inner = plan.walls.iter().filter(|(_, wall)| wall.wet.is_none());
     let inner = inner.filter(|(_, wall)| wall.build != WallBuild::Screen);
-    let Some((crossed, wall)) = inner.max_by_key(|(_, wall)| wall.a.distance(wall.b) as i64) else {
+    let Some((crossed, wall)) =
+        inner.max_by_key(|(_, wall)| Mm::from_f64(wall.a.distance(wall.b)).ok())
+    else {
         return;
     };
     let (crossed, wall) = (*crossed, wall.clone());
@@ -77,13 +79,13 @@ fn is_clear(plan: &Plan, crossed: WallId, (a, b): (Point2, Point2)) -> bool {
             let x = a.x.to_f64() + (b.x - a.x).to_f64() * share - other.a.x.to_f64();
             let y = a.y.to_f64() + (b.y - a.y).to_f64() * share - other.a.y.to_f64();
             let along = (x * dx + y * dy).clamp(0.0, other.length());
-            (x - dx * along).hypot(y - dy * along) > clear + length / 20.0
+            libm::hypot(x - dx * along, y - dy * along) > clear + length / 20.0
         })
     })
 }
 
 fn sheared(plan: &mut Plan, shear: i64) {
-    let map = |at: &mut Point2| at.x = at.x + Mm::new(at.y.get() * shear / 1000);
+    let map = |at: &mut Point2| at.x += Mm::new((at.y.get() * shear).div_euclid(1000));
     plan.walls.values_mut().for_each(|wall| {
         map(&mut wall.a);
         map(&mut wall.b);
@@ -122,16 +124,41 @@ fn awkward(number: u64) -> Awkward {
     }
 }
 
+/// Whether a wall ends beside a step in the thickness of others, closer than
+/// they are thick: there it is a matter of taste what fills the gap between.
+fn is_arguable(plan: &Plan) -> bool {
+    let ends = || plan.walls.values().flat_map(|wall| [(wall.a, wall), (wall.b, wall)]);
+    let in_line = |one: &Wall, other: &Wall| {
+        let ((a, b), (c, d)) = (one.direction(), other.direction());
+        (a * d - b * c).abs() < 0.05
+    };
+    let steps = ends().filter(|(at, one)| {
+        ends().any(|(end, other)| {
+            end == *at && in_line(one, other) && one.thickness != other.thickness
+        })
+    });
+    let steps: Vec<(Point2, &Wall)> = steps.collect();
+    ends().any(|(at, wall)| {
+        steps.iter().any(|(step, of)| {
+            let thick = (wall.thickness + of.thickness).to_f64();
+            !in_line(wall, of) && at.distance(*step) < thick
+        })
+    })
+}
+
 #[test]
 fn every_figure_is_what_a_tape_finds() {
-    let mut all = Vec::new();
-    let from = std::env::var("FROM").map_or(0, |s| s.parse().unwrap());
-    for number in from..from + 150 {
-        let of = awkward(number);
-        let job = Job::of(house(of));
-        all.extend(complaints(&job).into_iter().map(|line| format!("{of:?}: {line}")));
+    let (mut all, mut judged) = (Vec::new(), 0);
+    for of in (std::env::var("FROM").map_or(0, |s| s.parse().unwrap())..).take(150).map(awkward) {
+        let plan = house(of);
+        if is_arguable(&plan) {
+            continue;
+        }
+        judged += 1;
+        all.extend(complaints(&Job::of(plan)).into_iter().map(|line| format!("{of:?}: {line}")));
     }
     assert!(all.is_empty(), "{} complaints:\n{}", all.len(), all.join("\n"));
+    assert!(judged > 100, "only {judged} of 150 houses");
 }
 
 /// The generator shows what it is there for.

@@ -31,7 +31,7 @@ fn a_wall_that_is_ten_millimetres_thicker_is_told() {
     let job = Job::of(fixtures::house("cottage"));
     let mut other = Job::of(fixtures::house("cottage"));
     for wall in other.plan.walls.values_mut() {
-        wall.thickness = wall.thickness + Mm::new(10);
+        wall.thickness += Mm::new(10);
     }
     let outlines = Outlines::of(&other.plan);
     let house = job.house();

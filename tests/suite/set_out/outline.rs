@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use geo::{BooleanOps, Contains, Coord, LineString, MultiPolygon, Point, Polygon, Simplify};
+use geo::{BooleanOps, Coord, LineString, MultiPolygon, Polygon, Simplify};
 use wirewend::plan::{Face, LevelId, Plan, Wall, WallId};
 
 /// How far a foot or a side may be off for rounding to whole millimetres, mm.
@@ -47,7 +47,7 @@ fn wedge((x, y): Vector, (a, b): Vector) -> f64 {
 }
 
 fn long(of: Vector) -> f64 {
-    of.0.hypot(of.1)
+    libm::hypot(of.0, of.1)
 }
 
 /// A wall as the judge sees it.
@@ -160,11 +160,6 @@ impl Outlines {
         rings.filter_map(|ring| on_ring(ring, place, left)).next()
     }
 
-    /// Whether a place is inside a wall.
-    pub(super) fn is_solid(&self, level: LevelId, at: Vector) -> bool {
-        self.0[&level].contains(&Point::new(at.0, at.1))
-    }
-
     /// Every straight run of the outlines of a level: its ends.
     pub(crate) fn sides(&self, level: LevelId) -> Vec<(Vector, Vector)> {
         let rings = self.0[&level].iter();
@@ -274,7 +269,7 @@ fn fills(arms: &mut [Arm]) -> Vec<Polygon<f64>> {
     if arms.len() < 2 {
         return fills;
     }
-    arms.sort_by(|a, b| a.way.1.atan2(a.way.0).total_cmp(&b.way.1.atan2(b.way.0)));
+    arms.sort_by(|a, b| libm::atan2(a.way.1, a.way.0).total_cmp(&libm::atan2(b.way.1, b.way.0)));
     for (index, one) in arms.iter().enumerate() {
         let next = &arms[(index + 1) % arms.len()];
         let turn = wedge(one.way, next.way);

@@ -36,7 +36,7 @@ pub(super) fn pieces(job: &Job, house: &House<'_>) -> Vec<String> {
                 let body = Body::of(&job.plan.walls[&one.wall]);
                 let (a, b) = (body.on_face(one.from, one.side), body.on_face(one.to, one.side));
                 let step = (b.0 - a.0, b.1 - a.1);
-                let length = step.0.hypot(step.1);
+                let length = libm::hypot(step.0, step.1);
                 let off = (middle.0 - a.0, middle.1 - a.1);
                 let along = (off.0 * step.0 + off.1 * step.1) / length;
                 let away = (off.0 * step.1 - off.1 * step.0).abs() / length;
@@ -47,7 +47,7 @@ pub(super) fn pieces(job: &Job, house: &House<'_>) -> Vec<String> {
             // The bare end of a wall, a step: no longer than a wall is thick.
             let thickest =
                 job.plan.walls.values().map(|wall| wall.thickness.to_f64()).fold(0.0, f64::max);
-            let length = (to.0 - from.0).hypot(to.1 - from.1);
+            let length = libm::hypot(to.0 - from.0, to.1 - from.1);
             if !known && length > thickest + 1.0 {
                 found.push(format!("no piece along {from:?} to {to:?}"));
             }

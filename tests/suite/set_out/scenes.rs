@@ -38,7 +38,8 @@ fn title(group: &Group) -> String {
     let Some(first) = lines.iter().map(|text| text.at.y).reduce(f64::min) else {
         return String::new();
     };
-    let left = lines.iter().find(|text| text.at.y == first).map_or(0.0, |text| text.at.x);
+    let left =
+        lines.iter().find(|text| (text.at.y - first).abs() < 1e-9).map_or(0.0, |text| text.at.x);
     lines.retain(|text| (text.at.x - left).abs() < 0.01);
     lines.sort_by(|a, b| a.at.y.total_cmp(&b.at.y));
     let all: Vec<&str> = lines.iter().map(|text| text.content.as_str()).collect();
@@ -77,12 +78,13 @@ fn figure(job: &Job, house: &House<'_>, scene: &Scene, group: &Group) -> Vec<Str
             _ => continue,
         };
         let Some(Place::Wall(on)) = job.plan.place_of(end) else { continue };
-        let room = job.plan.room_of(&Place::Wall(on)).map(|id| job.plan.rooms[&id].name.as_str());
-        if room.is_some_and(|room| !rooms.contains(&room)) {
-            found.push(format!("{title}: {end} of {room:?}"));
-        }
         let along = on.along.to_f64();
         let run = outlines.run(&job.plan, (on.wall, on.face), along);
+        let room = job.plan.room_of(&Place::Wall(on)).map(|id| job.plan.rooms[&id].name.as_str());
+        // What is drawn within another wall is in no room, and says so.
+        if run.is_some() && room.is_some_and(|room| !rooms.contains(&room)) {
+            found.push(format!("{title}: {end} of {room:?}"));
+        }
         if let Some(run) = run.filter(|_| scene.title.contains("elevation"))
             && !figures.iter().any(|figure| (figure - run.left).abs() <= 2.0)
         {
@@ -114,7 +116,9 @@ fn below(group: &Group) -> Vec<f64> {
 /// The longest level line of a figure: its floor, paper mm.
 fn floor_line(group: &Group) -> f64 {
     let level = group.items.iter().filter_map(|item| match item {
-        Item::Path(Mark { path, fill: None, stroke: Some(stroke) }) if stroke.width == 0.35 => {
+        Item::Path(Mark { path, fill: None, stroke: Some(stroke) })
+            if (stroke.width - 0.35).abs() < 1e-9 =>
+        {
             let area = kurbo::Shape::bounding_box(path);
             (area.height() < 0.01).then_some(area.width())
         }

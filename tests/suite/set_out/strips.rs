@@ -27,7 +27,7 @@ pub(super) fn strips(job: &Job, house: &House<'_>) -> Vec<String> {
             (along, (at.z - level.floor).to_f64().clamp(0.0, level.height.to_f64()))
         };
         let (from, to) = (place(segment.from), place(segment.to));
-        if (from.0 - to.0).hypot(from.1 - to.1) < 1.5 {
+        if libm::hypot(from.0 - to.0, from.1 - to.1) < 1.5 {
             continue;
         }
         for side in [Face::Left, Face::Right] {

@@ -21,7 +21,11 @@ impl Improver<'_> {
         let weigh = |from, to| self.stretch.weight(from, to);
         let change =
             weigh(p, c) + weigh(d, a) + weigh(b, n) - weigh(p, a) - weigh(b, c) - weigh(d, n);
+        let turns = self.walk.turns();
         self.walk.exchange(first, middle, last, false);
+        if !self.stands(turns) {
+            return;
+        }
         self.weight += change;
         [p, a, b, c, d, n].into_iter().for_each(|end| self.mark(end));
     }

@@ -3,7 +3,8 @@
 //! Nearest neighbour first; then turned parts ([`two_opt`]) and moved parts
 //! ([`or_opt`]) until neither helps; then part after part is shaken
 //! ([`kick`]) and improved again, and the shake is taken back where the chain
-//! became heavier.
+//! became heavier. A move after which a point stands before one that must come
+//! first is taken back at once.
 
 mod kick;
 mod or_opt;
@@ -88,6 +89,17 @@ impl<'a> Improver<'a> {
         }
     }
 
+    /// Whether what must come first does; else what was turned since then is
+    /// turned back.
+    fn stands(&mut self, turns: usize) -> bool {
+        let before = self.stretch.before();
+        let stands = before.is_empty() || before.is_kept(|point| self.walk.place(point));
+        if !stands {
+            self.walk.back_to(turns);
+        }
+        stands
+    }
+
     fn mark(&mut self, end: usize) {
         if !self.queued[end] {
             self.queued[end] = true;
@@ -115,7 +127,16 @@ fn nearest_neighbour(stretch: &Stretch) -> Vec<usize> {
     let mut left: Vec<usize> = (1..=stretch.points()).collect();
     let mut order = Vec::with_capacity(left.len());
     let mut at = 0;
-    while let Some(next) = left.iter().copied().min_by_key(|p| (stretch.weight(at, *p), *p)) {
+    let pairs = stretch.before().pairs();
+    let ready = |left: &[usize], point: usize| {
+        pairs.iter().all(|(from, to)| *to != point || !left.contains(from))
+    };
+    while let Some(next) = left
+        .iter()
+        .copied()
+        .filter(|point| pairs.is_empty() || ready(&left, *point))
+        .min_by_key(|point| (stretch.weight(at, *point), *point))
+    {
         left.retain(|point| *point != next);
         order.push(next);
         at = next;

@@ -92,10 +92,14 @@ impl Improver<'_> {
         let (before, after) = (self.walk.at(part.from - 1), self.walk.at(part.to + 1));
         let a_comes_first = self.walk.at(left) == c;
         let about = a_comes_first != part.leads;
+        let turns = self.walk.turns();
         if left > part.to {
             self.walk.exchange(part.from, part.to + 1, left, about);
         } else {
             self.walk.exchange_back(right, part.from, part.to, about);
+        }
+        if !self.stands(turns) {
+            return false;
         }
         self.weight -= freed - taken;
         [before, after, part.a, part.z, c, d].into_iter().for_each(|end| self.mark(end));

@@ -32,8 +32,9 @@ impl Improver<'_> {
             }
             let d = self.walk.at(other + 1);
             let gain = gain + stretch.weight(c, d) - stretch.weight(b, d);
-            if gain > 0 {
-                self.apply_turn(place.min(other) + 1, place.max(other), gain, [a, b, c, d]);
+            if gain > 0
+                && self.apply_turn(place.min(other) + 1, place.max(other), gain, [a, b, c, d])
+            {
                 return true;
             }
         }
@@ -59,17 +60,24 @@ impl Improver<'_> {
             }
             let d = self.walk.at(other - 1);
             let gain = gain + stretch.weight(c, d) - stretch.weight(b, d);
-            if gain > 0 {
-                self.apply_turn(place.min(other), place.max(other) - 1, gain, [a, b, c, d]);
+            if gain > 0
+                && self.apply_turn(place.min(other), place.max(other) - 1, gain, [a, b, c, d])
+            {
                 return true;
             }
         }
         false
     }
 
-    fn apply_turn(&mut self, from: usize, to: usize, gain: i64, changed: [usize; 4]) {
+    /// False where a point would stand before one that must come first.
+    fn apply_turn(&mut self, from: usize, to: usize, gain: i64, changed: [usize; 4]) -> bool {
+        let turns = self.walk.turns();
         self.walk.turn(from, to);
+        if !self.stands(turns) {
+            return false;
+        }
         self.weight -= gain;
         changed.into_iter().for_each(|end| self.mark(end));
+        true
     }
 }

@@ -65,6 +65,20 @@ impl Walk {
         self.turn(from, to);
     }
 
+    /// How much was turned since the order was last kept.
+    pub(super) fn turns(&self) -> usize {
+        self.turned.len()
+    }
+
+    /// Back to when so much was turned.
+    pub(super) fn back_to(&mut self, turns: usize) {
+        while self.turned.len() > turns
+            && let Some((from, to)) = self.turned.pop()
+        {
+            self.reverse(from, to);
+        }
+    }
+
     /// The order is good as it is.
     pub(super) fn keep(&mut self) {
         self.turned.clear();
@@ -72,9 +86,7 @@ impl Walk {
 
     /// Back to the order that was last kept.
     pub(super) fn take_back(&mut self) {
-        while let Some((from, to)) = self.turned.pop() {
-            self.reverse(from, to);
-        }
+        self.back_to(0);
     }
 
     fn reverse(&mut self, from: usize, to: usize) {

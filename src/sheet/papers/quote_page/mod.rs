@@ -5,11 +5,12 @@ mod drawing;
 mod points;
 mod price;
 
-use crate::plan::Plan;
+use crate::plan::{Plan, Stage};
+use crate::runs::built;
 use crate::sheet::house::House;
 use crate::sheet::html::Html;
-use crate::sheet::{Floors, cautions};
-use crate::takeoff::{Choices, TakeOff};
+use crate::sheet::{Floors, cautions, faults_in_words};
+use crate::takeoff::{ClientChoices, Item};
 
 use super::opened_walls::{OpenedWall, opened_walls};
 use super::quote::EXCLUSIONS;
@@ -20,13 +21,14 @@ const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; script-src 
 const STYLE: &str = include_str!("../../../../assets/quote/quote.css");
 const SCRIPT: &str = include_str!("../../../../assets/quote/quote.js");
 
-/// The quote as an HTML file that stands alone.
+/// The quote as an HTML file that stands alone. Of the materials it says what is
+/// fitted where.
 #[must_use]
 pub fn quote_page(
     house: &House<'_>,
     floors: &mut Floors<'_>,
-    take_off: &TakeOff,
-    choices: &Choices,
+    materials: &[Item],
+    choices: &ClientChoices,
 ) -> String {
     let mut html = Html::default();
     let title = title(house.plan);
@@ -35,13 +37,17 @@ pub fn quote_page(
     html.raw("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
     html.element("title", &format!("Quote: {title}"));
     html.raw("<style>\n").raw(STYLE).raw("</style>\n</head>\n<body>\n");
-    heading(&mut html, house.plan, &title, take_off);
+    let status = match built(house.plan, house.runs) {
+        told if told.stage == Stage::Planned => "drawn as planned".to_owned(),
+        told => told.words(),
+    };
+    heading(&mut html, house, (&title, &status), choices);
     html.raw("<main>\n");
     let opened = opened_walls(house);
     drawing::drawing(&mut html, house, floors, &opened);
-    points::rooms(&mut html, house, take_off);
+    points::rooms(&mut html, house, materials);
     openings(&mut html, &opened);
-    price::price(&mut html, house.plan, choices);
+    price::price(&mut html, choices);
     html.element("h2", "Not in the price");
     html.raw("<ul>\n");
     for text in EXCLUSIONS {
@@ -68,7 +74,13 @@ fn title(plan: &Plan) -> String {
     }
 }
 
-fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
+fn heading(
+    html: &mut Html,
+    house: &House<'_>,
+    (title, status): (&str, &str),
+    choices: &ClientChoices,
+) {
+    let plan = house.plan;
     html.raw("<header>\n").element("h1", &format!("Quote: {title}"));
     let project = &plan.project;
     let about = [
@@ -80,13 +92,14 @@ fn heading(html: &mut Html, plan: &Plan, title: &str, take_off: &TakeOff) {
     ];
     let about = about.into_iter().filter(|(_, text)| !text.is_empty());
     let about: Vec<String> = about.map(|(word, text)| format!("{word} {text}")).collect();
-    let stage = format!("{}; drawn as {}.", about.join(", "), plan.stage().name());
+    let stage = format!("{}; {status}.", about.join(", "));
     html.raw("<p class=\"soft\">").text(stage.trim_start_matches("; ")).raw("</p>\n");
-    let quote = &take_off.quote;
-    html.raw("<p class=\"pay\">To pay, all in: <strong>");
-    html.text(&price::money(quote, quote.total.value)).raw("</strong></p>\n");
+    price::to_pay(html, choices);
+    if let Some(words) = faults_in_words(house.faults) {
+        html.raw("<p class=\"caution\">").text(&words).raw(": see check.</p>\n");
+    }
     html.raw("<p class=\"caution\">");
-    if plan.prices.items.iter().any(|item| item.name.contains("invented")) {
+    if choices.with_all().is_some_and(|quote| quote.is_invented) {
         html.text("The prices on this page are invented: they show how a quote looks. ");
     }
     html.text(

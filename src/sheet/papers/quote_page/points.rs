@@ -6,12 +6,9 @@ use crate::plan::{End, Point, PointId};
 use crate::sheet::house::{House, height};
 use crate::sheet::html::Html;
 use crate::sheet::papers::quote::what;
-use crate::takeoff::{Origin, Quantity, TakeOff};
-use crate::units::Cents;
+use crate::takeoff::{Item, Origin};
 
-use super::price::money;
-
-pub(super) fn rooms(html: &mut Html, house: &House<'_>, take_off: &TakeOff) {
+pub(super) fn rooms(html: &mut Html, house: &House<'_>, materials: &[Item]) {
     html.element("h2", "Room by room");
     html.element("p", "Heights are from the finished floor to the middle of the box.");
     let mut rooms: BTreeMap<&str, Vec<(PointId, &Point)>> = BTreeMap::new();
@@ -25,7 +22,7 @@ pub(super) fn rooms(html: &mut Html, house: &House<'_>, take_off: &TakeOff) {
     for (room, points) in rooms {
         html.element("h3", room).raw("<ul class=\"points\">\n");
         for (id, point) in points {
-            line(html, house, take_off, id, point, room);
+            line(html, house, materials, id, point, room);
         }
         html.raw("</ul>\n");
     }
@@ -34,7 +31,7 @@ pub(super) fn rooms(html: &mut Html, house: &House<'_>, take_off: &TakeOff) {
 fn line(
     html: &mut Html,
     house: &House<'_>,
-    take_off: &TakeOff,
+    materials: &[Item],
     id: PointId,
     point: &Point,
     room: &str,
@@ -53,38 +50,23 @@ fn line(
     if !point.note.is_empty() {
         html.raw("<span>").text(&point.note).raw("</span>");
     }
-    html.raw("<span>").text(&priced(take_off, id)).raw("</span></li>\n");
+    html.raw("<span>").text(&fitted(materials, id)).raw("</span></li>\n");
 }
 
-/// What is fitted at a point, with its price.
-fn priced(take_off: &TakeOff, id: PointId) -> String {
-    let mut sum = Cents::ZERO;
+/// What is fitted at a point, in words.
+fn fitted(materials: &[Item], id: PointId) -> String {
     let mut told = Vec::new();
-    for item in &take_off.materials {
+    for item in materials {
         let parts = item.parts.iter().filter(|part| part.of == Origin::Point(id));
-        let count: u32 = parts.map(|part| part.quantity.each()).sum();
-        if count == 0 || !matches!(item.quantity, Quantity::Each(_)) {
-            continue;
-        }
-        let lines = take_off.quote.lines.iter();
-        let price = lines.filter(|line| line.code == item.code).find_map(|line| line.price);
-        let name = if count == 1 { item.name.clone() } else { format!("{count} × {}", item.name) };
-        match price {
-            Some(price) => {
-                let amount = Cents::new(price.get().saturating_mul(i64::from(count)));
-                sum += amount;
-                told.push(format!("{name} {}", money(&take_off.quote, amount)));
-            }
-            None => told.push(format!("{name}, no price yet")),
+        match parts.map(|part| part.quantity.each()).sum::<u32>() {
+            0 => {}
+            1 => told.push(item.name.clone()),
+            count => told.push(format!("{count} × {}", item.name)),
         }
     }
-    match told.len() {
-        0 => "Brought by others; wiring and connection are in the price.".to_owned(),
-        1 => format!("Fitted here: {}; cable and work in the lines below.", told[0]),
-        _ => format!(
-            "Fitted here: {}; together {}. Cable and work are in the lines below.",
-            told.join(", "),
-            money(&take_off.quote, sum)
-        ),
+    if told.is_empty() {
+        "Brought by others; wiring and connection are in the price.".to_owned()
+    } else {
+        format!("Fitted here: {}; with cable and work in the price.", told.join(", "))
     }
 }

@@ -1,59 +1,77 @@
-//! What it costs: with and without what is optional, group by group, line by
-//! line.
+//! What it costs, with and without what is optional, as the client is told.
 
-use crate::plan::Plan;
+use serde_json::json;
+
 use crate::sheet::html::Html;
-use crate::sheet::lists::Value;
-use crate::sheet::papers::quote::{alternatives, group_name, group_sums};
-use crate::takeoff::{Choices, Quantity, Quote, QuoteLine};
-use crate::units::Cents;
+use crate::sheet::papers::client_price::{
+    UNKNOWN, alternatives, amount, kept, label, money, note, part_names, parts, saved,
+};
+use crate::takeoff::{ClientChoices, ClientQuote, Total};
 
-/// An amount with its currency.
-pub(super) fn money(quote: &Quote, amount: Cents) -> String {
-    format!("{} {}", quote.currency, Value::Money(amount).text()).trim().to_owned()
+/// What stands over the page about one combination of what is optional.
+struct Says {
+    /// In front of the amount.
+    label: &'static str,
+    /// The amount with its currency; empty where there is none.
+    pay: String,
+    /// Which of what is optional is in it.
+    kept: String,
+    /// Why it is no total; empty where it is.
+    note: String,
 }
 
-fn sums(quote: &Quote) -> [Cents; 4] {
-    [quote.net.value, quote.margin.value, quote.tax.value, quote.total.value]
+impl Says {
+    fn of(choices: &ClientChoices, bits: usize, quote: &ClientQuote) -> Self {
+        let label = match &quote.total {
+            Total::Whole(_) => "To pay, all in:",
+            Total::Short { priced: Some(_), .. } => "No total yet. Priced so far:",
+            Total::Short { priced: None, .. } => "No total yet.",
+        };
+        let [.., sum] = parts(&quote.total);
+        Self {
+            label,
+            pay: sum.map_or_else(String::new, |sum| money(&quote.currency, sum)),
+            kept: kept(choices, bits),
+            note: note(&quote.total).unwrap_or_default(),
+        }
+    }
 }
 
-pub(super) fn price(html: &mut Html, plan: &Plan, choices: &Choices) {
+/// The heading: what there is to pay with all that is ticked.
+pub(super) fn to_pay(html: &mut Html, choices: &ClientChoices) {
+    let Some(quote) = choices.with_all() else { return };
+    let says = Says::of(choices, choices.quotes.len().saturating_sub(1), quote);
+    html.raw("<div aria-live=\"polite\">\n<p class=\"pay\"><span data-says=\"label\">");
+    html.text(says.label).raw("</span> <strong data-says=\"pay\">").text(&says.pay);
+    html.raw("</strong></p>\n<p data-says=\"kept\">").text(&says.kept);
+    html.raw("</p>\n<p class=\"caution\" data-says=\"note\">").text(&says.note);
+    html.raw("</p>\n</div>\n");
+}
+
+pub(super) fn price(html: &mut Html, choices: &ClientChoices) {
     let Some(quote) = choices.with_all() else { return };
     html.element("h2", "Price");
-    if !quote.is_complete {
-        html.raw("<p class=\"caution\">")
-            .text("Not every line has a price yet: the total is short, and this is no offer.");
-        html.raw("</p>\n");
-    }
     optional(html, choices);
-    total(html, plan, quote, choices);
+    html.raw("<p data-says=\"kept\">");
+    html.text(&kept(choices, choices.quotes.len().saturating_sub(1))).raw("</p>\n");
+    total(html, quote, choices);
+    html.raw("<p class=\"caution\" data-says=\"note\">");
+    html.text(&note(&quote.total).unwrap_or_default()).raw("</p>\n");
     if !choices.items.is_empty() {
         html.element("h3", "Side by side");
-    } else {
-        html.element("h3", "By group");
+        side_by_side(html, choices);
     }
-    side_by_side(html, choices);
-    html.raw("<details><summary>Every line</summary>\n<div class=\"wide\"><table><thead><tr>");
-    for heading in ["what", "how much", "each", "amount"] {
-        html.raw("<th scope=\"col\">").text(heading).raw("</th>");
-    }
-    html.raw("</tr></thead><tbody>\n");
-    for line in &quote.lines {
-        self::line(html, line);
-    }
-    html.raw("</tbody></table></div></details>\n");
 }
 
 /// Boxes to tick; without a script the table beside them says as much.
-fn optional(html: &mut Html, choices: &Choices) {
-    let Some(all) = choices.with_all().filter(|_| !choices.items.is_empty()) else { return };
+fn optional(html: &mut Html, choices: &ClientChoices) {
+    if choices.items.is_empty() {
+        return;
+    }
     html.element("p", "In the price, and may be left out:");
     html.raw("<ol>\n");
     for (index, item) in choices.items.iter().enumerate() {
-        let saved =
-            choices.without(index).map_or(Cents::ZERO, |quote| all.total.value - quote.total.value);
-        let words = format!("{}: {} less without", item.name, money(all, saved));
-        html.element("li", &words);
+        html.element("li", &format!("{}: {}", item.name, saved(choices, index)));
     }
     html.raw("</ol>\n<fieldset class=\"script\"><legend>Keep</legend>\n");
     for (index, item) in choices.items.iter().enumerate() {
@@ -63,73 +81,58 @@ fn optional(html: &mut Html, choices: &Choices) {
     html.raw("</fieldset>\n");
 }
 
-/// The sums, with those of every combination for the script.
-fn total(html: &mut Html, plan: &Plan, quote: &Quote, choices: &Choices) {
-    let row = |quote: &Quote| sums(quote).map(|sum| Value::Money(sum).text()).join(",");
-    let rows: Vec<String> = choices.quotes.iter().map(row).collect();
-    html.raw("<table id=\"sums\" data-sums=\"").text(&rows.join(";"));
-    html.raw("\" aria-live=\"polite\"><tbody>\n");
-    let percent = |permille: u16| format!("{} %", f64::from(permille) / 10.0);
-    let names = [
-        "lines added up".to_owned(),
-        format!("overhead and margin, {}", percent(plan.prices.margin_permille)),
-        format!("tax, {}", percent(plan.prices.tax_permille)),
-        format!("total to pay, {}", quote.currency).trim_end_matches([',', ' ']).to_owned(),
-    ];
-    for (index, (name, sum)) in names.iter().zip(sums(quote)).enumerate() {
-        html.raw(if index == 3 { "<tr class=\"total\">" } else { "<tr>" });
-        html.raw("<th scope=\"row\">").text(name).raw("</th>");
-        html.raw(&format!("<td data-sum=\"{index}\">")).text(&Value::Money(sum).text());
-        html.raw("</td></tr>\n");
-    }
-    html.raw("</tbody></table>\n");
+/// What stands in front of the last sum, with its currency.
+fn last(quote: &ClientQuote) -> String {
+    format!("{}, {}", label(&quote.total), quote.currency).trim_end_matches([',', ' ']).to_owned()
 }
 
-/// Groups as rows, alternatives as columns.
-fn side_by_side(html: &mut Html, choices: &Choices) {
+/// The sums, with those of every combination for the script.
+fn total(html: &mut Html, quote: &ClientQuote, choices: &ClientChoices) {
+    let of = |(bits, quote): (usize, &ClientQuote)| {
+        let says = Says::of(choices, bits, quote);
+        json!({
+            "label": says.label,
+            "pay": says.pay,
+            "kept": says.kept,
+            "note": says.note,
+            "last": last(quote),
+            "sums": parts(&quote.total).map(amount),
+        })
+    };
+    let all: Vec<_> = choices.quotes.iter().enumerate().map(of).collect();
+    html.raw("<table id=\"sums\" data-sums=\"").text(&json!(all).to_string());
+    html.raw("\" aria-live=\"polite\"><tbody>\n");
+    let sums = parts(&quote.total);
+    for (index, (name, sum)) in part_names(quote).iter().zip(sums).enumerate() {
+        html.raw("<tr><th scope=\"row\">").text(name).raw("</th>");
+        html.raw(&format!("<td data-sum=\"{index}\">")).text(&amount(sum)).raw("</td></tr>\n");
+    }
+    html.raw("<tr class=\"total\"><th scope=\"row\" data-says=\"last\">").text(&last(quote));
+    html.raw("</th><td data-sum=\"3\">").text(&amount(sums[3]));
+    html.raw("</td></tr>\n</tbody></table>\n");
+}
+
+/// The parts as rows, alternatives as columns.
+fn side_by_side(html: &mut Html, choices: &ClientChoices) {
     let columns = alternatives(choices);
+    let Some((_, first)) = columns.first() else { return };
     html.raw("<div class=\"wide\"><table><thead><tr><th scope=\"col\">what</th>");
     for (name, _) in &columns {
         html.raw("<th scope=\"col\">").text(name).raw("</th>");
     }
     html.raw("</tr></thead><tbody>\n");
-    let groups: Vec<_> = columns.iter().map(|(_, quote)| group_sums(quote)).collect();
-    let mut names: Vec<_> = groups.iter().flat_map(|sums| sums.keys().copied()).collect();
-    names.sort_unstable();
-    names.dedup();
-    let mut row = |name: &str, amounts: Vec<Cents>, is_total: bool| {
-        html.raw(if is_total { "<tr class=\"total\">" } else { "<tr>" });
-        html.raw("<th scope=\"row\">").text(name).raw("</th>");
-        for amount in amounts {
-            html.raw("<td>").text(&Value::Money(amount).text()).raw("</td>");
+    for (at, name) in part_names(first).iter().enumerate() {
+        html.raw("<tr><th scope=\"row\">").text(name).raw("</th>");
+        for (_, quote) in &columns {
+            html.raw("<td>").text(&amount(parts(&quote.total)[at])).raw("</td>");
         }
         html.raw("</tr>\n");
-    };
-    for group in names {
-        let of = |sums: &std::collections::BTreeMap<_, (Cents, usize)>| {
-            sums.get(&group).map_or(Cents::ZERO, |one| one.0)
-        };
-        row(group_name(group), groups.iter().map(of).collect(), false);
     }
-    for (index, name) in ["overhead and margin", "tax", "total to pay"].into_iter().enumerate() {
-        let amounts = columns.iter().map(|(_, quote)| sums(quote)[index + 1]).collect();
-        row(name, amounts, index == 2);
+    html.raw("<tr class=\"total\"><th scope=\"row\">total to pay</th>");
+    for (_, quote) in &columns {
+        let to_pay = quote.total.whole().map(|sums| sums.sum);
+        let says = to_pay.map_or_else(|| UNKNOWN.to_owned(), |sum| amount(Some(sum)));
+        html.raw("<td>").text(&says).raw("</td>");
     }
-    html.raw("</tbody></table></div>\n");
-}
-
-fn line(html: &mut Html, line: &QuoteLine) {
-    let quantity = match (line.minutes, line.quantity) {
-        (Some(minutes), _) => {
-            format!("{:.2} h", f64::from(i32::try_from(minutes).unwrap_or(0)) / 60.0)
-        }
-        (None, Quantity::Each(count)) => count.to_string(),
-        (None, Quantity::Length(length)) => format!("{:.2} m", length.metres()),
-    };
-    let amount = |cents: Option<Cents>| {
-        cents.map_or_else(|| "no price yet".to_owned(), |cents| Value::Money(cents).text())
-    };
-    html.raw("<tr><th scope=\"row\">").text(&line.name).raw("</th><td>").text(&quantity);
-    html.raw("</td><td>").text(&amount(line.price)).raw("</td><td>");
-    html.text(&amount(line.amount)).raw("</td></tr>\n");
+    html.raw("</tr>\n</tbody></table></div>\n");
 }
