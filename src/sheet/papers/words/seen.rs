@@ -55,11 +55,19 @@ pub(super) fn seen(
 fn told(house: &House<'_>, place: &crate::plan::OnWall, room: String) -> Seen {
     let found = house.faces().nearest(place);
     // Where both faces look alike there, by a room that only this one sees.
+    let plan = house.plan;
     let face = if place.face == Face::Left { Face::Right } else { Face::Left };
-    let behind = room_at(house, &crate::plan::OnWall { face, ..*place }).unwrap_or_default();
-    let others = found.iter().flat_map(|(piece, _)| &piece.rooms);
-    let mut others = others.filter_map(|id| house.plan.rooms.get(id)).map(|room| &room.name);
-    let own = if room == behind { others.find(|name| **name != behind) } else { Some(&room) };
+    let behind = crate::plan::OnWall { face, ..*place };
+    let here = |place| plan.room_of(&Place::Wall(place)).and_then(|id| plan.rooms.get(&id));
+    let alike = here(*place).map(|room| &room.name) == here(behind).map(|room| &room.name);
+    let names = |place| -> Vec<&String> {
+        let found = house.faces().nearest(place).into_iter();
+        let rooms = found.flat_map(|(piece, _)| &piece.rooms);
+        rooms.filter_map(|id| plan.rooms.get(id)).map(|room| &room.name).collect()
+    };
+    let theirs = names(&behind);
+    let own = || names(place).into_iter().find(|name| !theirs.contains(name));
+    let own = if alike { own() } else { Some(&room) };
     let room = own.cloned().or_else(|| {
         let wall = house.plan.walls.get(&place.wall)?;
         Some(format!("the {} side on the floor sheet", on_sheet(wall.normal(place.face))))
