@@ -7,7 +7,9 @@ use std::path::Path;
 use wirewend::checks::{check, everything, expected_tests, faults};
 #[cfg(feature = "window")]
 use wirewend::lengths::Lengths;
-use wirewend::plan::{CircuitId, LevelId, Plan, Plane, Regime, labels};
+#[cfg(feature = "window")]
+use wirewend::plan::Plan;
+use wirewend::plan::{CircuitId, LevelId, Plane, Regime, labels};
 use wirewend::rules::RuleBook;
 #[cfg(feature = "window")]
 use wirewend::runs::Runs;
