@@ -3,12 +3,13 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use wirewend::sheet::set::{self, NotWritten};
+use wirewend::store::SystemDisk;
 use wirewend::units::Watch;
 
 use super::desk::Desk;
 use super::in_the_way::InTheWay;
 use super::work::Picture;
-use crate::cli::papers::write::{self, NotWritten};
 
 /// What is to be written where.
 #[derive(Clone, Debug)]
@@ -56,7 +57,7 @@ impl Export {
             return Exported::Said("stopped; no paper was written".to_owned());
         };
         let missed = papers.said.lines().next().map_or_else(String::new, |one| format!("; {one}"));
-        match write::write(papers, &picture.plan, &folder, None, anyway) {
+        match set::write(&SystemDisk, papers, &picture.plan, &folder, None, anyway) {
             Ok(written) => {
                 let (sheets, files) = (papers.set.len(), written.listed.lines().count());
                 let more = written.told.lines().next();

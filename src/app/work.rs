@@ -16,13 +16,13 @@ use wirewend::lengths::Lengths;
 use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::Runs;
+use wirewend::sheet::set::PaperSet;
 use wirewend::sheet::{Item, Layer};
 use wirewend::takeoff::{Lacks, Sums, Total};
 use wirewend::units::{Cents, Mm, Term, Watch, Working};
 
 use super::figure;
 use super::foils::{Foils, Moves};
-use crate::cli::papers::Papers;
 
 /// What is to be computed.
 #[derive(Clone, Debug)]
@@ -74,7 +74,7 @@ pub(super) struct Job {
     /// What was found beside the plan.
     aside: Vec<Finding>,
     /// Every paper, once somebody wants to see one.
-    papers: OnceLock<Papers>,
+    papers: OnceLock<PaperSet>,
 }
 
 /// A job as it is shown.

@@ -8,7 +8,7 @@ use wirewend::sheet::{FloorOptions, floor_sheet, svg};
 use wirewend::store::{self, Known, OwnFolder, SystemDisk};
 
 use super::job::Job;
-use super::{keep, runs};
+use super::runs;
 
 /// The sample house travels in the program, so that it runs from anywhere.
 const COTTAGE: &str = include_str!("../../fixtures/cottage.wend");
@@ -28,14 +28,14 @@ pub(super) fn run(folder: &Path, why: &str, replace: bool) -> Result<String, Str
         file.map(|(_, text)| Known::of(text.as_bytes()))
     };
     let mut own = OwnFolder::open(&SystemDisk, folder, &names, replace, &mut to_be)
-        .map_err(|error| keep::refused(&error))?;
+        .map_err(|error| store::refused(&error))?;
     let mut said = if why.is_empty() { String::new() } else { format!("{why}: ") };
     said.push_str("the sample house's sheets and lengths are written\n");
     for (name, text) in &files {
-        let written = own.write(name, text.as_bytes()).map_err(|error| keep::refused(&error))?;
-        let _ = write!(said, "  {}\n{}", folder.join(name).display(), keep::told(&written));
+        let written = own.write(name, text.as_bytes()).map_err(|error| store::refused(&error))?;
+        let _ = write!(said, "  {}\n{}", folder.join(name).display(), store::told(&written));
     }
-    own.close().map_err(|error| keep::refused(&error))?;
+    own.close().map_err(|error| store::refused(&error))?;
     said.push_str(
         "Your own plan: wirewend runs PLAN, wirewend sheet PLAN. More: wirewend --help\n",
     );

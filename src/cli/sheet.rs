@@ -9,7 +9,6 @@ use wirewend::sheet::{FloorOptions, Floors, say_faults, svg};
 use wirewend::store::{self, Manner, Replace, SystemDisk, put};
 
 use super::job::Job;
-use super::keep;
 use super::named::circuit_of;
 
 /// Draws one level, all circuits or one, into a file or to the output.
@@ -35,8 +34,8 @@ pub(super) fn run(
     let Some(to) = to else { return Ok(text) };
     let may = if replace { Replace::Anything } else { Replace::Nothing };
     let written = put(&SystemDisk, to, text.as_bytes(), Manner::careful(may));
-    let written = written.map_err(|error| keep::refused(&error))?;
-    Ok(format!("{}\n{}", to.display(), keep::told(&written)))
+    let written = written.map_err(|error| store::refused(&error))?;
+    Ok(format!("{}\n{}", to.display(), store::told(&written)))
 }
 
 /// A level by its id, its name or the number of its id; the only one where none

@@ -28,6 +28,7 @@ mod pen;
 mod png;
 mod scale;
 mod scene;
+pub mod set;
 mod stated;
 mod svg;
 mod symbols;

@@ -24,11 +24,11 @@ pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
 pub use files::{
     Disk, Known, Manner, OWN_LIST, OwnFolder, Replace, SystemDisk, Thing, WriteError, WriteProblem,
-    Written, free_name, look, put,
+    Written, file_name, free_name, look, put, refused, told,
 };
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
-    ImportReport, LengthUnit, import, import_watched,
+    ImportReport, LengthUnit, import, import_file, import_watched,
 };
 pub use journal::{Entry, Journal, JournalError};
 pub use layout::{

@@ -9,6 +9,7 @@ use wirewend::plan::{Finding, Level, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Runs};
+use wirewend::sheet::set::{self, PaperSet, Revision, Wanted};
 use wirewend::sheet::{FloorOptions, Ink, Item, Lettering, Mark, Stroke, Text, bare_floor};
 use wirewend::space::Space;
 use wirewend::takeoff;
@@ -16,7 +17,6 @@ use wirewend::units::Watch;
 
 use super::{Job, Known, Price, VOID, View};
 use crate::app::foils::Thing;
-use crate::cli::papers::{self, Papers};
 
 impl Job {
     /// Routes, measures and checks a plan. Where it was stopped nothing is
@@ -39,17 +39,18 @@ impl Job {
     }
 
     /// Every paper, made when first asked for. None where that was stopped.
-    pub(in crate::app) fn papers(&self, watch: &Watch) -> Option<&Papers> {
+    pub(in crate::app) fn papers(&self, watch: &Watch) -> Option<&PaperSet> {
         if self.papers.get().is_none() {
             let book = RuleBook::shipped();
-            let made = papers::all(&self.plan, &self.runs, &self.lengths, &book, watch)?;
+            let job = Revision { plan: &self.plan, runs: &self.runs, lengths: &self.lengths };
+            let made = set::make(job, None, &book, &Wanted::default(), watch)?;
             return Some(self.papers.get_or_init(|| made));
         }
         self.papers.get()
     }
 
     /// The papers, where they have been made.
-    pub(in crate::app) fn made_papers(&self) -> Option<&Papers> {
+    pub(in crate::app) fn made_papers(&self) -> Option<&PaperSet> {
         self.papers.get()
     }
 

@@ -14,6 +14,7 @@ mod names;
 mod own;
 mod refused;
 mod temporary;
+mod words;
 
 use std::io;
 use std::path::{Path, PathBuf};
@@ -23,6 +24,7 @@ pub use free::free_name;
 pub use known::Known;
 pub use own::{OWN_LIST, OwnFolder};
 pub use refused::{WriteError, WriteProblem};
+pub use words::{file_name, refused, told};
 
 /// What may be replaced.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

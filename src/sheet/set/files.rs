@@ -1,20 +1,19 @@
-//! Papers written into a folder: over one's own earlier ones, and over files of
+//! PaperSet written into a folder: over one's own earlier ones, and over files of
 //! others only where that was asked for.
 
 use std::fmt;
 use std::fmt::Write as _;
 use std::path::Path;
 
-use wirewend::plan::Plan;
-use wirewend::sheet::{Scene, csv, dxf, pdf, png, svg, workbook};
-use wirewend::store::{Known, OwnFolder, SystemDisk, WriteError};
-
-use super::{INTERNAL, Papers};
-use crate::cli::keep;
+use super::PaperSet;
+use super::make::INTERNAL;
+use crate::plan::Plan;
+use crate::sheet::{Scene, csv, dxf, pdf, png, svg, workbook};
+use crate::store::{self, Disk, Known, OwnFolder, WriteError};
 
 /// Why papers were not written.
 #[derive(Debug)]
-pub(crate) enum NotWritten {
+pub enum NotWritten {
     /// A paper could not be made.
     Unmade(String),
     /// What was in the way.
@@ -25,7 +24,7 @@ impl fmt::Display for NotWritten {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unmade(why) => f.write_str(why),
-            Self::Refused(error) => f.write_str(&keep::refused(error)),
+            Self::Refused(error) => f.write_str(&store::refused(error)),
         }
     }
 }
@@ -44,16 +43,20 @@ enum Paper<'p> {
 
 /// What was written.
 #[derive(Debug, Default)]
-pub(crate) struct Written {
+pub struct Written {
     /// Every file, line by line.
-    pub(crate) listed: String,
+    pub listed: String,
     /// What became of files that were there, line by line.
-    pub(crate) told: String,
+    pub told: String,
 }
 
 /// Writes papers into a folder.
-pub(crate) fn write(
-    papers: &Papers,
+///
+/// # Errors
+/// Where a paper cannot be made, or something is in its way.
+pub fn write(
+    disk: &dyn Disk,
+    papers: &PaperSet,
     plan: &Plan,
     folder: &Path,
     dots: Option<u16>,
@@ -67,14 +70,14 @@ pub(crate) fn write(
     };
     // Made twice where another's file has its name; else once, and let go of.
     let mut to_be = |name: &str| Some(Known::of(&bytes(name)?.ok()?));
-    let mut own = OwnFolder::open(&SystemDisk, folder, &names, replace, &mut to_be)
-        .map_err(NotWritten::Refused)?;
+    let mut own =
+        OwnFolder::open(disk, folder, &names, replace, &mut to_be).map_err(NotWritten::Refused)?;
     let mut all = Written::default();
     for (name, paper) in &files {
         let bytes = bytes_of(papers, plan, paper).map_err(NotWritten::Unmade)?;
         let written = own.write(name, &bytes).map_err(NotWritten::Refused)?;
         let _ = writeln!(all.listed, "{}", folder.join(name).display());
-        all.told.push_str(&keep::told(&written));
+        all.told.push_str(&store::told(&written));
     }
     let others = own.close().map_err(NotWritten::Refused)?;
     let whole = !papers.lists.is_empty();
@@ -87,7 +90,7 @@ pub(crate) fn write(
 }
 
 /// The files of a set by name, in their order.
-fn files(papers: &Papers, dots: Option<u16>) -> Vec<(String, Paper<'_>)> {
+fn files(papers: &PaperSet, dots: Option<u16>) -> Vec<(String, Paper<'_>)> {
     let mut files = Vec::new();
     for (name, scene) in papers.set.iter().chain(&papers.internal) {
         files.push((format!("{name}.svg"), Paper::Svg(scene)));
@@ -116,7 +119,7 @@ fn files(papers: &Papers, dots: Option<u16>) -> Vec<(String, Paper<'_>)> {
     files
 }
 
-fn bytes_of(papers: &Papers, plan: &Plan, paper: &Paper<'_>) -> Result<Vec<u8>, String> {
+fn bytes_of(papers: &PaperSet, plan: &Plan, paper: &Paper<'_>) -> Result<Vec<u8>, String> {
     let scenes = |set: &[(String, Scene)]| -> Vec<Scene> {
         set.iter().map(|(_, scene)| scene.clone()).collect()
     };
