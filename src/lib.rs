@@ -3,7 +3,7 @@
 //!
 //! The rooms in order of flow; each may use those above it and none below:
 //! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`],
-//! [`takeoff`], [`draft`], [`sheet`].
+//! [`takeoff`], [`draft`], [`sheet`], [`session`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
 //! prove dead, lock off; the local code and licensed people decide.
@@ -14,6 +14,7 @@ pub mod lengths;
 pub mod plan;
 pub mod rules;
 pub mod runs;
+pub mod session;
 pub mod sheet;
 pub mod space;
 pub mod store;

@@ -6,12 +6,13 @@ use std::sync::Arc;
 
 use iced::Task;
 use wirewend::draft::{Draft, DraftOptions, draft_watched};
-use wirewend::plan::{Edit, Plan};
+use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
+use wirewend::session::state::Tool;
+use wirewend::session::survey::in_place;
 use wirewend::store::{Import, ImportOptions, LengthUnit, import_file};
 use wirewend::units::Watch;
 
-use super::keys::Tool;
 use super::{App, Message, Over};
 
 /// What long work came to.
@@ -94,28 +95,6 @@ impl Reading {
     }
 }
 
-/// The edit that puts a building in the place of what is drawn. Rules, habits,
-/// stock and prices stay; points and circuits hung on the walls that go.
-pub(super) fn in_place(plan: &Plan, building: &Plan) -> Edit {
-    let kept = plan.undrawn();
-    let mut project = plan.project.clone();
-    if project.title.is_empty() {
-        project.title.clone_from(&building.project.title);
-    }
-    let to = Plan {
-        project,
-        levels: building.levels.clone(),
-        voids: building.voids.clone(),
-        walls: building.walls.clone(),
-        openings: building.openings.clone(),
-        rooms: building.rooms.clone(),
-        areas: building.areas.clone(),
-        risers: building.risers.clone(),
-        ..kept.clone()
-    };
-    Edit::Many(vec![plan.difference(&kept), kept.difference(&to)])
-}
-
 /// Drafts a plan.
 pub(super) fn drafted(
     plan: Plan,
@@ -175,7 +154,7 @@ impl App {
 
     /// Drafts the plan.
     pub(super) fn begin_draft(&mut self, options: DraftOptions) -> Task<Message> {
-        let (plan, rules) = (self.desk.plan.clone(), Arc::clone(&self.rules));
+        let (plan, rules) = (self.session.document.plan().clone(), Arc::clone(&self.rules));
         let work = move |watch: &Watch| Answer::Drafted(drafted(plan, &rules, &options, watch));
         self.begin("Drafting".to_owned(), work)
     }
@@ -183,8 +162,8 @@ impl App {
     /// A draft that was made is not wanted.
     pub(super) fn take_draft_back(&mut self) {
         self.over = Over::Nothing;
-        self.desk.undo();
-        self.desk.said = "the draft is taken back".to_owned();
+        self.session.undo();
+        self.session.said = "the draft is taken back".to_owned();
     }
 
     /// Nobody waits for the work under way any more: it ends.
@@ -192,7 +171,7 @@ impl App {
         self.long.watch.stop();
         self.long.number += 1;
         self.over = Over::Nothing;
-        self.desk.said = "stopped; the plan is as it was".to_owned();
+        self.session.said = "stopped; the plan is as it was".to_owned();
     }
 
     /// Long work has ended. A layout waits to be looked over, a draft is done.
@@ -207,7 +186,7 @@ impl App {
         {
             // As it was: the other way of reading leads nowhere.
             if let Answer::Brought(Err(why)) = &**new {
-                self.desk.said.clone_from(why);
+                self.session.said.clone_from(why);
             }
             self.long.source.options = options;
             self.long.answer = Some(before);
@@ -215,16 +194,18 @@ impl App {
             return;
         }
         let Some(answer) = answer else {
-            self.desk.said = "that could not be computed; the plan is as it was".to_owned();
+            self.session.said = "that could not be computed; the plan is as it was".to_owned();
             return;
         };
         match &*answer {
-            Answer::Brought(Err(why)) | Answer::Drafted(Err(why)) => self.desk.said.clone_from(why),
+            Answer::Brought(Err(why)) | Answer::Drafted(Err(why)) => {
+                self.session.said.clone_from(why)
+            }
             Answer::Brought(Ok(_)) => self.over = Over::Brought,
             Answer::Drafted(Ok(draft)) => {
-                let edit = self.desk.plan.difference(&draft.plan);
-                if self.desk.edit(edit) {
-                    self.desk.take_tool(Tool::Hand);
+                let edit = self.session.document.plan().difference(&draft.plan);
+                if self.session.edit(edit) {
+                    self.session.take_tool(Tool::Hand);
                     self.over = Over::Drafted;
                 }
             }
@@ -237,11 +218,11 @@ impl App {
         self.over = Over::Nothing;
         let Some(answer) = self.long.answer.take() else { return };
         let Answer::Brought(Ok(import)) = &*answer else { return };
-        let edit = in_place(&self.desk.plan, &import.plan);
-        if self.desk.edit(edit) {
-            self.desk.take_tool(Tool::Hand);
-            self.desk.fit_when_drawn();
-            self.desk.said =
+        let edit = in_place(self.session.document.plan(), &import.plan);
+        if self.session.edit(edit) {
+            self.session.take_tool(Tool::Hand);
+            self.session.fit_when_drawn();
+            self.session.said =
                 "brought in as one step: look it over, no file says what is in a wall".to_owned();
         }
     }

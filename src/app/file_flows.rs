@@ -1,21 +1,53 @@
 //! Flows about files that are in the way, without a window.
 
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex};
 
-use iced::keyboard::{Key, key::Named};
+use iced::keyboard::Key;
+use iced::keyboard::key::Named;
+use kurbo::Point;
 use wirewend::plan::PointKind;
+use wirewend::rules::RuleBook;
+use wirewend::session::Session;
+use wirewend::session::ground::blank;
+use wirewend::session::state::{InTheWay, Tool};
 use wirewend::store::{self, Journal};
 
-use super::export::{Export, Exported, folder as papers_folder};
-use super::flows::{settle, take, wired};
-use super::in_the_way::InTheWay;
-use super::keys::{Command, Tool};
-use super::{App, Message, Over, blank, frames};
+use super::keys::Command;
+use super::{App, Message, Over, frames};
+use wirewend::session::papers::{Export, Exported, folder as papers_folder};
 
 /// A window without a screen, with a house of one room in it, and a folder.
 struct Flow {
     app: App,
     folder: PathBuf,
+}
+
+/// Computes whatever is due, as the window's threads do.
+fn settle(session: &mut Session) {
+    let (rules, known) = (RuleBook::shipped(), Mutex::default());
+    while let Some(order) = session.due() {
+        session.done(Arc::new(order.done(&rules, &known).picture));
+    }
+}
+
+fn take(session: &mut Session, tool: Tool, places: &[(f64, f64)]) {
+    session.take_tool(tool);
+    for place in places {
+        session.press(Point::new(place.0, place.1), false);
+        settle(session);
+    }
+    session.take_tool(Tool::Hand);
+}
+
+/// A house of one room with a board and a socket in it.
+fn wired() -> Session {
+    let mut session = Session::with(blank::plan());
+    let corners = [(0.0, 0.0), (6000.0, 0.0), (6000.0, 4000.0), (0.0, 4000.0), (0.0, 0.0)];
+    take(&mut session, Tool::Wall, &corners);
+    take(&mut session, Tool::Board, &[(100.0, 1000.0)]);
+    take(&mut session, Tool::Point(PointKind::Socket), &[(1000.0, 3900.0)]);
+    session
 }
 
 const STRANGER: &str = "somebody else's work";
@@ -28,7 +60,7 @@ impl Flow {
         std::fs::create_dir_all(folder.join("home")).expect("a folder");
         let home = Some(folder.join("home"));
         let (mut app, _) = App::new(blank::plan(), None, home, frames::now());
-        app.desk = wired();
+        app.session = wired();
         Self { app, folder }
     }
 
@@ -53,16 +85,16 @@ impl Flow {
 
     /// Draws one more socket.
     fn draw(&mut self, along: f64) {
-        take(&mut self.app.desk, Tool::Point(PointKind::Socket), &[(along, 3900.0)]);
+        take(&mut self.app.session, Tool::Point(PointKind::Socket), &[(along, 3900.0)]);
     }
 
     /// Writes the papers, as the thread of the window does.
     fn papers(&mut self, folder: PathBuf, anyway: bool) {
         // What the window sent to a thread of its own does not come back here.
-        self.app.desk.failed();
-        self.app.desk.look_again();
-        settle(&mut self.app.desk);
-        let export = Export::of(&self.app.desk, folder, anyway).expect("computed");
+        self.app.session.failed();
+        self.app.session.look_again();
+        settle(&mut self.app.session);
+        let export = Export::of(&self.app.session, folder, anyway).expect("computed");
         let exported = export.write(&wirewend::units::Watch::default());
         self.does(Message::Written(exported));
     }
@@ -104,32 +136,35 @@ fn save_as_over_a_file_asks_once() {
     // Not now.
     flow.key(Named::Escape);
     assert_eq!((text(&house).as_str(), &flow.app.over), (STRANGER, &Over::Nothing));
-    assert!(flow.app.desk.unsaved() && flow.app.desk.file.is_none(), "as it was");
+    assert!(
+        flow.app.session.document.unsaved() && flow.app.session.document.file().is_none(),
+        "as it was"
+    );
     // Another name, filled in.
     flow.save_as(&house);
     flow.key(Named::Enter);
     let second = flow.path("house-2.wend");
     assert_eq!(flow.app.over, Over::SaveAs(second.display().to_string()));
     flow.does(Message::FieldDone);
-    assert_eq!(store::read_file(&second).expect("a plan"), flow.app.desk.plan);
+    assert_eq!(store::read_file(&second).expect("a plan"), *flow.app.session.document.plan());
     assert_eq!(text(&house), STRANGER, "untouched");
     // Replaced, and kept.
     flow.save_as(&house);
     flow.key(Named::Delete);
-    assert_eq!(store::read_file(&house).expect("a plan"), flow.app.desk.plan);
+    assert_eq!(store::read_file(&house).expect("a plan"), *flow.app.session.document.plan());
     assert_eq!(flow.kept("house.wend"), [STRANGER]);
     assert!(
-        flow.app.desk.said.contains("kept beside it as house.wend.before-"),
+        flow.app.session.said.contains("kept beside it as house.wend.before-"),
         "{}",
-        flow.app.desk.said
+        flow.app.session.said
     );
-    assert!(!flow.app.desk.unsaved() && !flow.asks());
+    assert!(!flow.app.session.document.unsaved() && !flow.asks());
     // From now on it is its own.
     flow.draw(2000.0);
     flow.does(Message::Do(Command::Save));
-    assert!(!flow.asks() && !flow.app.desk.unsaved(), "{}", flow.app.desk.said);
+    assert!(!flow.asks() && !flow.app.session.document.unsaved(), "{}", flow.app.session.said);
     assert_eq!(flow.kept("house.wend").len(), 1, "the one before, alone");
-    flow.app.desk.close();
+    flow.app.session.close();
 }
 
 #[test]
@@ -142,7 +177,7 @@ fn a_file_that_changed_underneath_is_asked_about_each_time() {
     flow.draw(2000.0);
     std::fs::write(&house, STRANGER).expect("from outside");
     flow.does(Message::Do(Command::Save));
-    assert!(flow.asks() && flow.app.desk.unsaved(), "{:?}", flow.app.over);
+    assert!(flow.asks() && flow.app.session.document.unsaved(), "{:?}", flow.app.over);
     assert_eq!(text(&house), STRANGER, "untouched");
     // Once more, before the answer.
     std::fs::write(&house, "and again").expect("from outside");
@@ -150,8 +185,8 @@ fn a_file_that_changed_underneath_is_asked_about_each_time() {
     assert!(flow.asks(), "that is another question");
     assert_eq!(text(&house), "and again", "untouched");
     flow.key(Named::Delete);
-    assert!(!flow.asks() && !flow.app.desk.unsaved(), "{}", flow.app.desk.said);
-    assert_eq!(store::read_file(&house).expect("a plan"), flow.app.desk.plan);
+    assert!(!flow.asks() && !flow.app.session.document.unsaved(), "{}", flow.app.session.said);
+    assert_eq!(store::read_file(&house).expect("a plan"), *flow.app.session.document.plan());
     assert!(flow.kept("house.wend").contains(&"and again".to_owned()), "kept");
     // Changed and changed back is no change; gone is no loss.
     let saved = text(&house);
@@ -159,12 +194,12 @@ fn a_file_that_changed_underneath_is_asked_about_each_time() {
     std::fs::write(&house, saved).expect("and back");
     flow.draw(3000.0);
     flow.does(Message::Do(Command::Save));
-    assert!(!flow.asks(), "{}", flow.app.desk.said);
+    assert!(!flow.asks(), "{}", flow.app.session.said);
     std::fs::remove_file(&house).expect("taken away");
     flow.draw(4000.0);
     flow.does(Message::Do(Command::Save));
-    assert!(!flow.asks() && house.exists(), "{}", flow.app.desk.said);
-    flow.app.desk.close();
+    assert!(!flow.asks() && house.exists(), "{}", flow.app.session.said);
+    flow.app.session.close();
 }
 
 /// A plan that was opened where there was none yet.
@@ -172,14 +207,14 @@ fn a_file_that_changed_underneath_is_asked_about_each_time() {
 fn a_file_that_came_meanwhile_is_asked_about() {
     let mut flow = Flow::new("came");
     let house = flow.path("new.wend");
-    let desk = super::desk::Desk::of_known(wired().plan, house.clone(), None);
-    flow.app.desk = desk;
+    let session = Session::of_known(wired().document.plan().clone(), house.clone(), None);
+    flow.app.session = session;
     flow.draw(2000.0);
     std::fs::write(&house, STRANGER).expect("from outside");
     flow.does(Message::Do(Command::Save));
-    assert!(flow.asks(), "{}", flow.app.desk.said);
+    assert!(flow.asks(), "{}", flow.app.session.said);
     assert_eq!(text(&house), STRANGER, "untouched");
-    flow.app.desk.close();
+    flow.app.session.close();
 }
 
 /// What a crash left of the plan that is replaced is kept aside.
@@ -195,12 +230,12 @@ fn edits_that_were_not_saved_to_a_replaced_plan_are_kept() {
     flow.draw(3000.0);
     flow.save_as(&house);
     flow.key(Named::Delete);
-    assert!(!flow.app.desk.unsaved(), "{}", flow.app.desk.said);
+    assert!(!flow.app.session.document.unsaved(), "{}", flow.app.session.said);
     let mut aside = Journal::path_of(&house).into_os_string();
     aside.push(".old");
     assert_eq!(text(Path::new(&aside)), noted, "the edits");
     assert_eq!(flow.kept("house.wend").len(), 1, "and the plan that they begin from");
-    flow.app.desk.close();
+    flow.app.session.close();
 }
 
 #[test]
@@ -227,10 +262,10 @@ fn papers_go_over_ones_own_and_ask_about_others() {
     let folder = papers_folder(Some(&house));
     assert_eq!(folder, flow.path("house.papers"));
     flow.papers(folder.clone(), false);
-    assert!(flow.app.desk.said.contains("sheets in"), "{}", flow.app.desk.said);
+    assert!(flow.app.session.said.contains("sheets in"), "{}", flow.app.session.said);
     flow.draw(2000.0);
     flow.papers(folder.clone(), false);
-    assert!(flow.app.desk.said.contains("sheets in") && !flow.asks(), "its own");
+    assert!(flow.app.session.said.contains("sheets in") && !flow.asks(), "its own");
     std::fs::write(folder.join("cuts.csv"), STRANGER).expect("filled in on site");
     flow.papers(folder.clone(), false);
     let Over::InTheWay(InTheWay::Papers { says, .. }) = &flow.app.over else {
@@ -246,12 +281,12 @@ fn papers_go_over_ones_own_and_ask_about_others() {
     flow.does(Message::Written(Exported::Said(String::new())));
     flow.papers(folder.clone(), true);
     assert!(
-        flow.app.desk.said.contains("kept beside it as cuts.csv.before-"),
+        flow.app.session.said.contains("kept beside it as cuts.csv.before-"),
         "{}",
-        flow.app.desk.said
+        flow.app.session.said
     );
     assert_ne!(text(&folder.join("cuts.csv")), STRANGER, "replaced");
-    flow.app.desk.close();
+    flow.app.session.close();
 }
 
 /// What saving comes to on everything that can be in its way; the same for the
@@ -294,13 +329,13 @@ fn saving_on_everything_in_its_way() {
             assert_eq!(is_link, way == "a link", "{way}: followed, and stays");
             let name = if is_link { "theirs" } else { "house.wend" };
             assert_eq!(flow.kept(name), [STRANGER], "{way}: kept");
-            assert!(!flow.app.desk.unsaved(), "{way}: {}", flow.app.desk.said);
+            assert!(!flow.app.session.document.unsaved(), "{way}: {}", flow.app.session.said);
             "asks".to_owned()
-        } else if flow.app.desk.unsaved() {
-            let said = &flow.app.desk.said;
+        } else if flow.app.session.document.unsaved() {
+            let said = &flow.app.session.said;
             let reason = said.split_once(": ").map_or(said.as_str(), |(_, reason)| reason);
             let reason = reason.split([';', '(']).next().unwrap_or_default().trim();
-            assert_eq!(flow.app.desk.file, None, "{way}: the plan is where it was");
+            assert_eq!(flow.app.session.document.file(), None, "{way}: the plan is where it was");
             format!("refused: {reason}")
         } else {
             "saved".to_owned()
@@ -309,6 +344,6 @@ fn saving_on_everything_in_its_way() {
         if way != "a link" {
             assert_eq!(text(&theirs), STRANGER, "{way}");
         }
-        flow.app.desk.close();
+        flow.app.session.close();
     }
 }

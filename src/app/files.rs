@@ -4,32 +4,32 @@ use std::path::PathBuf;
 
 use iced::widget::operation;
 use iced::{Task, window};
+use wirewend::session::state::{InTheWay, free_for};
 use wirewend::units::Watch;
 
-use super::export::{self, Export, Exported};
-use super::in_the_way::{InTheWay, free_for};
 use super::view::FIELD;
 use super::{App, Leave, Message, Over};
+use wirewend::session::papers::{self, Export, Exported};
 
 impl App {
     /// Writes the papers on a thread of its own: a set can take a while.
     pub(super) fn export(&mut self) -> Task<Message> {
-        self.export_to(export::folder(self.desk.file.as_deref()), false)
+        self.export_to(papers::folder(self.session.document.file()), false)
     }
 
     /// Writes them into a folder; `anyway` over files of others too.
     pub(super) fn export_to(&mut self, folder: PathBuf, anyway: bool) -> Task<Message> {
-        let export = match Export::of(&self.desk, folder, anyway) {
+        let export = match Export::of(&self.session, folder, anyway) {
             Ok(export) => export,
             Err(why) => {
-                self.desk.said = why;
+                self.session.said = why;
                 return Task::none();
             }
         };
-        let kept = self.desk.issue().map_or_else(String::new, |kept| format!("; {kept}"));
+        let kept = self.session.issue().map_or_else(String::new, |kept| format!("; {kept}"));
         let watch = Watch::default();
         self.writing = Some(watch.clone());
-        self.desk.said.clear();
+        self.session.said.clear();
         let (send, receive) = iced::futures::channel::oneshot::channel();
         std::thread::spawn(move || {
             let _ = send.send(export.write(&watch));
@@ -42,10 +42,10 @@ impl App {
     }
 
     pub(super) fn save(&mut self) -> Task<Message> {
-        if self.desk.file.is_none() {
+        if self.session.document.file().is_none() {
             return self.ask_where();
         }
-        let done = self.desk.save();
+        let done = self.session.save();
         self.saved(done)
     }
 
@@ -53,11 +53,11 @@ impl App {
     pub(super) fn exported(&mut self, exported: Exported) {
         self.writing = None;
         match exported {
-            Exported::Said(says) => self.desk.said = says,
+            Exported::Said(says) => self.session.said = says,
             // Whoever has begun something else meanwhile is not interrupted.
             Exported::Asks(way) if self.over == Over::Nothing => self.over = Over::InTheWay(way),
             Exported::Asks(InTheWay::Papers { folder, says }) => {
-                self.desk.said = format!("no paper was written: {}: {says}", folder.display());
+                self.session.said = format!("no paper was written: {}: {says}", folder.display());
             }
             Exported::Asks(InTheWay::Plan { .. }) => {}
         }
@@ -71,14 +71,14 @@ impl App {
     }
 
     pub(super) fn close(&mut self, id: window::Id) -> Task<Message> {
-        self.desk.close();
+        self.session.close();
         self.settings.write(self.folder.as_deref());
         window::close(id)
     }
 
     pub(super) fn ask_where(&mut self) -> Task<Message> {
-        let now = self.desk.file.as_ref().map(|file| file.display().to_string());
-        let free = || free_for(&self.desk.plan.project.title).display().to_string();
+        let now = self.session.document.file().as_ref().map(|file| file.display().to_string());
+        let free = || free_for(&self.session.document.plan().project.title).display().to_string();
         self.over = Over::SaveAs(now.unwrap_or_else(free));
         operation::focus(FIELD)
     }

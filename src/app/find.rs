@@ -2,9 +2,10 @@
 
 use std::path::PathBuf;
 
-use wirewend::plan::{PointKind, Subject, labels};
+use wirewend::plan::{PointKind, Subject};
+use wirewend::session::Session;
+use wirewend::session::search::{matching, things};
 
-use super::desk::Desk;
 use super::keys::{self, Command};
 
 /// Where a hit leads.
@@ -34,40 +35,19 @@ pub(super) const MOST: usize = 9;
 
 /// What a text finds: things whose name begins with it first, then those that
 /// hold all its words.
-pub(super) fn hits(desk: &Desk, text: &str) -> Vec<Hit> {
-    let wanted = text.trim().to_lowercase();
-    let mut all = everything(desk);
-    all.retain(|hit| {
-        let name = format!("{} {}", hit.name, hit.aside).to_lowercase();
-        wanted.split_whitespace().all(|word| name.contains(word))
+pub(super) fn hits(session: &Session, text: &str) -> Vec<Hit> {
+    let commands = keys::all().into_iter().map(|bound| Hit {
+        name: bound.does.to_owned(),
+        aside: bound.key.to_owned(),
+        goes: Goes::Do(bound.command),
     });
-    all.sort_by_key(|hit| !hit.name.to_lowercase().starts_with(&wanted));
+    let named = things(session.document.plan()).into_iter().map(|one| Hit {
+        name: one.name,
+        aside: one.aside,
+        goes: Goes::To(one.subject),
+    });
+    let all = commands.chain(named).collect();
+    let mut all = matching(all, text, |hit: &Hit| (hit.name.clone(), hit.aside.clone()));
     all.truncate(MOST);
-    all
-}
-
-fn everything(desk: &Desk) -> Vec<Hit> {
-    let plan = &desk.plan;
-    let marks = labels(plan);
-    let mut all: Vec<Hit> = Vec::new();
-    let mut add = |name: &str, aside: &str, goes: Goes| {
-        all.push(Hit { name: name.to_owned(), aside: aside.to_owned(), goes });
-    };
-    for bound in keys::all() {
-        add(bound.does, bound.key, Goes::Do(bound.command));
-    }
-    for id in plan.boards.keys() {
-        add(marks.board(*id), "board", Goes::To(Subject::Board(*id)));
-    }
-    for (id, point) in &plan.points {
-        let room = point.place.and_then(|place| plan.room_of(&place));
-        let room = room.and_then(|room| plan.rooms.get(&room)).map_or("", |room| &room.name);
-        let aside = format!("{}, {room}", point.kind.name());
-        add(marks.point(*id), aside.trim_end_matches(", "), Goes::To(Subject::Point(*id)));
-    }
-    for (id, circuit) in &plan.circuits {
-        let aside = marks.circuit(circuit);
-        add(&circuit.name, &aside, Goes::To(Subject::Circuit(*id)));
-    }
     all
 }

@@ -11,8 +11,8 @@ pub(super) const HINTS: [&str; 3] = [
 
 impl App {
     /// Whether the hints are shown.
-    pub(super) const fn hints(&self) -> bool {
-        !self.settings.hinted && self.desk.file.is_none()
+    pub(super) fn hints(&self) -> bool {
+        !self.settings.hinted && self.session.document.file().is_none()
     }
 
     /// They are put away for good.

@@ -5,27 +5,28 @@ use iced::Color;
 use iced::widget::canvas::Frame;
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 use wirewend::plan::{AreaEffect, Plane, Subject, Wall};
+use wirewend::session::Session;
+use wirewend::session::ground::places::{around, exact};
+use wirewend::session::state::{Camera, Step};
+use wirewend::session::survey::wall_areas;
 use wirewend::sheet::Weight;
 
-use super::camera::{Camera, around, exact};
-use super::desk::Desk;
-use super::keys::Step;
+use super::lettering;
 use super::paint::{fill_path, path_of, stroke_path};
 use super::theme::Look;
-use super::{lettering, wall_areas};
 
 /// Paints it.
-pub(super) fn paint(frame: &mut Frame, desk: &Desk, look: &Look) {
-    if desk.step != Step::Survey {
+pub(super) fn paint(frame: &mut Frame, session: &Session, look: &Look) {
+    if session.sight.step() != Step::Survey {
         return;
     }
-    if let Some(below) = desk.below() {
-        for wall in desk.plan.walls.values().filter(|wall| wall.level == below) {
-            fill_path(frame, &body(wall, desk.camera), Color { a: 0.55, ..look.rule });
+    if let Some(below) = session.below() {
+        for wall in session.document.plan().walls.values().filter(|wall| wall.level == below) {
+            fill_path(frame, &body(wall, session.sight.camera()), Color { a: 0.55, ..look.rule });
         }
     }
-    voids(frame, desk, look);
-    areas(frame, desk, look);
+    voids(frame, session, look);
+    areas(frame, session, look);
 }
 
 /// The outline of a wall on the screen.
@@ -47,16 +48,25 @@ fn closed(corners: &[Point], camera: Camera) -> BezPath {
 }
 
 /// Areas of the level's voids, hatched, with their names.
-fn areas(frame: &mut Frame, desk: &Desk, look: &Look) {
-    let Some(level) = desk.level.and_then(|id| desk.plan.levels.get(&id)) else { return };
-    let of_level =
-        |wall| desk.plan.walls.get(&wall).is_some_and(|wall| Some(wall.level) == desk.level);
+fn areas(frame: &mut Frame, session: &Session, look: &Look) {
+    let Some(level) = session.sight.level().and_then(|id| session.document.plan().levels.get(&id))
+    else {
+        return;
+    };
+    let of_level = |wall| {
+        session
+            .document
+            .plan()
+            .walls
+            .get(&wall)
+            .is_some_and(|wall| Some(wall.level) == session.sight.level())
+    };
     let here = |void| level.above.contains(&void) || level.below.contains(&void);
-    for area in desk.plan.areas.values() {
+    for area in session.document.plan().areas.values() {
         let corners: Vec<Point> = match area.on {
             Plane::Void(void) if here(void) => area.outline.iter().map(|at| exact(*at)).collect(),
             Plane::Wall(wall) if of_level(wall) => {
-                wall_areas::strip(&desk.plan, area).unwrap_or_default()
+                wall_areas::strip(session.document.plan(), area).unwrap_or_default()
             }
             _ => continue,
         };
@@ -66,21 +76,21 @@ fn areas(frame: &mut Frame, desk: &Desk, look: &Look) {
             AreaEffect::Percent(_) => (look.warning, Some(Vec2::new(1.0, -1.0))),
             AreaEffect::Barrier(_) => (look.warning, Some(Vec2::new(0.0, 1.0))),
         };
-        let edge = closed(&corners, desk.camera);
+        let edge = closed(&corners, session.sight.camera());
         fill_path(frame, &edge, Color { a: 0.07, ..colour });
         stroke_path(frame, &edge, Color { a: 0.9, ..colour }, 1.4);
         let mut lines = BezPath::new();
-        let spacing = desk.camera.reach(9.0);
+        let spacing = session.sight.camera().reach(9.0);
         for (from, to) in way.into_iter().flat_map(|way| hatch(&corners, way, spacing)) {
-            lines.move_to(desk.camera.screen(from));
-            lines.line_to(desk.camera.screen(to));
+            lines.move_to(session.sight.camera().screen(from));
+            lines.line_to(session.sight.camera().screen(to));
         }
         stroke_path(frame, &lines, Color { a: 0.4, ..colour }, 1.0);
         if matches!(area.on, Plane::Wall(_)) {
             // No room for its name on a wall: its card has it.
             continue;
         }
-        let middle = desk.camera.screen(around(&area.outline).center());
+        let middle = session.sight.camera().screen(around(&area.outline).center());
         let width = lettering::width(&area.name, 12.0);
         let onto = Affine::translate((middle.x - width / 2.0, middle.y + 4.0));
         let letters = lettering::set(&area.name, 12.0, Weight::Regular, onto);
@@ -96,34 +106,44 @@ fn areas(frame: &mut Frame, desk: &Desk, look: &Look) {
 }
 
 /// The joists of the chosen void and the edge of what it covers.
-fn voids(frame: &mut Frame, desk: &Desk, look: &Look) {
-    for void in desk.chosen.iter().filter_map(|subject| match subject {
-        Subject::Void(id) => desk.plan.voids.get(id),
+fn voids(frame: &mut Frame, session: &Session, look: &Look) {
+    for void in session.selection.chosen().iter().filter_map(|subject| match subject {
+        Subject::Void(id) => session.document.plan().voids.get(id),
         _ => None,
     }) {
         let corners: Vec<Point> = match &void.outline {
             Some(outline) => outline.iter().map(|at| exact(*at)).collect(),
-            None => all_of_level(desk),
+            None => all_of_level(session),
         };
         if corners.len() < 3 {
             continue;
         }
-        stroke_path(frame, &closed(&corners, desk.camera), Color { a: 0.8, ..look.accent }, 1.6);
+        stroke_path(
+            frame,
+            &closed(&corners, session.sight.camera()),
+            Color { a: 0.8, ..look.accent },
+            1.6,
+        );
         let Some(joists) = void.joists else { continue };
         let (cos, sin) = void.direction.cos_sin();
         let mut lines = BezPath::new();
-        let spacing = joists.spacing.to_f64().max(desk.camera.reach(4.0));
+        let spacing = joists.spacing.to_f64().max(session.sight.camera().reach(4.0));
         for (from, to) in hatch(&corners, Vec2::new(cos, sin), spacing) {
-            lines.move_to(desk.camera.screen(from));
-            lines.line_to(desk.camera.screen(to));
+            lines.move_to(session.sight.camera().screen(from));
+            lines.line_to(session.sight.camera().screen(to));
         }
         stroke_path(frame, &lines, Color { a: 0.45, ..look.accent }, 1.0);
     }
 }
 
 /// The box around the walls of the level.
-fn all_of_level(desk: &Desk) -> Vec<Point> {
-    let walls = desk.plan.walls.values().filter(|wall| Some(wall.level) == desk.level);
+fn all_of_level(session: &Session) -> Vec<Point> {
+    let walls = session
+        .document
+        .plan()
+        .walls
+        .values()
+        .filter(|wall| Some(wall.level) == session.sight.level());
     let ends: Vec<_> = walls.flat_map(|wall| [wall.a, wall.b]).collect();
     if ends.is_empty() {
         return Vec::new();

@@ -4,12 +4,13 @@
 use std::path::{Path, PathBuf};
 
 use iced::Task;
-use iced::keyboard::{Key, key::Named};
+use iced::keyboard::Key;
+use iced::keyboard::key::Named;
 use iced::widget::operation;
 use wirewend::plan::PointKind;
+use wirewend::session::Session;
 
 use super::bring::Reading;
-use super::desk::Desk;
 use super::find::{self, Goes, Hit};
 use super::in_the_way::Choice;
 use super::keys::Command;
@@ -20,7 +21,7 @@ impl App {
     /// What the open list shows.
     pub(super) fn hits(&self) -> Vec<Hit> {
         match &self.over {
-            Over::Find(text) => find::hits(&self.desk, text),
+            Over::Find(text) => find::hits(&self.session, text),
             Over::Kind(text) => kinds(text),
             Over::Open(text) => plans(&self.settings.recent, text),
             _ => Vec::new(),
@@ -34,11 +35,11 @@ impl App {
         self.picked = 0;
         match (hit.map(|hit| hit.goes), over) {
             (Some(Goes::Do(command)), _) => return self.command(command),
-            (Some(Goes::To(subject)), _) => self.go_to(subject),
-            (Some(Goes::Kind(kind)), _) => self.make(kind),
+            (Some(Goes::To(subject)), _) => self.session.go_to(subject),
+            (Some(Goes::Kind(kind)), _) => self.session.make(kind),
             (Some(Goes::Open(path)), _) => self.open(path),
             (None, Over::Find(text) | Over::Kind(text) | Over::Open(text)) => {
-                self.desk.said = format!("nothing is called \"{text}\"");
+                self.session.said = format!("nothing is called \"{text}\"");
             }
             (None, _) => {}
         }
@@ -66,7 +67,7 @@ impl App {
             (Key::Named(Named::Delete), Over::Drafted) => self.take_draft_back(),
             (Key::Named(Named::Enter), Over::Draft(form)) => match form.asked() {
                 Ok(options) => return self.begin_draft(options),
-                Err(error) => self.desk.said = error.to_string(),
+                Err(error) => self.session.said = error.to_string(),
             },
             (Key::Named(Named::Tab), Over::Draft(_)) => return operation::focus(FIELD),
             (_, Over::Draft(form)) => {
@@ -92,25 +93,25 @@ impl App {
     /// Another plan takes the place of this one: from a list, or dropped on the
     /// window.
     pub(super) fn open(&mut self, path: PathBuf) {
-        if self.desk.unsaved() {
-            self.desk.said = "save this plan first; then open the other one again".to_owned();
+        if self.session.document.unsaved() {
+            self.session.said = "save this plan first; then open the other one again".to_owned();
             return;
         }
         match wirewend::store::read_known(&path) {
             Ok((plan, known)) => {
-                let size = self.desk.size;
-                self.desk.close();
-                self.desk = Desk::of_known(plan, path, Some(known));
-                self.desk.resize(size.0, size.1);
+                let size = self.session.sight.size();
+                self.session.close();
+                self.session = Session::of_known(plan, path, Some(known));
+                self.session.resize(size.0, size.1);
                 self.note_plan();
             }
-            Err(error) => self.desk.said = error.to_string(),
+            Err(error) => self.session.said = error.to_string(),
         }
     }
 
     /// Remembers the plan that is open.
     pub(super) fn note_plan(&mut self) {
-        if let Some(file) = &self.desk.file {
+        if let Some(file) = &self.session.document.file() {
             self.settings.note(file);
             self.settings.write(self.folder.as_deref());
         }

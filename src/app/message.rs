@@ -5,13 +5,14 @@ use std::sync::Arc;
 
 use iced::{Size, keyboard, window};
 use wirewend::plan::{CircuitId, LevelId};
+use wirewend::session::state::{Amount, InTheWay, LegKey};
+use wirewend::session::work::Figure;
 
-use super::export::Exported;
-use super::figure::Figure;
-use super::keys::{self, Command};
+use super::keys::Command;
+use super::layers::Painted;
 use super::surface::Touched;
-use super::work::Picture;
-use super::{at_hand, bring, draft_form, in_the_way, under};
+use super::{bring, draft_form, in_the_way, under};
+use wirewend::session::papers::Exported;
 
 /// Everything that can happen.
 #[derive(Clone, Debug)]
@@ -31,13 +32,13 @@ pub(super) enum Message {
     /// A level's name.
     Level(LevelId),
     /// Something was computed, or could not be.
-    Drawn(Option<Arc<Picture>>),
+    Drawn(Option<Painted>),
     /// The text of the field that is open.
     Field(String),
     /// Enter in that field.
     FieldDone,
     /// A leg's row.
-    Leg(at_hand::LegKey),
+    Leg(LegKey),
     /// The circuit's row that the pointer is over.
     Over(Option<CircuitId>),
     /// The window has another size, pixels.
@@ -106,9 +107,9 @@ pub(super) enum Over {
     /// Into which folder the papers go.
     PapersTo(String),
     /// A file that is in the way of one that is to be written.
-    InTheWay(in_the_way::InTheWay),
+    InTheWay(InTheWay),
     /// A length of what is chosen.
-    Amount(keys::Amount, String),
+    Amount(Amount, String),
     /// What to look for.
     Find(String),
     /// Which kind.

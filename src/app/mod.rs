@@ -1,87 +1,35 @@
 //! The window. It computes nothing: it draws what the library makes of a plan,
 //! and turns what the hand does into edits.
 
-mod amounts;
-mod at_hand;
-mod band;
-mod blank;
 mod bring;
-mod building;
-mod camera;
-#[cfg(test)]
-mod circuit_flows;
-mod circuits;
-mod clip;
-mod corners;
-mod desk;
 mod draft_form;
-mod drops;
-mod export;
-mod figure;
 #[cfg(test)]
 mod file_flows;
 mod files;
 mod find;
 mod first_time;
-#[cfg(test)]
-mod flows;
-mod foils;
 mod frames;
 mod going;
 mod ground;
-#[cfg(test)]
-mod habit_flows;
 mod habits;
-mod hand;
-mod hold;
 mod in_the_way;
 mod keys;
-mod kit;
-#[cfg(test)]
-mod layout_flows;
-mod length;
+mod layers;
 mod lettering;
-mod levels;
 mod lists;
-mod lit;
-mod mend;
 mod message;
-mod near;
-#[cfg(test)]
-mod number_flows;
-mod outlines;
 mod paint;
 mod panes;
-mod pictures;
-mod pins;
-mod pins_held;
-mod points;
 #[cfg(test)]
 mod reach;
-mod remove;
-mod renumber;
-mod reshape;
-mod rooms;
-#[cfg(test)]
-mod set_out_flows;
 mod settings;
-mod sketch;
-mod sketch_building;
-mod snap;
 mod strip;
 mod surface;
-mod survey;
 mod survey_commands;
-#[cfg(test)]
-mod survey_flows;
 mod theme;
 mod under;
-mod unnamed;
 mod update;
 mod view;
-mod wall_areas;
-mod wire;
-mod work;
 mod working;
 
 use std::path::{Path, PathBuf};
@@ -90,22 +38,26 @@ use std::sync::{Arc, Mutex};
 use iced::{Font, Size, Subscription, Task, keyboard, window};
 use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
+use wirewend::session::work::Known as Computed;
 use wirewend::sheet::{BOLD, REGULAR, SIGNS};
 use wirewend::store::Known;
 use wirewend::units::Watch;
 
-use self::desk::Desk;
 use self::keys::Command;
+use self::layers::Painted;
 use self::message::{Leave, Message, Over};
 use self::settings::Settings;
 use self::theme::Look;
+use wirewend::session::Session;
 
 /// The window.
 struct App {
-    desk: Desk,
+    session: Session,
     look: Look,
     over: Over,
     panes: panes::Panes,
+    /// The marks of what is shown, made ready for the canvas.
+    layers: layers::CanvasLayers,
     /// What lies beneath it, and for what it was painted.
     under: under::Under,
     long: bring::Long,
@@ -113,7 +65,7 @@ struct App {
     writing: Option<Watch>,
     rules: Arc<RuleBook>,
     /// What was computed before.
-    known: Arc<Mutex<work::Known>>,
+    known: Arc<Mutex<Computed>>,
     frames: Option<frames::Frames>,
     /// The line that is picked in a list.
     picked: usize,
@@ -138,7 +90,7 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
             let read = wirewend::store::read_known(file).map_err(|error| error.to_string())?;
             (read.0, Some((file.to_owned(), Some(read.1))))
         }
-        Some(file) => (blank::plan(), Some((file.to_owned(), None))),
+        Some(file) => (wirewend::session::ground::blank::plan(), Some((file.to_owned(), None))),
     };
     let fonts = [REGULAR, BOLD, SIGNS].map(std::borrow::Cow::Borrowed).to_vec();
     let folder = settings::folder();
@@ -184,16 +136,16 @@ impl App {
     ) -> (Self, Task<Message>) {
         let keep = folder.as_deref();
         let mut settings = Settings::read(keep);
-        let desk = match file {
-            Some((file, known)) => Desk::of_known(plan, file, known),
-            None => Desk::left_behind(keep).unwrap_or_else(|| Desk::unnamed(plan, keep)),
+        let session = match file {
+            Some((file, known)) => Session::of_known(plan, file, known),
+            None => Session::left_behind(keep).unwrap_or_else(|| Session::unnamed(plan, keep)),
         };
-        if let Some(file) = desk.file.as_ref().filter(|file| file.exists()) {
+        if let Some(file) = session.document.file().as_ref().filter(|file| file.exists()) {
             settings.note(file);
             settings.write(keep);
         }
         let mut app = Self {
-            desk,
+            session,
             look: Look::named(&settings.look),
             picked: 0,
             strip: None,
@@ -201,6 +153,7 @@ impl App {
             folder,
             over: Over::Nothing,
             panes: panes::Panes::default(),
+            layers: layers::CanvasLayers::default(),
             under: under::Under::default(),
             long: bring::Long::default(),
             writing: None,
@@ -217,12 +170,13 @@ impl App {
     /// the hand goes on.
     fn work(&mut self) -> Task<Message> {
         let mut tasks = Vec::new();
-        while let Some(order) = self.desk.due() {
+        while let Some(order) = self.session.due() {
             let (rules, known) = (Arc::clone(&self.rules), Arc::clone(&self.known));
+            let before = self.layers.clone();
             let (send, receive) = iced::futures::channel::oneshot::channel();
             std::thread::spawn(move || {
                 // A window that has closed in the meantime needs no answer.
-                let _ = send.send(Arc::new(order.done(&rules, &known)));
+                let _ = send.send(Painted::of(order.done(&rules, &known), &before));
             });
             tasks.push(Task::perform(receive, |answer| Message::Drawn(answer.ok())));
         }
@@ -230,13 +184,14 @@ impl App {
     }
 
     fn title(&self) -> String {
-        let name = self.desk.file.as_ref().and_then(|file| file.file_name());
-        let own = Some(self.desk.plan.project.title.as_str()).filter(|title| !title.is_empty());
+        let name = self.session.document.file().as_ref().and_then(|file| file.file_name());
+        let own = Some(self.session.document.plan().project.title.as_str())
+            .filter(|title| !title.is_empty());
         let name = name.map_or_else(
             || own.unwrap_or("no name yet").to_owned(),
             |name| name.to_string_lossy().into_owned(),
         );
-        let mark = if self.desk.unsaved() { " (not saved)" } else { "" };
+        let mark = if self.session.document.unsaved() { " (not saved)" } else { "" };
         format!("{name}{mark} - Wirewend")
     }
 
@@ -250,7 +205,7 @@ impl App {
                 Subscription::none()
             },
             // Nothing wakes an idle window.
-            if self.desk.unsaved() || self.works() {
+            if self.session.document.unsaved() || self.works() {
                 iced::time::every(std::time::Duration::from_secs(1)).map(|_| Message::Second)
             } else {
                 Subscription::none()

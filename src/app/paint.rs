@@ -3,9 +3,9 @@
 use iced::widget::canvas::{self, Frame, LineDash, Path, fill};
 use iced::{Color, Point, Vector};
 use kurbo::{BezPath, PathEl, Rect, Shape as _};
+use wirewend::session::state::Camera;
 use wirewend::sheet::{Ink, Item, LinePattern, Mark, Stroke, Text};
 
-use super::camera::Camera;
 use super::lettering;
 use super::theme::Look;
 

@@ -1,4 +1,4 @@
-//! The foils of the sheet on the canvas: each is painted once and kept until
+//! The layers of the sheet on the canvas: each is painted once and kept until
 //! it or the view changes.
 
 use std::cell::RefCell;
@@ -8,14 +8,14 @@ use iced::widget::canvas::{self, Geometry};
 use iced::{Rectangle, Renderer, Size};
 use kurbo::{Affine, BezPath, Rect, Vec2};
 use wirewend::plan::Severity;
+use wirewend::session::state::{Camera, Sketch};
+use wirewend::session::work::Thing;
 use wirewend::sheet::Weight;
 use wirewend::units::Point2;
 
-use super::camera::Camera;
-use super::foils::{Foil, Foils, Thing};
+use super::layers::{CanvasLayer, CanvasLayers};
 use super::lettering;
 use super::paint::{fill_path, paint, short, stroke_path};
-use super::sketch::Sketch;
 use super::theme::Look;
 
 /// What is kept of the sheet.
@@ -31,7 +31,7 @@ pub(super) struct Panes {
 
 #[derive(Debug)]
 struct Pane {
-    foil: Arc<Foil>,
+    layer: Arc<CanvasLayer>,
     stays: bool,
     cache: canvas::Cache,
 }
@@ -40,12 +40,12 @@ struct Pane {
 const BEYOND: f64 = 10.0;
 
 impl Panes {
-    /// Takes the foils of a new picture; those that are the same are kept.
-    pub(super) fn take(&mut self, foils: &Foils) {
+    /// Takes the layers of a new picture; those that are the same are kept.
+    pub(super) fn take(&mut self, layers: &CanvasLayers) {
         let mut old = std::mem::take(&mut self.panes).into_iter();
-        for (foil, stays) in foils.all() {
-            let pane = old.next().filter(|pane| Arc::ptr_eq(&pane.foil, foil));
-            let new = || Pane { foil: Arc::clone(foil), stays, cache: canvas::Cache::new() };
+        for (layer, stays) in layers.all() {
+            let pane = old.next().filter(|pane| Arc::ptr_eq(&pane.layer, layer));
+            let new = || Pane { layer: Arc::clone(layer), stays, cache: canvas::Cache::new() };
             self.panes.push(pane.unwrap_or_else(new));
         }
     }
@@ -57,7 +57,7 @@ impl Panes {
         self.panes.iter().for_each(|pane| pane.cache.clear());
     }
 
-    /// The foils, the lowest first.
+    /// The layers, the lowest first.
     pub(super) fn draw<'a>(
         &'a self,
         renderer: &'a Renderer,
@@ -70,7 +70,7 @@ impl Panes {
             let bounds = if pane.stays { whole } else { pane.around(camera, whole) };
             pane.cache.draw_with_bounds(renderer, bounds, |frame| {
                 let shown = camera.shown(size.width.into(), size.height.into());
-                for piece in &pane.foil.pieces {
+                for piece in &pane.layer.pieces {
                     match piece.thing {
                         Thing::Drawn(_) => paint(frame, &piece.marks, camera, shown, look),
                         Thing::Found(at, severity) => sign(frame, camera, look, at, severity),
@@ -85,7 +85,7 @@ impl Pane {
     /// The part of the surface that it covers: what is repainted when it
     /// changes.
     fn around(&self, camera: Camera, whole: Rectangle) -> Rectangle {
-        let Some(paper) = self.foil.bounds else { return Rectangle::default() };
+        let Some(paper) = self.layer.bounds else { return Rectangle::default() };
         let corners = (paper.origin(), kurbo::Point::new(paper.x1, paper.y1));
         let screen = Rect::from_points(camera.paper(corners.0), camera.paper(corners.1));
         let screen = screen.inflate(BEYOND, BEYOND).expand();

@@ -1,12 +1,11 @@
 //! Everything that can be clicked can be done by key.
 
 use wirewend::plan::{OpeningKind, PointKind};
+use wirewend::session::Session;
+use wirewend::session::state::{Amount, AreaKind, Step, Tool};
+use wirewend::session::survey::building::{BUILDS, USES};
 
-use super::building::{BUILDS, USES};
-use super::desk::Desk;
-use super::keys::Ask;
-use super::keys::Habit;
-use super::keys::{self, Amount, AreaKind, Command, Step, Tool};
+use super::keys::{self, Ask, Command, Habit};
 use super::{Message, find};
 
 /// The commands by which what a click sends is done with the keyboard alone;
@@ -52,11 +51,11 @@ fn by_key(message: &Message) -> Vec<Command> {
 fn whatever_is_clicked_has_a_key_in_the_list() {
     let circuit = wirewend::plan::CircuitId(1);
     let end = wirewend::plan::End::Point(wirewend::plan::PointId(1));
-    let leg = super::at_hand::LegKey { circuit, from: end, to: end };
+    let leg = wirewend::session::state::LegKey { circuit, from: end, to: end };
     let mut clicks = vec![
         Message::Circuit(circuit),
         Message::Leg(leg),
-        Message::Figure(Some(super::figure::Figure::Cable)),
+        Message::Figure(Some(wirewend::session::work::Figure::Cable)),
         Message::Figure(None),
         Message::Hinted,
         Message::Finding(0),
@@ -74,7 +73,7 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         Message::Dropped(std::path::PathBuf::new()),
     ];
     clicks.extend(keys::all().into_iter().map(|bound| Message::Do(bound.command)));
-    let desk = Desk::with(super::blank::plan());
+    let session = Session::with(wirewend::session::ground::blank::plan());
     for click in clicks {
         let commands = by_key(&click);
         assert!(!commands.is_empty(), "{click:?} can only be clicked");
@@ -82,7 +81,7 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
             let bound = keys::all().into_iter().find(|bound| bound.command == command);
             let Some(bound) = bound else { panic!("{command:?} is not in the list") };
             // What has no key is found by its name, which has one.
-            let hits = find::hits(&desk, bound.does);
+            let hits = find::hits(&session, bound.does);
             let named = hits.iter().any(|hit| hit.goes == find::Goes::Do(command));
             assert!(!bound.key.is_empty() || named, "{command:?} has no key");
         }
@@ -125,12 +124,12 @@ fn every_action_is_in_the_list_and_found_by_its_name() {
         .chain(uses)
         .chain(amounts.map(Command::Ask))
         .chain(keys::all().into_iter().map(|bound| bound.command));
-    let desk = Desk::with(super::blank::plan());
+    let session = Session::with(wirewend::session::ground::blank::plan());
     let mut count = 0;
     for command in all {
         let bound = keys::all().into_iter().find(|bound| bound.command == command);
         let bound = bound.unwrap_or_else(|| panic!("{command:?} is not in the list"));
-        let hits = find::hits(&desk, bound.does);
+        let hits = find::hits(&session, bound.does);
         let found = hits.iter().any(|hit| hit.goes == find::Goes::Do(command));
         assert!(found, "{command:?} is not found by \"{}\"", bound.does);
         count += 1;

@@ -5,9 +5,8 @@
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
+use wirewend::session::ground::length::Measure;
 use wirewend::store::{self, Manner, Replace, SystemDisk};
-
-use super::length::Measure;
 
 /// What is remembered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

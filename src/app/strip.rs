@@ -1,10 +1,9 @@
 //! The strip of the leg that is chosen, made anew when either changes.
 
+use wirewend::session::state::{LegKey, Step};
 use wirewend::sheet::{House, run_strip};
 
 use super::App;
-use super::at_hand::LegKey;
-use super::keys::Step;
 use super::paint::{Ready, ready};
 
 /// A leg rolled out.
@@ -20,11 +19,11 @@ impl App {
     /// Makes the strip of the chosen leg, where it is another one or has
     /// changed.
     pub(super) fn roll_out(&mut self) {
-        let desk = &self.desk;
-        let shown = !desk.at_hand.no_strip && desk.step != Step::Papers;
-        let picture = desk.picture.as_ref().filter(|_| shown);
+        let session = &self.session;
+        let shown = !session.sight.strip_hidden() && session.sight.step() != Step::Papers;
+        let picture = session.jobs.picture().filter(|_| shown);
         let found = picture.and_then(|picture| {
-            let (index, leg) = desk.chosen_leg(picture)?;
+            let (index, leg) = session.chosen_leg(picture)?;
             Some((picture, index, LegKey::of(leg)))
         });
         let Some((picture, index, leg)) = found else {

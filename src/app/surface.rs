@@ -6,14 +6,13 @@ use iced::keyboard::{self, key};
 use iced::widget::canvas::{self, Action, Frame, Geometry};
 use iced::{Event, Point as Spot, Rectangle, Renderer, Theme, mouse, window};
 use kurbo::{Point, Vec2};
+use painted::{grid, sketched};
+use wirewend::session::Session;
+use wirewend::session::state::{Camera, Step, Tool};
 
-use super::camera::Camera;
-use super::desk::Desk;
-use super::keys::{Step, Tool};
 use super::panes::Panes;
 use super::theme::Look;
 use super::{Message, ground};
-use painted::{grid, sketched};
 
 /// What happens on the sheet; places in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +27,7 @@ pub(super) enum Touched {
 
 /// The sheet's canvas.
 pub(super) struct Surface<'a> {
-    pub(super) desk: &'a Desk,
+    pub(super) session: &'a Session,
     pub(super) look: &'a Look,
     pub(super) panes: &'a Panes,
 }
@@ -56,8 +55,8 @@ impl canvas::Program<Message> for Surface<'_> {
         cursor: mouse::Cursor,
     ) -> Option<Action<Message>> {
         let (width, height) = (f64::from(bounds.width), f64::from(bounds.height));
-        let sized =
-            (self.desk.size.0 - width).abs() < 0.5 && (self.desk.size.1 - height).abs() < 0.5;
+        let sized = (self.session.sight.size().0 - width).abs() < 0.5
+            && (self.session.sight.size().1 - height).abs() < 0.5;
         if let Event::Window(window::Event::RedrawRequested(_)) = event
             && !sized
         {
@@ -97,14 +96,14 @@ impl canvas::Program<Message> for Surface<'_> {
     ) -> Vec<Geometry> {
         let size = bounds.size();
         let ground = self.panes.ground.draw(renderer, size, |frame| {
-            if self.desk.step != Step::Papers {
-                grid(frame, self.desk.camera, self.look);
-                ground::paint(frame, self.desk, self.look);
+            if self.session.sight.step() != Step::Papers {
+                grid(frame, self.session.sight.camera(), self.look);
+                ground::paint(frame, self.session, self.look);
             }
         });
         let mut all = vec![ground];
-        all.extend(self.panes.draw(renderer, size, self.desk.camera, self.look));
-        let pins = self.desk.still_pins();
+        all.extend(self.panes.draw(renderer, size, self.session.sight.camera(), self.look));
+        let pins = self.session.still_pins();
         if *self.panes.pinned.borrow() != pins {
             self.panes.pins.clear();
             self.panes.pinned.replace(pins);
@@ -113,7 +112,7 @@ impl canvas::Program<Message> for Surface<'_> {
             sketched(frame, &self.panes.pinned.borrow(), self.look, size);
         }));
         let mut live = Frame::new(renderer, size);
-        sketched(&mut live, &self.desk.sketch(), self.look, size);
+        sketched(&mut live, &self.session.sketch(), self.look, size);
         all.push(live.into_geometry());
         all
     }
@@ -124,17 +123,17 @@ impl canvas::Program<Message> for Surface<'_> {
         bounds: Rectangle,
         cursor: mouse::Cursor,
     ) -> mouse::Interaction {
-        let moves = self.desk.survey.reshape.as_ref().is_some_and(|held| held.edit.is_some());
+        let moves = self.session.hand.reshape().is_some_and(|held| held.edit.is_some());
         if grip.pan.is_some()
             || moves
-            || self.desk.hold.as_ref().is_some_and(|hold| !hold.to.is_empty())
+            || self.session.hand.hold().is_some_and(|hold| !hold.to.is_empty())
         {
             mouse::Interaction::Grabbing
         } else if !cursor.is_over(bounds) {
             mouse::Interaction::default()
         } else if grip.space {
             mouse::Interaction::Grab
-        } else if self.desk.tool == Tool::Hand {
+        } else if self.session.hand.tool() == Tool::Hand {
             mouse::Interaction::default()
         } else {
             mouse::Interaction::Crosshair
@@ -167,29 +166,31 @@ impl Surface<'_> {
                 if grip.pan.take().is_some() {
                     return Some(Action::capture());
                 }
-                self.desk.drags().then(|| said(Touched::Release))
+                self.session.hand.drags().then(|| said(Touched::Release))
             }
             mouse::Event::CursorMoved { .. } => {
                 if let Some(from) = grip.pan {
                     let now = local?;
                     grip.pan = Some(now);
-                    return Some(said(Touched::View(self.desk.camera.moved(now - from))));
+                    return Some(said(Touched::View(
+                        self.session.sight.camera().moved(now - from),
+                    )));
                 }
-                if self.desk.drags() {
+                if self.session.hand.drags() {
                     // Not kept from the rows of circuits: it may go onto one.
                     let moved = |at| Action::publish(Message::Sheet(Touched::Moved(at)));
                     return local.map(moved);
                 }
                 match inside {
                     Some(at) => Some(Action::publish(Message::Sheet(Touched::Moved(at)))),
-                    None if self.desk.pointer.is_some() => {
+                    None if self.session.hand.pointer().is_some() => {
                         Some(Action::publish(Message::Sheet(Touched::Left)))
                     }
                     None => None,
                 }
             }
             mouse::Event::WheelScrolled { delta } => {
-                let camera = scrolled(self.desk.camera, inside?, delta, *grip);
+                let camera = scrolled(self.session.sight.camera(), inside?, delta, *grip);
                 Some(said(Touched::View(camera)))
             }
             _ => None,

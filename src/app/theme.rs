@@ -9,7 +9,7 @@ pub(super) struct Look {
     /// What the list of looks calls it.
     pub(super) name: &'static str,
     /// The table that the sheet lies on: heads, ledger, foot.
-    pub(super) desk: Color,
+    pub(super) session: Color,
     /// The sheet.
     pub(super) paper: Color,
     /// Lettering.
@@ -41,7 +41,7 @@ impl Look {
     /// Warm paper on a pale table.
     pub(super) const DAY: Self = Self {
         name: "day",
-        desk: Color::from_rgb8(0xec, 0xe8, 0xdf),
+        session: Color::from_rgb8(0xec, 0xe8, 0xdf),
         paper: Color::from_rgb8(0xfe, 0xfd, 0xf9),
         text: Color::from_rgb8(0x2a, 0x28, 0x24),
         quiet: Color::from_rgb8(0x5f, 0x5a, 0x50),
@@ -58,7 +58,7 @@ impl Look {
     /// Slate.
     pub(super) const NIGHT: Self = Self {
         name: "night",
-        desk: Color::from_rgb8(0x22, 0x26, 0x28),
+        session: Color::from_rgb8(0x22, 0x26, 0x28),
         paper: Color::from_rgb8(0x17, 0x1a, 0x1c),
         text: Color::from_rgb8(0xe9, 0xe6, 0xdf),
         quiet: Color::from_rgb8(0xad, 0xa9, 0xa0),
@@ -75,7 +75,7 @@ impl Look {
     /// Black on white, for bright sun and tired eyes.
     pub(super) const STARK: Self = Self {
         name: "stark",
-        desk: Color::WHITE,
+        session: Color::WHITE,
         paper: Color::WHITE,
         text: Color::BLACK,
         quiet: Color::from_rgb8(0x26, 0x26, 0x26),
@@ -120,7 +120,7 @@ impl Look {
         iced::Theme::custom(
             self.name,
             iced::theme::Palette {
-                background: self.desk,
+                background: self.session,
                 text: self.text,
                 primary: self.accent,
                 success: self.accent,
@@ -157,20 +157,20 @@ mod tests {
     fn lettering_stands_out_from_its_ground() {
         for look in Look::ALL {
             for (what, ink, ground) in [
-                ("text on the desk", look.text, look.desk),
+                ("text on the session", look.text, look.session),
                 ("text on paper", look.text, look.paper),
                 ("text on what is raised", look.text, look.raised),
-                ("quiet on the desk", look.quiet, look.desk),
+                ("quiet on the session", look.quiet, look.session),
                 ("quiet on what is raised", look.quiet, look.raised),
-                ("accent on the desk", look.accent, look.desk),
+                ("accent on the session", look.accent, look.session),
                 ("accent on paper", look.accent, look.paper),
                 ("accent on what is raised", look.accent, look.raised),
                 ("text on the accent", look.on_accent, look.accent),
-                ("fault on the desk", look.fault, look.desk),
+                ("fault on the session", look.fault, look.session),
                 ("fault on what is raised", look.fault, look.raised),
-                ("warning on the desk", look.warning, look.desk),
+                ("warning on the session", look.warning, look.session),
                 ("warning on what is raised", look.warning, look.raised),
-                ("what cannot be done now, on the desk", look.quiet, look.desk),
+                ("what cannot be done now, on the session", look.quiet, look.session),
                 ("a field's hint", look.quiet, look.paper),
                 ("a sign's mark on a fault", look.paper, look.fault),
                 ("a sign's mark on a warning", look.paper, look.warning),

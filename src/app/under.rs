@@ -10,11 +10,10 @@ use iced::{Point as Spot, Radians, Rectangle, Renderer, Size, Task, Theme, mouse
 use image::ImageDecoder as _;
 use kurbo::{Point, Vec2};
 use wirewend::plan::{Backdrop, LevelId, Subject};
+use wirewend::session::Session;
+use wirewend::session::state::{Camera, Step};
 use wirewend::store::backdrop_path;
 
-use super::camera::Camera;
-use super::desk::Desk;
-use super::keys::Step;
 use super::paint::{point, short};
 use super::theme::Look;
 use super::{App, Message};
@@ -53,19 +52,21 @@ struct Shown {
 
 impl Under {
     /// Is painted anew where something of it has changed.
-    pub(super) fn renew(&mut self, desk: &Desk, look: &Look) {
+    pub(super) fn renew(&mut self, session: &Session, look: &Look) {
         let shown = Shown {
-            stamp: desk.stamp(),
-            camera: desk.camera,
-            level: desk.level,
-            step: desk.step,
+            stamp: session.jobs.stamp(),
+            camera: session.sight.camera(),
+            level: session.sight.level(),
+            step: session.sight.step(),
             look: look.name,
-            below: desk.below(),
+            below: session.below(),
             read: self.pictures.values().flatten().count(),
-            chosen: desk.chosen.iter().next().copied(),
+            chosen: session.selection.chosen().iter().next().copied(),
         };
         // A point that is dragged changes nothing here.
-        let same = |old: Shown| desk.hold.is_some() && Shown { stamp: old.stamp, ..shown } == old;
+        let same = |old: Shown| {
+            session.hand.hold().is_some() && Shown { stamp: old.stamp, ..shown } == old
+        };
         if self.shown != Some(shown) && !self.shown.is_some_and(same) {
             self.shown = Some(shown);
             self.cache.clear();
@@ -95,9 +96,9 @@ fn read(path: &Path) -> Result<Pixels, String> {
 impl App {
     /// Pictures of the plan that were not read yet, read on threads.
     pub(super) fn pictures_due(&mut self) -> Task<Message> {
-        let folder = self.desk.folder();
+        let folder = self.session.document.folder();
         let mut tasks = Vec::new();
-        for backdrop in self.desk.plan.backdrops.values() {
+        for backdrop in self.session.document.plan().backdrops.values() {
             let path = backdrop_path(&folder, &backdrop.file);
             if self.under.pictures.contains_key(&path) || !path.is_file() {
                 continue;
@@ -119,23 +120,24 @@ impl App {
 
     /// A picture was read, or could not be.
     pub(super) fn picture_read(&mut self, path: PathBuf, pixels: Result<Pixels, String>) {
-        let folder = self.desk.folder();
+        let folder = self.session.document.folder();
         match pixels {
             Ok(pixels) => {
-                let files = self.desk.plan.backdrops.values().map(|one| one.file.clone());
+                let files =
+                    self.session.document.plan().backdrops.values().map(|one| one.file.clone());
                 for file in files.filter(|file| backdrop_path(&folder, file) == path) {
-                    self.desk.survey.sizes.insert(file, pixels.size);
+                    self.session.sight.know_picture(file, pixels.size);
                 }
                 self.under.pictures.insert(path, Some(pixels));
             }
-            Err(why) => self.desk.said = why,
+            Err(why) => self.session.said = why,
         }
     }
 }
 
 /// The layer's canvas.
 pub(super) struct Beneath<'a> {
-    pub(super) desk: &'a Desk,
+    pub(super) session: &'a Session,
     pub(super) look: &'a Look,
     pub(super) under: &'a Under,
 }
@@ -151,13 +153,13 @@ impl canvas::Program<Message> for Beneath<'_> {
         bounds: Rectangle,
         _: mouse::Cursor,
     ) -> Vec<Geometry> {
-        let (desk, look) = (self.desk, self.look);
+        let (session, look) = (self.session, self.look);
         let paper = self.under.cache.draw(renderer, bounds.size(), |frame| {
             frame.fill_rectangle(Spot::ORIGIN, bounds.size(), look.paper);
-            if desk.step == Step::Papers {
+            if session.sight.step() == Step::Papers {
                 return;
             }
-            if let Some((_, backdrop)) = desk.backdrop() {
+            if let Some((_, backdrop)) = session.backdrop() {
                 self.picture(frame, backdrop);
             }
         });
@@ -167,14 +169,14 @@ impl canvas::Program<Message> for Beneath<'_> {
 
 impl Beneath<'_> {
     fn picture(&self, frame: &mut Frame, backdrop: &Backdrop) {
-        let path = backdrop_path(&self.desk.folder(), &backdrop.file);
+        let path = backdrop_path(&self.session.document.folder(), &backdrop.file);
         let pixels = self.under.pictures.get(&path).and_then(Option::as_ref);
-        let (Some(pixels), Some(place)) = (pixels, self.desk.frame_of(backdrop)) else { return };
+        let (Some(pixels), Some(place)) = (pixels, self.session.frame_of(backdrop)) else { return };
         if backdrop.hidden {
             return;
         }
-        let middle = self.desk.camera.screen(place * Point::new(0.5, 0.5));
-        let per = 1.0 / self.desk.camera.reach(1.0);
+        let middle = self.session.sight.camera().screen(place * Point::new(0.5, 0.5));
+        let per = 1.0 / self.session.sight.camera().reach(1.0);
         let width = backdrop.width.to_f64() * per;
         let height = width * f64::from(pixels.size.1) / f64::from(pixels.size.0.max(1));
         let corner = point(middle - Vec2::new(width, height) / 2.0);

@@ -1,6 +1,7 @@
 //! Work that takes long: told how far it is, and stopped.
 
-use super::keys::Step;
+use wirewend::session::state::Step;
+
 use super::{App, Over};
 
 /// From so many ticks on it is told: the first can come at once. What ends
@@ -10,7 +11,7 @@ const LONG: u32 = 2;
 impl App {
     /// Whether something is under way whose progress is to be told.
     pub(super) const fn works(&self) -> bool {
-        matches!(self.over, Over::Busy(_)) || self.writing.is_some() || self.desk.is_busy()
+        matches!(self.over, Over::Busy(_)) || self.writing.is_some() || self.session.jobs.is_busy()
     }
 
     /// What takes long and how far it is, in words.
@@ -23,15 +24,15 @@ impl App {
         if let Some(watch) = &self.writing {
             return Some(format!("writing the papers{}", far(watch, " kinds")));
         }
-        let desk = &self.desk;
-        if !desk.is_busy() || desk.waited < LONG {
+        let session = &self.session;
+        if !session.jobs.is_busy() || session.jobs.waited() < LONG {
             return None;
         }
-        let (what, of) = match desk.step {
+        let (what, of) = match session.sight.step() {
             Step::Papers => ("drawing the papers", " kinds"),
             _ => ("looking for the shortest runs", " circuits"),
         };
-        Some(format!("{what}{}, {} s", far(&desk.watch, of), desk.waited - 1))
+        Some(format!("{what}{}, {} s", far(session.jobs.watch(), of), session.jobs.waited() - 1))
     }
 
     /// Ends what takes long.
@@ -40,11 +41,11 @@ impl App {
             self.stop();
         } else if let Some(watch) = &self.writing {
             watch.stop();
-        } else if self.desk.is_busy() {
-            self.desk.watch.stop();
-            self.desk.said = "stopped".to_owned();
+        } else if self.session.jobs.is_busy() {
+            self.session.jobs.watch().stop();
+            self.session.said = "stopped".to_owned();
         } else {
-            self.desk.said = "nothing takes long just now".to_owned();
+            self.session.said = "nothing takes long just now".to_owned();
         }
     }
 }

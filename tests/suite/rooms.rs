@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-const ROOMS: [&str; 11] = [
+const ROOMS: [&str; 12] = [
     "units", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff", "draft",
-    "sheet",
+    "sheet", "session",
 ];
 
 fn sources(folder: &Path, found: &mut Vec<PathBuf>) {

@@ -1,7 +1,9 @@
 //! What can be asked for while points and circuits are worked on, with its
 //! keys.
 
-use super::{Bound, Command, Tool, bound};
+use wirewend::session::state::Tool;
+
+use super::{Bound, Command, bound};
 
 /// What can be asked of points, circuits, papers and the window itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

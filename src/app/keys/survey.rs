@@ -2,8 +2,9 @@
 //! no key is found by its name.
 
 use wirewend::plan::{OpeningKind, RoomUse, WallBuild};
+use wirewend::session::state::{Amount, AreaKind, Tool};
 
-use super::{Amount, AreaKind, Bound, Command, Tool, bound};
+use super::{Bound, Command, bound};
 
 /// What can be asked of the building.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,6 +1,8 @@
 //! What can be asked for in every step, with its keys.
 
-use super::{Bound, Command, Step, Tool, bound};
+use wirewend::session::state::{Step, Tool};
+
+use super::{Bound, Command, bound};
 
 /// Commands of no kit.
 pub(super) const COMMANDS: [Bound; 42] = [

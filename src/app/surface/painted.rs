@@ -3,12 +3,11 @@
 use iced::widget::canvas::Frame;
 use iced::{Color, Size};
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
+use wirewend::session::state::{Camera, Sketch, Touch};
 use wirewend::sheet::Weight;
 
-use crate::app::camera::Camera;
 use crate::app::lettering;
 use crate::app::paint::{fill_path, path_of, point, short, stroke_path};
-use crate::app::sketch::{Sketch, Touch};
 use crate::app::theme::Look;
 
 /// A metre grid that steps back, so that an empty sheet has a scale.

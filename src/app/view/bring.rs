@@ -75,7 +75,8 @@ pub(super) fn brought_card(app: &App) -> Element<'_, Message> {
         Some(Answer::Brought(Ok(import))) => import,
         _ => return space().into(),
     };
-    let has = !app.desk.plan.walls.is_empty() || !app.desk.plan.points.is_empty();
+    let has = !app.session.document.plan().walls.is_empty()
+        || !app.session.document.plan().points.is_empty();
     let replaces = if has {
         "It takes the place of all that is drawn, points and circuits too. One undo brings that back."
     } else {

@@ -4,38 +4,41 @@
 use iced::widget::{Column, Row, button, column, container, opaque, row, space, text};
 use iced::{Center, Element, Fill};
 use wirewend::plan::{Area, Level, Opening, OpeningKind, Subject, Void, Wall};
+use wirewend::session::state::{Amount, AreaKind, Step, Tool};
+use wirewend::session::survey::building::{BUILDS, USES, build};
+use wirewend::session::survey::outlines::effect_says;
+use wirewend::session::survey::wall_areas;
 use wirewend::units::Mm;
 
 use super::styles;
-use crate::app::building::{BUILDS, USES, build};
-use crate::app::keys::Ask;
-use crate::app::keys::{Amount, AreaKind, Command, Step, Tool, key_of};
-use crate::app::outlines::effect_says;
-use crate::app::{App, Message, wall_areas};
+use crate::app::keys::{Ask, Command, key_of};
+use crate::app::{App, Message};
 
 /// The card in the sheet's corner, while the building is drawn.
 pub(super) fn card(app: &App) -> Element<'_, Message> {
-    let desk = &app.desk;
+    let session = &app.session;
     // Only for an empty hand: whoever draws needs all of the sheet.
-    let busy = desk.tool != Tool::Hand || !desk.chosen_ends().is_empty();
-    if desk.step != Step::Survey || busy {
+    let busy = session.hand.tool() != Tool::Hand || !session.chosen_ends().is_empty();
+    if session.sight.step() != Step::Survey || busy {
         return space().into();
     }
-    let one = desk.chosen.iter().next().copied();
-    let more = match desk.chosen.len() {
+    let one = session.selection.chosen().iter().next().copied();
+    let more = match session.selection.chosen().len() {
         0 | 1 => String::new(),
         count => format!("{count} chosen"),
     };
     let lines = match one {
-        Some(Subject::Wall(id)) => desk.plan.walls.get(&id).map(|it| wall(app, it)),
-        Some(Subject::Opening(id)) => desk.plan.openings.get(&id).map(|it| opening(app, it)),
-        Some(Subject::Room(id)) => desk.plan.rooms.get(&id).map(|room| {
+        Some(Subject::Wall(id)) => session.document.plan().walls.get(&id).map(|it| wall(app, it)),
+        Some(Subject::Opening(id)) => {
+            session.document.plan().openings.get(&id).map(|it| opening(app, it))
+        }
+        Some(Subject::Room(id)) => session.document.plan().rooms.get(&id).map(|room| {
             let on = USES.iter().position(|(usage, _)| *usage == room.usage);
             let uses = USES.iter().map(|(usage, name)| (*name, Ask::Use(*usage)));
             column![head(app, "Room", &room.name), choices(app, uses, on, 5)].spacing(6)
         }),
-        Some(Subject::Area(id)) => desk.plan.areas.get(&id).map(|area| {
-            let says = effect_says(area.effect, desk.survey.measure);
+        Some(Subject::Area(id)) => session.document.plan().areas.get(&id).map(|area| {
+            let says = effect_says(area.effect, session.sight.measure());
             let kinds = [
                 ("keep out", Ask::Effect(AreaKind::KeepOut)),
                 ("avoid", Ask::Effect(AreaKind::Dear)),
@@ -52,11 +55,15 @@ pub(super) fn card(app: &App) -> Element<'_, Message> {
             ]
             .spacing(6)
         }),
-        Some(Subject::Void(id)) => desk.plan.voids.get(&id).map(|it| void(app, it)),
+        Some(Subject::Void(id)) => session.document.plan().voids.get(&id).map(|it| void(app, it)),
         Some(Subject::Level(_)) => {
-            desk.backdrop().map(|(_, it)| picture(app, &it.file, it.strength))
+            session.backdrop().map(|(_, it)| picture(app, &it.file, it.strength))
         }
-        _ => desk.level.and_then(|id| desk.plan.levels.get(&id)).map(|it| level(app, it)),
+        _ => session
+            .sight
+            .level()
+            .and_then(|id| session.document.plan().levels.get(&id))
+            .map(|it| level(app, it)),
     };
     let Some(lines) = lines else { return space().into() };
     let lines = if more.is_empty() { lines } else { lines.push(what(app, more)) };
@@ -131,7 +138,7 @@ fn choices<'a>(
 }
 
 fn wall<'a>(app: &'a App, wall: &'a Wall) -> Lines<'a> {
-    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let show = |length: Mm| app.session.sight.measure().show(length);
     let length = Mm::from_f64(wall.length()).unwrap_or(Mm::ZERO);
     let on = BUILDS.iter().position(|one| *one == wall.build);
     let builds = BUILDS.iter().map(|one| (build(*one).0, Ask::Build(*one)));
@@ -154,7 +161,7 @@ fn wall<'a>(app: &'a App, wall: &'a Wall) -> Lines<'a> {
 /// Where an area on a wall is, and how high it reaches.
 fn on_wall<'a>(app: &'a App, area: &'a Area) -> Option<Element<'a, Message>> {
     let around = wall_areas::extent(area)?;
-    let show = |value| app.desk.survey.measure.show(Mm::from_f64(value).unwrap_or(Mm::ZERO));
+    let show = |value| app.session.sight.measure().show(Mm::from_f64(value).unwrap_or(Mm::ZERO));
     let asks = |says: String, amount| does(app, says, Command::Ask(amount));
     let along = row![
         asks(format!("{} wide", show(around.width())), Amount::Width),
@@ -168,7 +175,7 @@ fn on_wall<'a>(app: &'a App, area: &'a Area) -> Option<Element<'a, Message>> {
 }
 
 fn opening<'a>(app: &'a App, opening: &'a Opening) -> Lines<'a> {
-    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let show = |length: Mm| app.session.sight.measure().show(length);
     let name = match opening.kind {
         OpeningKind::Door => "Door",
         OpeningKind::SlidingDoor => "Sliding door",
@@ -207,7 +214,7 @@ fn opening<'a>(app: &'a App, opening: &'a Opening) -> Lines<'a> {
 }
 
 fn void<'a>(app: &'a App, void: &'a Void) -> Lines<'a> {
-    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let show = |length: Mm| app.session.sight.measure().show(length);
     let turn = f64::from(void.direction.millidegrees()) / 1000.0;
     let mut joists = Row::new().spacing(2).push(does(
         app,
@@ -261,7 +268,7 @@ fn picture<'a>(app: &'a App, file: &'a str, strength: u8) -> Lines<'a> {
 }
 
 fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
-    let show = |length: Mm| app.desk.survey.measure.show(length);
+    let show = |length: Mm| app.session.sight.measure().show(length);
     let mut lines = column![
         head(app, "Level", &level.name),
         row![
@@ -272,7 +279,7 @@ fn level<'a>(app: &'a App, level: &'a Level) -> Lines<'a> {
     ]
     .spacing(4);
     for (side, voids, overhead) in [("above", &level.above, true), ("below", &level.below, false)] {
-        let names = voids.iter().filter_map(|id| app.desk.plan.voids.get(id));
+        let names = voids.iter().filter_map(|id| app.session.document.plan().voids.get(id));
         let names: Vec<&str> = names.map(|void| void.name.as_str()).collect();
         let choose = Command::Building(Ask::Void(overhead));
         let add = Command::Building(Ask::AddVoid(overhead));

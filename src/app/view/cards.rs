@@ -3,30 +3,32 @@
 use iced::widget::{Column, button, column, container, opaque, row, scrollable, space, text};
 use iced::{Center, Element, Fill};
 use wirewend::plan::{End, Place, labels};
+use wirewend::session::ground::corners;
+use wirewend::session::state::{Amount, Step};
 
 use super::styles;
-use crate::app::corners;
-use crate::app::keys::{Amount, Command, Step};
+use crate::app::keys::Command;
 use crate::app::{App, Message};
 
 /// What is chosen, where it is only one thing: its mark and what can be set.
 pub(super) fn chosen(app: &App) -> Element<'_, Message> {
-    let (desk, look) = (&app.desk, &app.look);
-    let ends = desk.chosen_ends();
-    let ([end], false) = (ends.as_slice(), desk.step == Step::Papers) else {
+    let (session, look) = (&app.session, &app.look);
+    let ends = session.chosen_ends();
+    let ([end], false) = (ends.as_slice(), session.sight.step() == Step::Papers) else {
         return space().into();
     };
-    let mark = labels(&desk.plan).end(*end).to_owned();
+    let mark = labels(session.document.plan()).end(*end).to_owned();
     let (kind, circuit) = match end {
         End::Board(_) => ("distribution board", None),
         End::Point(id) => {
-            let Some(point) = desk.plan.points.get(id) else { return space().into() };
+            let Some(point) = session.document.plan().points.get(id) else { return space().into() };
             (point.kind.name(), point.circuit)
         }
     };
-    let place = desk.plan.place_of(*end);
-    let room = place.and_then(|place| desk.plan.room_of(&place));
-    let room = room.and_then(|id| desk.plan.rooms.get(&id)).map_or("", |room| &room.name);
+    let place = session.document.plan().place_of(*end);
+    let room = place.and_then(|place| session.document.plan().room_of(&place));
+    let room =
+        room.and_then(|id| session.document.plan().rooms.get(&id)).map_or("", |room| &room.name);
     let mut lines = Column::new().spacing(4).push(
         row![
             text(mark).size(14).font(styles::BOLD),
@@ -45,12 +47,12 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
             .on_press(Message::Do(does))
     };
     if let Some(Place::Wall(on)) = place {
-        let offset = corners::offset(&desk.plan, &on);
+        let offset = corners::offset(session.document.plan(), &on);
         let along = offset.map_or_else(
             || "set out".to_owned(),
-            |one| one.says(&desk.survey.measure.show(one.away)),
+            |one| one.says(&session.sight.measure().show(one.away)),
         );
-        let height = format!("{} high", desk.survey.measure.show(on.height));
+        let height = format!("{} high", session.sight.measure().show(on.height));
         lines = lines.push(
             row![
                 asks(along, "X", Command::Ask(Amount::Along)),
@@ -59,8 +61,10 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
             .spacing(4),
         );
     }
-    if let Some((id, circuit)) = circuit.and_then(|id| Some((id, desk.plan.circuits.get(&id)?))) {
-        let number = labels(&desk.plan).circuit(circuit);
+    if let Some((id, circuit)) =
+        circuit.and_then(|id| Some((id, session.document.plan().circuits.get(&id)?)))
+    {
+        let number = labels(session.document.plan()).circuit(circuit);
         let says = text(format!("{number}: {}", circuit.name)).size(12);
         let says = button(says)
             .padding([2, 6])
@@ -75,9 +79,10 @@ pub(super) fn chosen(app: &App) -> Element<'_, Message> {
 /// The working of the figure that was asked, in the sheet's corner.
 pub(super) fn working(app: &App) -> Element<'_, Message> {
     let shown = app
-        .desk
-        .figure
-        .zip(app.desk.picture.as_ref())
+        .session
+        .selection
+        .figure()
+        .zip(app.session.jobs.picture())
         .and_then(|(figure, picture)| figure.shown(picture));
     let Some(shown) = shown else { return space().into() };
     let look = &app.look;

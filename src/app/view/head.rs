@@ -3,11 +3,12 @@
 use iced::widget::{Row, button, column, container, row, space, text};
 use iced::{Center, Element, Fill};
 use wirewend::plan::OpeningKind;
+use wirewend::session::ground::kit;
+use wirewend::session::state::{AreaKind, Step, Tool};
 
 use super::styles;
-use crate::app::keys::Ask;
-use crate::app::keys::{self, AreaKind, Command, Step, Tool};
-use crate::app::{App, Message, kit};
+use crate::app::keys::{self, Ask, Command};
+use crate::app::{App, Message};
 
 /// Steps and levels above, the shelf of the step beneath.
 pub(super) fn head(app: &App) -> Element<'_, Message> {
@@ -16,8 +17,8 @@ pub(super) fn head(app: &App) -> Element<'_, Message> {
         steps = steps.push(tab(app, index + 1, step));
     }
     let mut levels = Row::new().spacing(2).align_y(Center);
-    for (id, level) in &app.desk.plan.levels {
-        let on = app.desk.level == Some(*id);
+    for (id, level) in &app.session.document.plan().levels {
+        let on = app.session.sight.level() == Some(*id);
         let name = button(text(&level.name).size(13))
             .padding([4, 8])
             .style(styles::plain(&app.look, on))
@@ -31,8 +32,8 @@ pub(super) fn head(app: &App) -> Element<'_, Message> {
         space().width(Fill),
         levels,
         space().width(14),
-        action(app, "Undo", Command::Undo, app.desk.can_undo()),
-        action(app, "Do again", Command::Redo, app.desk.can_redo()),
+        action(app, "Undo", Command::Undo, app.session.document.can_undo()),
+        action(app, "Do again", Command::Redo, app.session.document.can_redo()),
         action(app, "Save", Command::Save, true),
     ]
     .align_y(Center);
@@ -41,7 +42,7 @@ pub(super) fn head(app: &App) -> Element<'_, Message> {
 }
 
 fn tab(app: &App, number: usize, step: Step) -> Element<'_, Message> {
-    let on = app.desk.step == step;
+    let on = app.session.sight.step() == step;
     let name = row![
         text(number.to_string()).size(12).style(styles::ink(app.look.quiet)),
         text(step.name()).size(14).font(if on {
@@ -71,7 +72,7 @@ fn action<'a>(app: &'a App, name: &'a str, command: Command, ready: bool) -> Ele
 /// What the open step offers.
 fn shelf(app: &App) -> Element<'_, Message> {
     let mut shelf = Row::new().spacing(2).align_y(Center);
-    let tools: Vec<(String, Command)> = match app.desk.step {
+    let tools: Vec<(String, Command)> = match app.session.sight.step() {
         Step::Survey => vec![
             ("Pick up".to_owned(), Command::Take(Tool::Hand)),
             ("Wall".to_owned(), Command::Take(Tool::Wall)),
@@ -108,7 +109,7 @@ fn shelf(app: &App) -> Element<'_, Message> {
         ],
     };
     for (name, command) in tools {
-        let on = command == Command::Take(app.desk.tool);
+        let on = command == Command::Take(app.session.hand.tool());
         let key = keys::key_of(command);
         let ink = if on { app.look.on_accent } else { app.look.quiet };
         let lettering = row![text(name).size(13), text(key).size(11).style(styles::ink(ink)),]

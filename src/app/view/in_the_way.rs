@@ -2,10 +2,11 @@
 
 use iced::widget::{column, row, text};
 use iced::{Element, Fill};
+use wirewend::session::state::InTheWay;
 
 use super::over::{button_of, field, title};
 use super::styles;
-use crate::app::in_the_way::{Choice, InTheWay};
+use crate::app::in_the_way::Choice;
 use crate::app::keys::Command;
 use crate::app::{App, Message};
 
@@ -13,7 +14,7 @@ use crate::app::{App, Message};
 pub(super) fn card<'a>(app: &'a App, way: &'a InTheWay) -> Element<'a, Message> {
     let (says, path, more, another) = match way {
         InTheWay::Plan { file, .. } => {
-            let own = app.desk.file.as_ref() == Some(file);
+            let own = app.session.document.file() == Some(file.as_path());
             let says = if own {
                 "This plan's file was changed by another since it was opened"
             } else {

@@ -7,15 +7,14 @@ use iced::widget::{
 };
 use iced::{Center, Element, Fill, Length, Renderer, Theme, mouse};
 use wirewend::plan::{BoardId, Circuit, CircuitId, Finding, Severity, circuits_by_board, labels};
+use wirewend::session::state::Camera;
+use wirewend::session::work::{Figure, Picture, total};
 use wirewend::sheet::circuit_line;
 use wirewend::units::Mm;
 
 use super::styles;
-use crate::app::camera::Camera;
-use crate::app::figure::{self, Figure};
 use crate::app::paint::{paint, ready};
 use crate::app::theme::Look;
-use crate::app::work::Picture;
 use crate::app::{App, Message};
 
 /// Widths of the columns of figures, pixels.
@@ -27,7 +26,7 @@ const COUNT: f32 = 22.0;
 /// The ledger beside the sheet.
 pub(super) fn ledger(app: &App) -> Element<'_, Message> {
     let mut lines = Column::new().spacing(1);
-    if let Some(picture) = &app.desk.picture {
+    if let Some(picture) = app.session.jobs.picture() {
         let boards = circuits_by_board(&picture.plan);
         let several = boards.len() > 1;
         for (board, ids) in boards {
@@ -37,7 +36,7 @@ pub(super) fn ledger(app: &App) -> Element<'_, Message> {
             let circuits = ids.iter().filter_map(|id| picture.plan.circuits.get_full(id));
             for (index, id, circuit) in circuits {
                 lines = lines.push(line(app, picture, index, *id, circuit));
-                if app.desk.circuit == Some(*id) {
+                if app.session.selection.circuit() == Some(*id) {
                     lines = lines.push(legs::more(app, picture, *id));
                 }
             }
@@ -92,9 +91,9 @@ fn line<'a>(
     id: CircuitId,
     circuit: &'a Circuit,
 ) -> Element<'a, Message> {
-    let measure = app.desk.survey.measure;
+    let measure = app.session.sight.measure();
     let figures = picture.checked.circuits.get(&id);
-    let metres = figure::total(picture, id).map_or("-".to_owned(), |all| measure.run(all));
+    let metres = total(picture, id).map_or("-".to_owned(), |all| measure.run(all));
     let device = circuit
         .device
         .map_or("-".to_owned(), |device| format!("{} {}", kind(device.curve), device.rating.0));
@@ -124,7 +123,7 @@ fn line<'a>(
             .style(styles::ink(count_ink)),
     ]
     .align_y(Center);
-    let on = app.desk.circuit == Some(id) || app.desk.at_hand.over == Some(id);
+    let on = app.session.selection.circuit() == Some(id) || app.session.hand.over() == Some(id);
     let row = button(line)
         .padding([3, 6])
         .width(Fill)
@@ -163,7 +162,7 @@ fn sum<'a>(app: &'a App, picture: &'a Picture) -> Element<'a, Message> {
     let look = &app.look;
     let cables = &picture.lengths.cables;
     let cut: Mm = cables.iter().map(|cable| cable.cut).sum();
-    let cut = if cables.is_empty() { "-".to_owned() } else { app.desk.survey.measure.run(cut) };
+    let cut = if cables.is_empty() { "-".to_owned() } else { app.session.sight.measure().run(cut) };
     let mut lines = Column::new().spacing(1);
     let hair = container(space()).width(Fill).height(1).style(styles::hair(look));
     lines = lines.push(hair);
@@ -192,7 +191,9 @@ fn sum<'a>(app: &'a App, picture: &'a Picture) -> Element<'a, Message> {
                 .size(12)
                 .width(Fill)
                 .style(styles::ink(look.quiet)),
-            text(app.desk.survey.measure.run(cable.cut)).size(12).style(styles::ink(look.quiet)),
+            text(app.session.sight.measure().run(cable.cut))
+                .size(12)
+                .style(styles::ink(look.quiet)),
         ];
         lines = lines.push(container(line).padding([0, 6]));
     }
@@ -237,7 +238,7 @@ fn finding_line<'a>(look: &'a Look, index: usize, finding: &'a Finding) -> Eleme
     if !finding.remedy.is_empty() {
         says = says.push(text(&finding.remedy).size(11).style(styles::ink(look.quiet)));
     }
-    let mend = crate::app::mend::offers(finding).then(|| {
+    let mend = wirewend::session::circuits::mend::offers(finding).then(|| {
         button(text("Mend").size(12))
             .padding([1, 6])
             .style(styles::framed(look))

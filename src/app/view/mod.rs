@@ -16,8 +16,8 @@ mod styles;
 
 use iced::widget::{canvas, column, container, row, space, stack};
 use iced::{Element, Fill};
+use wirewend::session::state::Step;
 
-use super::keys::Step;
 use super::surface::Surface;
 use super::under::Beneath;
 use super::{App, Message};
@@ -27,8 +27,8 @@ pub(super) const FIELD: &str = "field";
 
 /// The whole window.
 pub(super) fn view(app: &App) -> Element<'_, Message> {
-    let surface = Surface { desk: &app.desk, look: &app.look, panes: &app.panes };
-    let beneath = Beneath { desk: &app.desk, look: &app.look, under: &app.under };
+    let surface = Surface { session: &app.session, look: &app.look, panes: &app.panes };
+    let beneath = Beneath { session: &app.session, look: &app.look, under: &app.under };
     // A layer of its own, clipped: the renderer needs it.
     let sheet = stack![
         space().width(Fill).height(Fill),
@@ -43,10 +43,13 @@ pub(super) fn view(app: &App) -> Element<'_, Message> {
     let hair = || container(space()).width(1).height(Fill).style(styles::hair(&app.look));
     let line = || container(space()).width(Fill).height(1).style(styles::hair(&app.look));
     let sheet = column![sheet].push(strip::strip(app)).width(Fill).height(Fill);
-    let beside =
-        if app.desk.step == Step::Papers { papers::papers(app) } else { ledger::ledger(app) };
+    let beside = if app.session.sight.step() == Step::Papers {
+        papers::papers(app)
+    } else {
+        ledger::ledger(app)
+    };
     let middle = row![sheet, hair(), beside].height(Fill);
     let main = column![head::head(app), line(), middle, line(), foot::foot(app)];
-    let main = container(main).width(Fill).height(Fill).style(styles::desk(&app.look));
+    let main = container(main).width(Fill).height(Fill).style(styles::session(&app.look));
     stack![main, over::over(app)].into()
 }

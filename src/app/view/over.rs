@@ -5,9 +5,10 @@ use iced::widget::{
     text_input,
 };
 use iced::{Center, Element, Fill};
+use wirewend::session::state::Amount;
 
 use super::{FIELD, bring, in_the_way, styles};
-use crate::app::keys::{self, Amount, Command};
+use crate::app::keys::{self, Command};
 use crate::app::{App, Leave, Message, Over};
 
 /// Nothing, or a card in the middle.
@@ -95,10 +96,10 @@ fn save_card<'a>(app: &'a App, name: &'a str) -> Element<'a, Message> {
 
 fn amount_card<'a>(app: &'a App, amount: Amount, typed: &'a str) -> Element<'a, Message> {
     let says = match amount {
-        Amount::Along if !app.desk.chosen_ends().is_empty() => {
+        Amount::Along if !app.session.chosen_ends().is_empty() => {
             "How far from the corner or the opening that is lit on the sheet"
         }
-        Amount::Along if app.desk.chosen_walls().is_empty() => {
+        Amount::Along if app.session.chosen_walls().is_empty() => {
             "How far from the corner where its wall begins"
         }
         Amount::Along => "How far the wall moves, to the left of its beginning; - the other way",

@@ -10,7 +10,7 @@ use crate::app::{App, Message};
 pub(super) fn papers(app: &App) -> Element<'_, Message> {
     let look = &app.look;
     let mut lines = Column::new().spacing(1);
-    let papers = app.desk.picture.as_ref().and_then(|picture| picture.made_papers());
+    let papers = app.session.jobs.picture().and_then(|picture| picture.made_papers());
     match papers {
         None => lines = lines.push(text("Drawing every paper of the job...").size(13)),
         Some(papers) => {
@@ -25,7 +25,7 @@ pub(super) fn papers(app: &App) -> Element<'_, Message> {
                 let line = button(line)
                     .padding([3, 6])
                     .width(Fill)
-                    .style(styles::row(look, app.desk.page == index))
+                    .style(styles::row(look, app.session.sight.page() == index))
                     .on_press(Message::Paper(index));
                 lines = lines.push(line);
             }

@@ -3,10 +3,9 @@
 use iced::widget::{canvas, column, container, space, stack};
 use iced::{Element, Fill, Rectangle, Renderer, Theme, mouse};
 use kurbo::Rect;
+use wirewend::session::state::{Camera, LegKey};
 
 use super::styles;
-use crate::app::at_hand::LegKey;
-use crate::app::camera::Camera;
 use crate::app::paint::{Ready, paint};
 use crate::app::strip::Strip;
 use crate::app::theme::Look;

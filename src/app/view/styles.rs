@@ -78,9 +78,9 @@ pub(super) fn row(look: &Look, on: bool) -> impl Fn(&Theme, button::Status) -> b
 }
 
 /// The table that everything lies on.
-pub(super) fn desk(look: &Look) -> impl Fn(&Theme) -> container::Style + '_ {
+pub(super) fn session(look: &Look) -> impl Fn(&Theme) -> container::Style + '_ {
     move |_| container::Style {
-        background: Some(Background::Color(look.desk)),
+        background: Some(Background::Color(look.session)),
         text_color: Some(look.text),
         ..container::Style::default()
     }

@@ -4,14 +4,12 @@ use iced::widget::{Column, button, container, row, text};
 use iced::{Center, Element, Fill};
 use wirewend::plan::{CircuitId, labels};
 use wirewend::runs::LegRole;
+use wirewend::session::circuits;
+use wirewend::session::state::{LegKey, Step};
+use wirewend::session::work::{Figure, Picture};
 
 use super::{METRES, asked, styles};
-use crate::app::at_hand::LegKey;
-use crate::app::circuits;
-use crate::app::figure::Figure;
-use crate::app::keys::Habit;
-use crate::app::keys::{self, Command, Step};
-use crate::app::work::Picture;
+use crate::app::keys::{self, Command, Habit};
 use crate::app::{App, Message};
 
 /// What stands beneath the row of the chosen circuit.
@@ -19,17 +17,17 @@ pub(super) fn more<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Ele
     let mut lines = Column::new().spacing(1);
     lines = lines.push(figures(app, picture, id));
     let other = |point: &wirewend::plan::PointId| {
-        let point = app.desk.plan.points.get(point);
+        let point = app.session.document.plan().points.get(point);
         point.is_some_and(|point| point.circuit != Some(id))
     };
-    if app.desk.chosen_points().iter().any(other) {
+    if app.session.chosen_points().iter().any(other) {
         let put = button(text("Put the chosen points on it").size(12))
             .padding([2, 6])
             .style(styles::framed(&app.look))
             .on_press(Message::PutOn(id));
         lines = lines.push(put);
     }
-    if app.desk.step == Step::Runs {
+    if app.session.sight.step() == Step::Runs {
         lines = lines.push(legs(app, picture, id));
     }
     container(lines)
@@ -82,7 +80,7 @@ fn legs<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Me
     let lengths = picture.lengths.circuits.get(&id).map_or(&[][..], |legs| legs.as_slice());
     for (index, (leg, length)) in run.iter().zip(lengths).enumerate() {
         let from_to = format!("{} to {}", marks.end(leg.from), marks.end(leg.to));
-        let cut = app.desk.survey.measure.run(length.cut_or_measured());
+        let cut = app.session.sight.measure().run(length.cut_or_measured());
         let line = row![
             text(leg.number.to_string()).size(12).width(26).style(styles::ink(look.quiet)),
             text(from_to).size(12).width(Fill),
@@ -95,7 +93,7 @@ fn legs<'a>(app: &'a App, picture: &'a Picture, id: CircuitId) -> Element<'a, Me
         let line = button(line)
             .padding([1, 4])
             .width(Fill)
-            .style(styles::row(look, app.desk.at_hand.leg == Some(key)))
+            .style(styles::row(look, app.session.selection.leg() == Some(key)))
             .on_press(Message::Leg(key));
         lines = lines.push(line);
     }

@@ -1,0 +1,5 @@
+//! Papers that go out.
+
+mod export;
+
+pub use export::{Export, Exported, folder};

@@ -1,0 +1,4 @@
+//! Legs and pins under the hand.
+
+mod pins;
+mod pins_held;

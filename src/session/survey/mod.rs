@@ -1,0 +1,12 @@
+//! The building under the hand.
+
+pub mod building;
+mod in_place;
+mod levels;
+pub mod outlines;
+mod pictures;
+pub(crate) mod reshape;
+mod sketch_building;
+pub mod wall_areas;
+
+pub use in_place::in_place;
