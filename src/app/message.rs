@@ -5,14 +5,16 @@ use std::sync::Arc;
 
 use iced::{Size, keyboard, window};
 use wirewend::plan::{CircuitId, LevelId};
+use wirewend::session::papers::Exported;
 use wirewend::session::state::{Amount, InTheWay, LegKey};
 use wirewend::session::work::Figure;
 
-use super::keys::Command;
-use super::layers::Painted;
-use super::surface::Touched;
-use super::{bring, draft_form, in_the_way, under};
-use wirewend::session::papers::Exported;
+use crate::app::canvas::layers::Painted;
+use crate::app::canvas::surface::Touched;
+use crate::app::canvas::under;
+use crate::app::doing::bring;
+use crate::app::draft_form;
+use crate::app::keys::Command;
 
 /// Everything that can happen.
 #[derive(Clone, Debug)]
@@ -58,7 +60,7 @@ pub(super) enum Message {
     /// What to do with unsaved work.
     Close(Leave),
     /// What to do about a file that is in the way.
-    Way(in_the_way::Choice),
+    Way(WayOut),
     /// The chosen points go onto a circuit.
     PutOn(CircuitId),
     /// The mend of a finding, by its place in the list.
@@ -81,6 +83,15 @@ pub(super) enum Message {
     Second,
     /// A frame begins; told only while frames are measured.
     Frame,
+}
+
+/// What to do about a file that is in the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum WayOut {
+    /// Replace it, and keep it beside.
+    Replace,
+    /// Write elsewhere.
+    Another,
 }
 
 /// What to do with unsaved work.

@@ -1,36 +1,16 @@
 //! The window. It computes nothing: it draws what the library makes of a plan,
 //! and turns what the hand does into edits.
 
-mod bring;
+mod canvas;
+mod doing;
 mod draft_form;
-#[cfg(test)]
-mod file_flows;
-mod files;
-mod find;
-mod first_time;
 mod frames;
-mod going;
-mod ground;
-mod habits;
-mod in_the_way;
 mod keys;
-mod layers;
-mod lettering;
-mod lists;
 mod message;
-mod paint;
-mod panes;
-#[cfg(test)]
-mod reach;
 mod settings;
-mod strip;
-mod surface;
-mod survey_commands;
-mod theme;
-mod under;
-mod update;
+#[cfg(test)]
+mod tests;
 mod view;
-mod working;
 
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex};
@@ -43,11 +23,15 @@ use wirewend::sheet::{BOLD, REGULAR, SIGNS};
 use wirewend::store::Known;
 use wirewend::units::Watch;
 
+use self::canvas::layers::{CanvasLayers, Painted};
+use self::canvas::panes::Panes;
+use self::canvas::strip::Strip;
+use self::canvas::theme::Look;
+use self::canvas::under::Under;
+use self::doing::bring::Long;
 use self::keys::Command;
-use self::layers::Painted;
 use self::message::{Leave, Message, Over};
 use self::settings::Settings;
-use self::theme::Look;
 use wirewend::session::Session;
 
 /// The window.
@@ -55,12 +39,12 @@ struct App {
     session: Session,
     look: Look,
     over: Over,
-    panes: panes::Panes,
+    panes: Panes,
     /// The marks of what is shown, made ready for the canvas.
-    layers: layers::CanvasLayers,
+    layers: CanvasLayers,
     /// What lies beneath it, and for what it was painted.
-    under: under::Under,
-    long: bring::Long,
+    under: Under,
+    long: Long,
     /// Over the papers that are written.
     writing: Option<Watch>,
     rules: Arc<RuleBook>,
@@ -70,7 +54,7 @@ struct App {
     /// The line that is picked in a list.
     picked: usize,
     /// The chosen leg rolled out.
-    strip: Option<strip::Strip>,
+    strip: Option<Strip>,
     settings: settings::Settings,
     /// Where the window's own files are.
     folder: Option<PathBuf>,
@@ -152,10 +136,10 @@ impl App {
             settings,
             folder,
             over: Over::Nothing,
-            panes: panes::Panes::default(),
-            layers: layers::CanvasLayers::default(),
-            under: under::Under::default(),
-            long: bring::Long::default(),
+            panes: Panes::default(),
+            layers: CanvasLayers::default(),
+            under: Under::default(),
+            long: Long::default(),
             writing: None,
             rules: Arc::new(RuleBook::shipped()),
             known: Arc::default(),

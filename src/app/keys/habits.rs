@@ -3,7 +3,7 @@
 
 use wirewend::session::state::Tool;
 
-use super::{Bound, Command, bound};
+use crate::app::keys::{Bound, Command, bound};
 
 /// What can be asked of points, circuits, papers and the window itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

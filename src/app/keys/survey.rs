@@ -4,7 +4,7 @@
 use wirewend::plan::{OpeningKind, RoomUse, WallBuild};
 use wirewend::session::state::{Amount, AreaKind, Tool};
 
-use super::{Bound, Command, bound};
+use crate::app::keys::{Bound, Command, bound};
 
 /// What can be asked of the building.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

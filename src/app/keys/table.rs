@@ -2,10 +2,10 @@
 
 use wirewend::session::state::{Step, Tool};
 
-use super::{Bound, Command, bound};
+use crate::app::keys::{Bound, Command, bound};
 
 /// Commands of no kit.
-pub(super) const COMMANDS: [Bound; 42] = [
+pub(in crate::app) const COMMANDS: [Bound; 42] = [
     bound(Command::Step(Step::Survey), "Ctrl+1", "go to Survey"),
     bound(Command::Step(Step::Points), "Ctrl+2", "go to Points"),
     bound(Command::Step(Step::Circuits), "Ctrl+3", "go to Circuits"),

@@ -8,11 +8,11 @@ use wirewend::draft::{Draft, Reason};
 use wirewend::plan::Subject;
 use wirewend::store::{Import, LengthUnit};
 
-use super::over::{button_of, field, title};
-use super::{FIELD, styles};
-use crate::app::bring::{Answer, Reading};
+use crate::app::doing::bring::{Answer, Reading};
 use crate::app::draft_form::{ABOVES, Choice, DraftForm, REGIMES, STANDARDS, WAYS};
 use crate::app::keys::Command;
+use crate::app::view::parts::{FIELD, button_of, field, title};
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// Where a file is.

@@ -10,8 +10,8 @@ use wirewend::session::survey::outlines::effect_says;
 use wirewend::session::survey::wall_areas;
 use wirewend::units::Mm;
 
-use super::styles;
 use crate::app::keys::{Ask, Command, key_of};
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// The card in the sheet's corner, while the building is drawn.

@@ -6,8 +6,8 @@ use wirewend::plan::{End, Place, labels};
 use wirewend::session::ground::corners;
 use wirewend::session::state::{Amount, Step};
 
-use super::styles;
 use crate::app::keys::Command;
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// What is chosen, where it is only one thing: its mark and what can be set.

@@ -3,8 +3,8 @@
 use iced::widget::{Column, button, container, opaque, row, space, text};
 use iced::{Element, Fill};
 
-use super::styles;
-use crate::app::first_time::HINTS;
+use crate::app::doing::first_time::HINTS;
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// Three hints, until they are put away.

@@ -4,8 +4,8 @@ use iced::widget::{button, container, row, space, text};
 use iced::{Center, Element, Fill};
 use wirewend::session::state::{REDUCTION, Step, Tool};
 
-use super::styles;
 use crate::app::keys::{Command, Habit};
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// One line beneath the sheet.

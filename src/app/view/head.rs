@@ -6,8 +6,8 @@ use wirewend::plan::OpeningKind;
 use wirewend::session::ground::kit;
 use wirewend::session::state::{AreaKind, Step, Tool};
 
-use super::styles;
 use crate::app::keys::{self, Ask, Command};
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// Steps and levels above, the shelf of the step beneath.

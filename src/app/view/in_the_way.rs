@@ -4,10 +4,10 @@ use iced::widget::{column, row, text};
 use iced::{Element, Fill};
 use wirewend::session::state::InTheWay;
 
-use super::over::{button_of, field, title};
-use super::styles;
-use crate::app::in_the_way::Choice;
 use crate::app::keys::Command;
+use crate::app::message::WayOut;
+use crate::app::view::parts::{button_of, field, title};
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// Asked once: replaced, written elsewhere, or left.
@@ -38,8 +38,8 @@ pub(super) fn card<'a>(app: &'a App, way: &'a InTheWay) -> Element<'a, Message> 
         )
         .push(
             row![
-                button_of(app, another, Message::Way(Choice::Another), true),
-                button_of(app, "Replace  Delete", Message::Way(Choice::Replace), false),
+                button_of(app, another, Message::Way(WayOut::Another), true),
+                button_of(app, "Replace  Delete", Message::Way(WayOut::Replace), false),
                 button_of(app, "Not now  Escape", Message::Do(Command::LetGo), false),
             ]
             .spacing(8),

@@ -12,9 +12,9 @@ use wirewend::session::work::{Figure, Picture, total};
 use wirewend::sheet::circuit_line;
 use wirewend::units::Mm;
 
-use super::styles;
-use crate::app::paint::{paint, ready};
-use crate::app::theme::Look;
+use crate::app::canvas::paint::{paint, ready};
+use crate::app::canvas::theme::Look;
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// Widths of the columns of figures, pixels.

@@ -11,6 +11,7 @@ mod in_the_way;
 mod ledger;
 mod over;
 mod papers;
+pub(in crate::app) mod parts;
 mod strip;
 mod styles;
 
@@ -18,12 +19,9 @@ use iced::widget::{canvas, column, container, row, space, stack};
 use iced::{Element, Fill};
 use wirewend::session::state::Step;
 
-use super::surface::Surface;
-use super::under::Beneath;
-use super::{App, Message};
-
-/// The field of whatever lies over the window.
-pub(super) const FIELD: &str = "field";
+use crate::app::canvas::surface::Surface;
+use crate::app::canvas::under::Beneath;
+use crate::app::{App, Message};
 
 /// The whole window.
 pub(super) fn view(app: &App) -> Element<'_, Message> {

@@ -2,13 +2,13 @@
 
 use iced::widget::{
     Column, Row, button, center, column, container, opaque, row, scrollable, space, text,
-    text_input,
 };
 use iced::{Center, Element, Fill};
 use wirewend::session::state::Amount;
 
-use super::{FIELD, bring, in_the_way, styles};
 use crate::app::keys::{self, Command};
+use crate::app::view::parts::{button_of, field, title};
+use crate::app::view::{bring, in_the_way, styles};
 use crate::app::{App, Leave, Message, Over};
 
 /// Nothing, or a card in the middle.
@@ -173,32 +173,4 @@ fn leave_card(app: &App) -> Element<'_, Message> {
     ]
     .spacing(14)
     .into()
-}
-
-pub(super) fn title(says: &str) -> Element<'_, Message> {
-    text(says).size(15).font(styles::BOLD).into()
-}
-
-pub(super) fn field<'a>(app: &'a App, hint: &'a str, value: &'a str) -> Element<'a, Message> {
-    text_input(hint, value)
-        .id(FIELD)
-        .on_input(Message::Field)
-        .on_submit(Message::FieldDone)
-        .size(14)
-        .padding(8)
-        .style(styles::field(&app.look))
-        .into()
-}
-
-pub(super) fn button_of<'a>(
-    app: &'a App,
-    name: &'a str,
-    says: Message,
-    first: bool,
-) -> Element<'a, Message> {
-    button(text(name).size(13))
-        .padding([5, 10])
-        .style(styles::plain(&app.look, first))
-        .on_press(says)
-        .into()
 }

@@ -3,7 +3,7 @@
 use iced::widget::{Column, button, container, row, scrollable, text};
 use iced::{Center, Element, Fill};
 
-use super::styles;
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// Every sheet by its title, in the order of the set.

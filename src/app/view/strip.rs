@@ -5,10 +5,10 @@ use iced::{Element, Fill, Rectangle, Renderer, Theme, mouse};
 use kurbo::Rect;
 use wirewend::session::state::{Camera, LegKey};
 
-use super::styles;
-use crate::app::paint::{Ready, paint};
-use crate::app::strip::Strip;
-use crate::app::theme::Look;
+use crate::app::canvas::paint::{Ready, paint};
+use crate::app::canvas::strip::Strip;
+use crate::app::canvas::theme::Look;
+use crate::app::view::styles;
 use crate::app::{App, Message};
 
 /// How high the strip is, pixels.

@@ -4,7 +4,7 @@ use iced::border::Radius;
 use iced::widget::{button, container, text, text_input};
 use iced::{Background, Border, Color, Font, Theme, font};
 
-use crate::app::theme::Look;
+use crate::app::canvas::theme::Look;
 
 /// The bold cut of the bundled font.
 pub(super) const BOLD: Font = Font { weight: font::Weight::Bold, ..Font::with_name("Noto Sans") };

@@ -8,8 +8,8 @@ use wirewend::session::circuits;
 use wirewend::session::state::{LegKey, Step};
 use wirewend::session::work::{Figure, Picture};
 
-use super::{METRES, asked, styles};
 use crate::app::keys::{self, Command, Habit};
+use crate::app::view::ledger::{METRES, asked, styles};
 use crate::app::{App, Message};
 
 /// What stands beneath the row of the chosen circuit.

@@ -6,9 +6,9 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 use wirewend::session::state::{Camera, Sketch, Touch};
 use wirewend::sheet::Weight;
 
-use crate::app::lettering;
-use crate::app::paint::{fill_path, path_of, point, short, stroke_path};
-use crate::app::theme::Look;
+use crate::app::canvas::lettering;
+use crate::app::canvas::paint::{fill_path, path_of, point, short, stroke_path};
+use crate::app::canvas::theme::Look;
 
 /// A metre grid that steps back, so that an empty sheet has a scale.
 pub(super) fn grid(frame: &mut Frame, camera: Camera, look: &Look) {

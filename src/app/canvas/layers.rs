@@ -8,23 +8,23 @@ use wirewend::plan::Subject;
 use wirewend::session::work::{Drawn, Moves, Picture, Thing};
 use wirewend::sheet::{Group, Item, Layer};
 
-use super::paint::{Ready, ready};
+use crate::app::canvas::paint::{Ready, ready};
 
 /// A thing made ready for the canvas.
 #[derive(Debug)]
-pub(super) struct Piece {
-    pub(super) thing: Thing,
-    pub(super) marks: Vec<Ready>,
+pub(in crate::app) struct Piece {
+    pub(in crate::app) thing: Thing,
+    pub(in crate::app) marks: Vec<Ready>,
     /// The box around it, mm of paper.
-    pub(super) bounds: Option<Rect>,
+    pub(in crate::app) bounds: Option<Rect>,
 }
 
 /// Things that are painted together.
 #[derive(Debug, Default)]
-pub(super) struct CanvasLayer {
-    pub(super) pieces: Vec<Arc<Piece>>,
+pub(in crate::app) struct CanvasLayer {
+    pub(in crate::app) pieces: Vec<Arc<Piece>>,
     /// The box around all of them, mm of paper.
-    pub(super) bounds: Option<Rect>,
+    pub(in crate::app) bounds: Option<Rect>,
 }
 
 /// How many lie over each other: walls, cables, points, lettering, signs.
@@ -32,7 +32,7 @@ const DEEP: usize = 5;
 
 /// All layers of a picture, the lowest first.
 #[derive(Clone, Debug, Default)]
-pub(super) struct CanvasLayers {
+pub(in crate::app) struct CanvasLayers {
     pairs: [Pair; DEEP],
     /// Whether something moves.
     moving: bool,
@@ -46,14 +46,14 @@ struct Pair {
 
 /// What was computed, its marks made ready for the canvas.
 #[derive(Clone, Debug)]
-pub(super) struct Painted {
-    pub(super) picture: Arc<Picture>,
-    pub(super) layers: CanvasLayers,
+pub(in crate::app) struct Painted {
+    pub(in crate::app) picture: Arc<Picture>,
+    pub(in crate::app) layers: CanvasLayers,
 }
 
 impl Painted {
     /// As much as possible is taken over from what was shown before.
-    pub(super) fn of(drawn: Drawn, before: &CanvasLayers) -> Self {
+    pub(in crate::app) fn of(drawn: Drawn, before: &CanvasLayers) -> Self {
         let layers = CanvasLayers::of(drawn.things, &drawn.moves, Some(before));
         Self { picture: Arc::new(drawn.picture), layers }
     }
@@ -61,7 +61,7 @@ impl Painted {
 
 impl CanvasLayers {
     /// Things on layers, as much as possible taken over from the picture before.
-    pub(super) fn of(things: Vec<Thing>, moves: &Moves, before: Option<&Self>) -> Self {
+    pub(in crate::app) fn of(things: Vec<Thing>, moves: &Moves, before: Option<&Self>) -> Self {
         let mut sorted: [Vec<Thing>; DEEP] = Default::default();
         for thing in things {
             sorted[depth(&thing)].push(thing);
@@ -82,7 +82,7 @@ impl CanvasLayers {
     }
 
     /// All of them, the lowest first, each with whether it stays.
-    pub(super) fn all(&self) -> impl Iterator<Item = (&Arc<CanvasLayer>, bool)> {
+    pub(in crate::app) fn all(&self) -> impl Iterator<Item = (&Arc<CanvasLayer>, bool)> {
         self.pairs.iter().flat_map(|pair| [(&pair.still, true), (&pair.moving, false)])
     }
 }

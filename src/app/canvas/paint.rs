@@ -6,12 +6,12 @@ use kurbo::{BezPath, PathEl, Rect, Shape as _};
 use wirewend::session::state::Camera;
 use wirewend::sheet::{Ink, Item, LinePattern, Mark, Stroke, Text};
 
-use super::lettering;
-use super::theme::Look;
+use crate::app::canvas::lettering;
+use crate::app::canvas::theme::Look;
 
 /// A mark made ready for the canvas, in paper millimetres.
 #[derive(Clone, Debug)]
-pub(super) struct Ready {
+pub(in crate::app) struct Ready {
     path: Path,
     bounds: Rect,
     fill: Option<Ink>,
@@ -19,7 +19,7 @@ pub(super) struct Ready {
 }
 
 /// All marks of a scene, made ready in painting order.
-pub(super) fn ready(items: &[Item]) -> Vec<Ready> {
+pub(in crate::app) fn ready(items: &[Item]) -> Vec<Ready> {
     let mut all = Vec::new();
     items.iter().for_each(|item| add(item, &mut all));
     all
@@ -49,7 +49,7 @@ fn add_text(text: &Text, all: &mut Vec<Ready>) {
 }
 
 /// A path for the canvas, coordinates as they are.
-pub(super) fn path_of(path: &BezPath) -> Path {
+pub(in crate::app) fn path_of(path: &BezPath) -> Path {
     Path::new(|builder| {
         for element in path.elements() {
             match *element {
@@ -66,26 +66,32 @@ pub(super) fn path_of(path: &BezPath) -> Path {
 }
 
 /// A place for the canvas.
-pub(super) fn point(at: kurbo::Point) -> Point {
+pub(in crate::app) fn point(at: kurbo::Point) -> Point {
     Point::new(short(at.x), short(at.y))
 }
 
 /// A number for the canvas.
 #[expect(clippy::cast_possible_truncation, reason = "the toolkit draws in f32")]
-pub(super) const fn short(value: f64) -> f32 {
+pub(in crate::app) const fn short(value: f64) -> f32 {
     value as f32
 }
 
 impl Ready {
     /// The box around it, its line included, mm.
-    pub(super) fn bounds(&self) -> Rect {
+    pub(in crate::app) fn bounds(&self) -> Rect {
         let half = self.stroke.map_or(0.0, |stroke| stroke.width / 2.0);
         self.bounds.inflate(half, half)
     }
 }
 
 /// Paints what can be seen of it where this part of the paper is shown.
-pub(super) fn paint(frame: &mut Frame, marks: &[Ready], camera: Camera, shown: Rect, look: &Look) {
+pub(in crate::app) fn paint(
+    frame: &mut Frame,
+    marks: &[Ready],
+    camera: Camera,
+    shown: Rect,
+    look: &Look,
+) {
     frame.with_save(|frame| {
         let origin = point(camera.origin);
         frame.translate(Vector::new(origin.x, origin.y));
@@ -128,12 +134,12 @@ fn dashes(pattern: LinePattern, width: f64) -> Vec<f32> {
 }
 
 /// Fills a path given in pixels.
-pub(super) fn fill_path(frame: &mut Frame, path: &BezPath, colour: Color) {
+pub(in crate::app) fn fill_path(frame: &mut Frame, path: &BezPath, colour: Color) {
     frame.fill(&path_of(path), colour);
 }
 
 /// Strokes a path given in pixels.
-pub(super) fn stroke_path(frame: &mut Frame, path: &BezPath, colour: Color, width: f64) {
+pub(in crate::app) fn stroke_path(frame: &mut Frame, path: &BezPath, colour: Color, width: f64) {
     let stroke = canvas::Stroke::default()
         .with_color(colour)
         .with_width(short(width))

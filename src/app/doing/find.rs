@@ -6,11 +6,11 @@ use wirewend::plan::{PointKind, Subject};
 use wirewend::session::Session;
 use wirewend::session::search::{matching, things};
 
-use super::keys::{self, Command};
+use crate::app::keys::{self, Command};
 
 /// Where a hit leads.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Goes {
+pub(in crate::app) enum Goes {
     /// To something in the plan.
     To(Subject),
     /// To an action.
@@ -23,19 +23,19 @@ pub(super) enum Goes {
 
 /// Something that was found.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Hit {
-    pub(super) name: String,
+pub(in crate::app) struct Hit {
+    pub(in crate::app) name: String,
     /// A key, or a word about what it is.
-    pub(super) aside: String,
-    pub(super) goes: Goes,
+    pub(in crate::app) aside: String,
+    pub(in crate::app) goes: Goes,
 }
 
 /// How many hits are shown.
-pub(super) const MOST: usize = 9;
+pub(in crate::app) const MOST: usize = 9;
 
 /// What a text finds: things whose name begins with it first, then those that
 /// hold all its words.
-pub(super) fn hits(session: &Session, text: &str) -> Vec<Hit> {
+pub(in crate::app) fn hits(session: &Session, text: &str) -> Vec<Hit> {
     let commands = keys::all().into_iter().map(|bound| Hit {
         name: bound.does.to_owned(),
         aside: bound.key.to_owned(),

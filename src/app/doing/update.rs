@@ -13,12 +13,12 @@ use wirewend::session::Session;
 use wirewend::session::ground::blank;
 use wirewend::session::state::Step;
 
-use super::keys::{self, Command};
-use super::layers::Painted;
-use super::surface::Touched;
-use super::theme::Look;
-use super::view::FIELD;
-use super::{App, Message, Over};
+use crate::app::canvas::layers::Painted;
+use crate::app::canvas::surface::Touched;
+use crate::app::canvas::theme::Look;
+use crate::app::keys::{self, Command};
+use crate::app::view::parts::FIELD;
+use crate::app::{App, Message, Over};
 
 impl App {
     /// Takes a message and sends off the work that it made due.
@@ -168,7 +168,7 @@ impl App {
         }
     }
 
-    pub(super) fn command(&mut self, command: Command) -> Task<Message> {
+    pub(in crate::app) fn command(&mut self, command: Command) -> Task<Message> {
         let session = &mut self.session;
         let middle = Point::new(session.sight.size().0 / 2.0, session.sight.size().1 / 2.0);
         match command {

@@ -5,8 +5,9 @@ use wirewend::session::Session;
 use wirewend::session::state::{Amount, AreaKind, Step, Tool};
 use wirewend::session::survey::building::{BUILDS, USES};
 
-use super::keys::{self, Ask, Command, Habit};
-use super::{Message, find};
+use crate::app::Message;
+use crate::app::doing::find;
+use crate::app::keys::{self, Ask, Command, Habit};
 
 /// The commands by which what a click sends is done with the keyboard alone;
 /// none for what is not sent by a click. Whoever adds a message says here how
@@ -66,10 +67,10 @@ fn whatever_is_clicked_has_a_key_in_the_list() {
         Message::Paper(0),
         Message::FieldDone,
         Message::TakeBrought,
-        Message::Reading(super::bring::Reading::NextUnit),
+        Message::Reading(crate::app::doing::bring::Reading::NextUnit),
         Message::Found(0),
-        Message::Close(super::Leave::Stay),
-        Message::Way(super::in_the_way::Choice::Another),
+        Message::Close(crate::app::Leave::Stay),
+        Message::Way(crate::app::message::WayOut::Another),
         Message::Dropped(std::path::PathBuf::new()),
     ];
     clicks.extend(keys::all().into_iter().map(|bound| Message::Do(bound.command)));

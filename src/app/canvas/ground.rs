@@ -11,12 +11,12 @@ use wirewend::session::state::{Camera, Step};
 use wirewend::session::survey::wall_areas;
 use wirewend::sheet::Weight;
 
-use super::lettering;
-use super::paint::{fill_path, path_of, stroke_path};
-use super::theme::Look;
+use crate::app::canvas::lettering;
+use crate::app::canvas::paint::{fill_path, path_of, stroke_path};
+use crate::app::canvas::theme::Look;
 
 /// Paints it.
-pub(super) fn paint(frame: &mut Frame, session: &Session, look: &Look) {
+pub(in crate::app) fn paint(frame: &mut Frame, session: &Session, look: &Look) {
     if session.sight.step() != Step::Survey {
         return;
     }

@@ -1,22 +1,21 @@
 //! The sheet on the screen: takes the pointer, paints the scene.
 
-mod painted;
-
 use iced::keyboard::{self, key};
 use iced::widget::canvas::{self, Action, Frame, Geometry};
 use iced::{Event, Point as Spot, Rectangle, Renderer, Theme, mouse, window};
 use kurbo::{Point, Vec2};
-use painted::{grid, sketched};
 use wirewend::session::Session;
 use wirewend::session::state::{Camera, Step, Tool};
 
-use super::panes::Panes;
-use super::theme::Look;
-use super::{Message, ground};
+use super::painted::{grid, sketched};
+use crate::app::Message;
+use crate::app::canvas::ground;
+use crate::app::canvas::panes::Panes;
+use crate::app::canvas::theme::Look;
 
 /// What happens on the sheet; places in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Touched {
+pub(in crate::app) enum Touched {
     Resized(f64, f64),
     Press { at: Point, also: bool },
     Moved(Point),
@@ -26,15 +25,15 @@ pub(super) enum Touched {
 }
 
 /// The sheet's canvas.
-pub(super) struct Surface<'a> {
-    pub(super) session: &'a Session,
-    pub(super) look: &'a Look,
-    pub(super) panes: &'a Panes,
+pub(in crate::app) struct Surface<'a> {
+    pub(in crate::app) session: &'a Session,
+    pub(in crate::app) look: &'a Look,
+    pub(in crate::app) panes: &'a Panes,
 }
 
 /// What the canvas itself remembers.
 #[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Grip {
+pub(in crate::app) struct Grip {
     pan: Option<Point>,
     /// Where the pointer was said to be last. What the toolkit tells of it is
     /// where it is when several events are taken at once, not where it was.

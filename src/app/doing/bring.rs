@@ -13,11 +13,11 @@ use wirewend::session::survey::in_place;
 use wirewend::store::{Import, ImportOptions, LengthUnit, import_file};
 use wirewend::units::Watch;
 
-use super::{App, Message, Over};
+use crate::app::{App, Message, Over};
 
 /// What long work came to.
 #[derive(Debug)]
-pub(super) enum Answer {
+pub(in crate::app) enum Answer {
     /// A layout out of a file.
     Brought(Result<Import, String>),
     /// A draft of the plan.
@@ -26,31 +26,31 @@ pub(super) enum Answer {
 
 /// Long work that is under way, or what it came to.
 #[derive(Debug, Default)]
-pub(super) struct Long {
+pub(in crate::app) struct Long {
     /// Which piece of work; an answer to another one is not wanted any more.
     number: u64,
     /// How long it has taken, seconds.
-    pub(super) seconds: u32,
+    pub(in crate::app) seconds: u32,
     /// Stops it, and tells how far it is.
-    pub(super) watch: Watch,
+    pub(in crate::app) watch: Watch,
     /// What came out last, while it is shown.
-    pub(super) answer: Option<Arc<Answer>>,
+    pub(in crate::app) answer: Option<Arc<Answer>>,
     /// Where a layout comes from.
-    pub(super) source: Source,
+    pub(in crate::app) source: Source,
 }
 
 /// A file that is brought in, and how it is to be read.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Source {
+pub(in crate::app) struct Source {
     path: PathBuf,
-    pub(super) options: ImportOptions,
+    pub(in crate::app) options: ImportOptions,
     /// How it was read before, and what came of that.
     before: Option<(ImportOptions, Arc<Answer>)>,
 }
 
 /// How else a drawing can be read.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Reading {
+pub(in crate::app) enum Reading {
     /// Its numbers in this unit, or as it seems.
     Unit(Option<LengthUnit>),
     /// The next unit.
@@ -96,7 +96,7 @@ impl Reading {
 }
 
 /// Drafts a plan.
-pub(super) fn drafted(
+pub(in crate::app) fn drafted(
     plan: Plan,
     rules: &RuleBook,
     options: &DraftOptions,
@@ -127,7 +127,7 @@ impl App {
     }
 
     /// Reads a layout from a file.
-    pub(super) fn bring(&mut self, path: &Path) -> Task<Message> {
+    pub(in crate::app) fn bring(&mut self, path: &Path) -> Task<Message> {
         self.long.source = Source { path: path.to_owned(), ..Source::default() };
         self.read_source()
     }
@@ -140,7 +140,7 @@ impl App {
     }
 
     /// Reads the drawing that is looked over in another way.
-    pub(super) fn read_anew(&mut self, reading: Reading) -> Task<Message> {
+    pub(in crate::app) fn read_anew(&mut self, reading: Reading) -> Task<Message> {
         let Some(answer) = self.long.answer.clone() else { return Task::none() };
         let Answer::Brought(Ok(import)) = &*answer else { return Task::none() };
         if !import.report.form.is_drawing() {
@@ -153,21 +153,21 @@ impl App {
     }
 
     /// Drafts the plan.
-    pub(super) fn begin_draft(&mut self, options: DraftOptions) -> Task<Message> {
+    pub(in crate::app) fn begin_draft(&mut self, options: DraftOptions) -> Task<Message> {
         let (plan, rules) = (self.session.document.plan().clone(), Arc::clone(&self.rules));
         let work = move |watch: &Watch| Answer::Drafted(drafted(plan, &rules, &options, watch));
         self.begin("Drafting".to_owned(), work)
     }
 
     /// A draft that was made is not wanted.
-    pub(super) fn take_draft_back(&mut self) {
+    pub(in crate::app) fn take_draft_back(&mut self) {
         self.over = Over::Nothing;
         self.session.undo();
         self.session.said = "the draft is taken back".to_owned();
     }
 
     /// Nobody waits for the work under way any more: it ends.
-    pub(super) fn stop(&mut self) {
+    pub(in crate::app) fn stop(&mut self) {
         self.long.watch.stop();
         self.long.number += 1;
         self.over = Over::Nothing;
@@ -175,7 +175,7 @@ impl App {
     }
 
     /// Long work has ended. A layout waits to be looked over, a draft is done.
-    pub(super) fn answered(&mut self, number: u64, answer: Option<Arc<Answer>>) {
+    pub(in crate::app) fn answered(&mut self, number: u64, answer: Option<Arc<Answer>>) {
         if number != self.long.number || !matches!(self.over, Over::Busy(_)) {
             return;
         }
@@ -214,7 +214,7 @@ impl App {
     }
 
     /// The layout that was looked over goes into the plan.
-    pub(super) fn take_brought(&mut self) {
+    pub(in crate::app) fn take_brought(&mut self) {
         self.over = Over::Nothing;
         let Some(answer) = self.long.answer.take() else { return };
         let Answer::Brought(Ok(import)) = &*answer else { return };

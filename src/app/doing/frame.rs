@@ -4,11 +4,11 @@ use iced::Task;
 use wirewend::plan::Subject;
 use wirewend::session::state::Tool;
 
-use super::{App, Message, frames};
+use crate::app::{App, Message, frames};
 
 impl App {
     /// Measures a frame, and moves the hand for the next one.
-    pub(super) fn frame(&mut self) -> Task<Message> {
+    pub(in crate::app) fn frame(&mut self) -> Task<Message> {
         let session = &self.session;
         let settled =
             session.jobs.picture().filter(|picture| picture.lettered && !session.jobs.is_behind());

@@ -4,13 +4,13 @@
 use iced::Task;
 use iced::widget::operation;
 
-use super::keys::Habit;
-use super::view::FIELD;
-use super::{App, Message, Over};
+use crate::app::keys::Habit;
+use crate::app::view::parts::FIELD;
+use crate::app::{App, Message, Over};
 
 impl App {
     /// Does it.
-    pub(super) fn habit(&mut self, habit: Habit) -> Task<Message> {
+    pub(in crate::app) fn habit(&mut self, habit: Habit) -> Task<Message> {
         let session = &mut self.session;
         match habit {
             Habit::Cut => session.cut(),

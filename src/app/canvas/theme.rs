@@ -5,41 +5,41 @@ use wirewend::sheet::Ink;
 
 /// The colours of everything around and on the sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Look {
+pub(in crate::app) struct Look {
     /// What the list of looks calls it.
-    pub(super) name: &'static str,
+    pub(in crate::app) name: &'static str,
     /// The table that the sheet lies on: heads, ledger, foot.
-    pub(super) session: Color,
+    pub(in crate::app) session: Color,
     /// The sheet.
-    pub(super) paper: Color,
+    pub(in crate::app) paper: Color,
     /// Lettering.
-    pub(super) text: Color,
+    pub(in crate::app) text: Color,
     /// Lettering that steps back.
-    pub(super) quiet: Color,
+    pub(in crate::app) quiet: Color,
     /// Hair lines between parts.
-    pub(super) rule: Color,
+    pub(in crate::app) rule: Color,
     /// The metre grid beneath the drawing.
-    pub(super) grid: Color,
+    pub(in crate::app) grid: Color,
     /// The one accent: what is chosen, what can be done next.
-    pub(super) accent: Color,
+    pub(in crate::app) accent: Color,
     /// Lettering on the accent.
-    pub(super) on_accent: Color,
+    pub(in crate::app) on_accent: Color,
     /// A ground for what is under the pointer.
-    pub(super) raised: Color,
+    pub(in crate::app) raised: Color,
     /// A limit that is passed.
-    pub(super) fault: Color,
+    pub(in crate::app) fault: Color,
     /// Something to look at.
-    pub(super) warning: Color,
+    pub(in crate::app) warning: Color,
     /// Whether inks of the paper are turned around.
     dark: bool,
 }
 
 impl Look {
     /// All of them, in the order in which a key goes through them.
-    pub(super) const ALL: [Self; 3] = [Self::DAY, Self::NIGHT, Self::STARK];
+    pub(in crate::app) const ALL: [Self; 3] = [Self::DAY, Self::NIGHT, Self::STARK];
 
     /// Warm paper on a pale table.
-    pub(super) const DAY: Self = Self {
+    pub(in crate::app) const DAY: Self = Self {
         name: "day",
         session: Color::from_rgb8(0xec, 0xe8, 0xdf),
         paper: Color::from_rgb8(0xfe, 0xfd, 0xf9),
@@ -56,7 +56,7 @@ impl Look {
     };
 
     /// Slate.
-    pub(super) const NIGHT: Self = Self {
+    pub(in crate::app) const NIGHT: Self = Self {
         name: "night",
         session: Color::from_rgb8(0x22, 0x26, 0x28),
         paper: Color::from_rgb8(0x17, 0x1a, 0x1c),
@@ -73,7 +73,7 @@ impl Look {
     };
 
     /// Black on white, for bright sun and tired eyes.
-    pub(super) const STARK: Self = Self {
+    pub(in crate::app) const STARK: Self = Self {
         name: "stark",
         session: Color::WHITE,
         paper: Color::WHITE,
@@ -90,13 +90,13 @@ impl Look {
     };
 
     /// The look of a name; by day where there is none.
-    pub(super) fn named(name: &str) -> Self {
+    pub(in crate::app) fn named(name: &str) -> Self {
         Self::ALL.into_iter().find(|look| look.name == name).unwrap_or(Self::DAY)
     }
 
     /// An ink of the sheet on this paper. By night, greys are turned around and
     /// colours lightened, so that lines keep their weight.
-    pub(super) fn ink(&self, ink: Ink) -> Color {
+    pub(in crate::app) fn ink(&self, ink: Ink) -> Color {
         if ink == Ink::WHITE {
             return self.paper;
         }
@@ -116,7 +116,7 @@ impl Look {
     }
 
     /// The toolkit's own palette, for what it draws by itself.
-    pub(super) fn theme(&self) -> iced::Theme {
+    pub(in crate::app) fn theme(&self) -> iced::Theme {
         iced::Theme::custom(
             self.name,
             iced::theme::Palette {

@@ -5,15 +5,15 @@ use std::path::Path;
 use iced::Task;
 use iced::widget::operation;
 
-use super::keys::Ask;
-use super::view::FIELD;
-use super::{App, Message, Over};
+use crate::app::keys::Ask;
+use crate::app::view::parts::FIELD;
+use crate::app::{App, Message, Over};
 
 /// Endings of pictures.
 const PICTURES: [&str; 3] = ["png", "jpg", "jpeg"];
 
 impl App {
-    pub(super) fn building(&mut self, ask: Ask) -> Task<Message> {
+    pub(in crate::app) fn building(&mut self, ask: Ask) -> Task<Message> {
         let session = &mut self.session;
         match ask {
             Ask::Build(of) => session.build(of),
@@ -53,7 +53,7 @@ impl App {
                 if session.document.plan().walls.is_empty() {
                     session.said = "draw walls first, or bring in a layout (Ctrl+I)".to_owned();
                 } else {
-                    self.over = Over::Draft(super::draft_form::DraftForm::default());
+                    self.over = Over::Draft(crate::app::draft_form::DraftForm::default());
                 }
             }
         }
@@ -61,7 +61,7 @@ impl App {
     }
 
     /// Lays a picture beneath the level.
-    pub(super) fn lay_picture(&mut self, path: &Path) {
+    pub(in crate::app) fn lay_picture(&mut self, path: &Path) {
         match image::image_dimensions(path) {
             Ok(size) => {
                 self.session.lay_picture(path, size);
@@ -75,7 +75,7 @@ impl App {
 
     /// A file was dropped or named: a plan is opened, a picture laid beneath
     /// the level, anything else brought in as a layout.
-    pub(super) fn take_file(&mut self, path: &Path) -> Task<Message> {
+    pub(in crate::app) fn take_file(&mut self, path: &Path) -> Task<Message> {
         let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
         match ending.as_deref() {
             Some("wend") => {

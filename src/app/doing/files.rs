@@ -4,21 +4,21 @@ use std::path::PathBuf;
 
 use iced::widget::operation;
 use iced::{Task, window};
+use wirewend::session::papers::{self, Export, Exported};
 use wirewend::session::state::{InTheWay, free_for};
 use wirewend::units::Watch;
 
-use super::view::FIELD;
-use super::{App, Leave, Message, Over};
-use wirewend::session::papers::{self, Export, Exported};
+use crate::app::view::parts::FIELD;
+use crate::app::{App, Leave, Message, Over};
 
 impl App {
     /// Writes the papers on a thread of its own: a set can take a while.
-    pub(super) fn export(&mut self) -> Task<Message> {
+    pub(in crate::app) fn export(&mut self) -> Task<Message> {
         self.export_to(papers::folder(self.session.document.file()), false)
     }
 
     /// Writes them into a folder; `anyway` over files of others too.
-    pub(super) fn export_to(&mut self, folder: PathBuf, anyway: bool) -> Task<Message> {
+    pub(in crate::app) fn export_to(&mut self, folder: PathBuf, anyway: bool) -> Task<Message> {
         let export = match Export::of(&self.session, folder, anyway) {
             Ok(export) => export,
             Err(why) => {
@@ -41,7 +41,7 @@ impl App {
         })
     }
 
-    pub(super) fn save(&mut self) -> Task<Message> {
+    pub(in crate::app) fn save(&mut self) -> Task<Message> {
         if self.session.document.file().is_none() {
             return self.ask_where();
         }
@@ -50,7 +50,7 @@ impl App {
     }
 
     /// The papers were written, or others' files are in the way.
-    pub(super) fn exported(&mut self, exported: Exported) {
+    pub(in crate::app) fn exported(&mut self, exported: Exported) {
         self.writing = None;
         match exported {
             Exported::Said(says) => self.session.said = says,
@@ -63,27 +63,27 @@ impl App {
         }
     }
 
-    pub(super) fn close_if_waiting(&mut self) -> Task<Message> {
+    pub(in crate::app) fn close_if_waiting(&mut self) -> Task<Message> {
         match self.closing.take() {
             Some(id) => self.close(id),
             None => Task::none(),
         }
     }
 
-    pub(super) fn close(&mut self, id: window::Id) -> Task<Message> {
+    pub(in crate::app) fn close(&mut self, id: window::Id) -> Task<Message> {
         self.session.close();
         self.settings.write(self.folder.as_deref());
         window::close(id)
     }
 
-    pub(super) fn ask_where(&mut self) -> Task<Message> {
+    pub(in crate::app) fn ask_where(&mut self) -> Task<Message> {
         let now = self.session.document.file().as_ref().map(|file| file.display().to_string());
         let free = || free_for(&self.session.document.plan().project.title).display().to_string();
         self.over = Over::SaveAs(now.unwrap_or_else(free));
         operation::focus(FIELD)
     }
 
-    pub(super) fn leave(&mut self, leave: Leave) -> Task<Message> {
+    pub(in crate::app) fn leave(&mut self, leave: Leave) -> Task<Message> {
         let Over::Leaving(id) = std::mem::take(&mut self.over) else { return Task::none() };
         match (leave, id) {
             (Leave::Save, id) => {

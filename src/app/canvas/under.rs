@@ -14,23 +14,23 @@ use wirewend::session::Session;
 use wirewend::session::state::{Camera, Step};
 use wirewend::store::backdrop_path;
 
-use super::paint::{point, short};
-use super::theme::Look;
-use super::{App, Message};
+use crate::app::canvas::paint::{point, short};
+use crate::app::canvas::theme::Look;
+use crate::app::{App, Message};
 
 /// The longest side that a picture is kept with, pixels.
 const LONGEST: u32 = 3000;
 
 /// A picture that was read.
 #[derive(Clone, Debug)]
-pub(super) struct Pixels {
+pub(in crate::app) struct Pixels {
     handle: Handle,
     size: (u32, u32),
 }
 
 /// What is kept of the layer.
 #[derive(Debug, Default)]
-pub(super) struct Under {
+pub(in crate::app) struct Under {
     cache: canvas::Cache,
     shown: Option<Shown>,
     /// Pictures by their files. None: being read, or not to be read.
@@ -52,7 +52,7 @@ struct Shown {
 
 impl Under {
     /// Is painted anew where something of it has changed.
-    pub(super) fn renew(&mut self, session: &Session, look: &Look) {
+    pub(in crate::app) fn renew(&mut self, session: &Session, look: &Look) {
         let shown = Shown {
             stamp: session.jobs.stamp(),
             camera: session.sight.camera(),
@@ -95,7 +95,7 @@ fn read(path: &Path) -> Result<Pixels, String> {
 
 impl App {
     /// Pictures of the plan that were not read yet, read on threads.
-    pub(super) fn pictures_due(&mut self) -> Task<Message> {
+    pub(in crate::app) fn pictures_due(&mut self) -> Task<Message> {
         let folder = self.session.document.folder();
         let mut tasks = Vec::new();
         for backdrop in self.session.document.plan().backdrops.values() {
@@ -119,7 +119,7 @@ impl App {
     }
 
     /// A picture was read, or could not be.
-    pub(super) fn picture_read(&mut self, path: PathBuf, pixels: Result<Pixels, String>) {
+    pub(in crate::app) fn picture_read(&mut self, path: PathBuf, pixels: Result<Pixels, String>) {
         let folder = self.session.document.folder();
         match pixels {
             Ok(pixels) => {
@@ -136,10 +136,10 @@ impl App {
 }
 
 /// The layer's canvas.
-pub(super) struct Beneath<'a> {
-    pub(super) session: &'a Session,
-    pub(super) look: &'a Look,
-    pub(super) under: &'a Under,
+pub(in crate::app) struct Beneath<'a> {
+    pub(in crate::app) session: &'a Session,
+    pub(in crate::app) look: &'a Look,
+    pub(in crate::app) under: &'a Under,
 }
 
 impl canvas::Program<Message> for Beneath<'_> {

@@ -21,7 +21,7 @@ fn faces() -> &'static Faces {
 }
 
 /// All signs of a line of lettering as one path in paper millimetres.
-pub(super) fn outline(text: &Text) -> BezPath {
+pub(in crate::app) fn outline(text: &Text) -> BezPath {
     let line = Affine::translate(text.at.to_vec2())
         * Affine::rotate(text.turn.to_radians())
         * Affine::translate(Vec2::new(
@@ -37,7 +37,7 @@ pub(super) fn outline(text: &Text) -> BezPath {
 }
 
 /// A line of lettering that begins at the origin, `size` to the em.
-pub(super) fn set(content: &str, size: f64, weight: Weight, onto: Affine) -> BezPath {
+pub(in crate::app) fn set(content: &str, size: f64, weight: Weight, onto: Affine) -> BezPath {
     let faces = faces();
     let first = match weight {
         Weight::Regular => &faces.regular,
@@ -64,7 +64,7 @@ pub(super) fn set(content: &str, size: f64, weight: Weight, onto: Affine) -> Bez
 }
 
 /// How wide a line of lettering is, `size` to the em.
-pub(super) fn width(content: &str, size: f64) -> f64 {
+pub(in crate::app) fn width(content: &str, size: f64) -> f64 {
     let height = wirewend::sheet::Lettering::Note;
     wirewend::sheet::text_width(content, height, Weight::Regular) / height.font_size() * size
 }

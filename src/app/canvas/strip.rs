@@ -3,22 +3,22 @@
 use wirewend::session::state::{LegKey, Step};
 use wirewend::sheet::{House, run_strip};
 
-use super::App;
-use super::paint::{Ready, ready};
+use crate::app::App;
+use crate::app::canvas::paint::{Ready, ready};
 
 /// A leg rolled out.
 #[derive(Debug)]
-pub(super) struct Strip {
-    pub(super) leg: LegKey,
+pub(in crate::app) struct Strip {
+    pub(in crate::app) leg: LegKey,
     /// The picture that it was made from.
-    pub(super) stamp: u64,
-    pub(super) marks: Vec<Ready>,
+    pub(in crate::app) stamp: u64,
+    pub(in crate::app) marks: Vec<Ready>,
 }
 
 impl App {
     /// Makes the strip of the chosen leg, where it is another one or has
     /// changed.
-    pub(super) fn roll_out(&mut self) {
+    pub(in crate::app) fn roll_out(&mut self) {
         let session = &self.session;
         let shown = !session.sight.strip_hidden() && session.sight.step() != Step::Papers;
         let picture = session.jobs.picture().filter(|_| shown);

@@ -10,16 +10,16 @@ use iced::widget::operation;
 use wirewend::plan::PointKind;
 use wirewend::session::Session;
 
-use super::bring::Reading;
-use super::find::{self, Goes, Hit};
-use super::in_the_way::Choice;
-use super::keys::Command;
-use super::view::FIELD;
-use super::{App, Leave, Message, Over};
+use crate::app::doing::bring::Reading;
+use crate::app::doing::find::{self, Goes, Hit};
+use crate::app::keys::Command;
+use crate::app::message::WayOut;
+use crate::app::view::parts::FIELD;
+use crate::app::{App, Leave, Message, Over};
 
 impl App {
     /// What the open list shows.
-    pub(super) fn hits(&self) -> Vec<Hit> {
+    pub(in crate::app) fn hits(&self) -> Vec<Hit> {
         match &self.over {
             Over::Find(text) => find::hits(&self.session, text),
             Over::Kind(text) => kinds(text),
@@ -29,7 +29,7 @@ impl App {
     }
 
     /// A line of the open list is taken.
-    pub(super) fn found(&mut self, index: usize) -> Task<Message> {
+    pub(in crate::app) fn found(&mut self, index: usize) -> Task<Message> {
         let hit = self.hits().into_iter().nth(index);
         let over = std::mem::take(&mut self.over);
         self.picked = 0;
@@ -47,7 +47,7 @@ impl App {
     }
 
     /// A key while something lies over the window.
-    pub(super) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
+    pub(in crate::app) fn over_key(&mut self, key: &Key, sign: Option<char>) -> Task<Message> {
         // Typed before an empty field has the keyboard: nothing is lost.
         let filled = matches!(self.over, Over::Amount(..) | Over::SaveAs(_) | Over::PapersTo(_));
         if let (Some(sign), Some(field), false) = (sign, self.over.field(), filled)
@@ -76,10 +76,10 @@ impl App {
                 }
             }
             (Key::Named(Named::Enter), Over::InTheWay(_)) => {
-                return self.choose_way(Choice::Another);
+                return self.choose_way(WayOut::Another);
             }
             (Key::Named(Named::Delete), Over::InTheWay(_)) => {
-                return self.choose_way(Choice::Replace);
+                return self.choose_way(WayOut::Replace);
             }
             (Key::Named(Named::Enter), Over::Leaving(_)) => return self.leave(Leave::Save),
             (Key::Named(Named::Delete), Over::Leaving(_)) => return self.leave(Leave::Drop),
@@ -92,7 +92,7 @@ impl App {
 
     /// Another plan takes the place of this one: from a list, or dropped on the
     /// window.
-    pub(super) fn open(&mut self, path: PathBuf) {
+    pub(in crate::app) fn open(&mut self, path: PathBuf) {
         if self.session.document.unsaved() {
             self.session.said = "save this plan first; then open the other one again".to_owned();
             return;
@@ -110,7 +110,7 @@ impl App {
     }
 
     /// Remembers the plan that is open.
-    pub(super) fn note_plan(&mut self) {
+    pub(in crate::app) fn note_plan(&mut self) {
         if let Some(file) = &self.session.document.file() {
             self.settings.note(file);
             self.settings.write(self.folder.as_deref());

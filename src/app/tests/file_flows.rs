@@ -10,12 +10,12 @@ use wirewend::plan::PointKind;
 use wirewend::rules::RuleBook;
 use wirewend::session::Session;
 use wirewend::session::ground::blank;
+use wirewend::session::papers::{Export, Exported, folder as papers_folder};
 use wirewend::session::state::{InTheWay, Tool};
 use wirewend::store::{self, Journal};
 
-use super::keys::Command;
-use super::{App, Message, Over, frames};
-use wirewend::session::papers::{Export, Exported, folder as papers_folder};
+use crate::app::keys::Command;
+use crate::app::{App, Message, Over, frames};
 
 /// A window without a screen, with a house of one room in it, and a folder.
 struct Flow {

@@ -13,19 +13,19 @@ use wirewend::session::work::Thing;
 use wirewend::sheet::Weight;
 use wirewend::units::Point2;
 
-use super::layers::{CanvasLayer, CanvasLayers};
-use super::lettering;
-use super::paint::{fill_path, paint, short, stroke_path};
-use super::theme::Look;
+use crate::app::canvas::layers::{CanvasLayer, CanvasLayers};
+use crate::app::canvas::lettering;
+use crate::app::canvas::paint::{fill_path, paint, short, stroke_path};
+use crate::app::canvas::theme::Look;
 
 /// What is kept of the sheet.
 #[derive(Debug, Default)]
-pub(super) struct Panes {
+pub(in crate::app) struct Panes {
     /// Paper and grid.
-    pub(super) ground: canvas::Cache,
+    pub(in crate::app) ground: canvas::Cache,
     /// Pins, and which they are.
-    pub(super) pins: canvas::Cache,
-    pub(super) pinned: RefCell<Sketch>,
+    pub(in crate::app) pins: canvas::Cache,
+    pub(in crate::app) pinned: RefCell<Sketch>,
     panes: Vec<Pane>,
 }
 
@@ -41,7 +41,7 @@ const BEYOND: f64 = 10.0;
 
 impl Panes {
     /// Takes the layers of a new picture; those that are the same are kept.
-    pub(super) fn take(&mut self, layers: &CanvasLayers) {
+    pub(in crate::app) fn take(&mut self, layers: &CanvasLayers) {
         let mut old = std::mem::take(&mut self.panes).into_iter();
         for (layer, stays) in layers.all() {
             let pane = old.next().filter(|pane| Arc::ptr_eq(&pane.layer, layer));
@@ -51,14 +51,14 @@ impl Panes {
     }
 
     /// The view has changed: all is painted anew.
-    pub(super) fn clear(&self) {
+    pub(in crate::app) fn clear(&self) {
         self.ground.clear();
         self.pins.clear();
         self.panes.iter().for_each(|pane| pane.cache.clear());
     }
 
     /// The layers, the lowest first.
-    pub(super) fn draw<'a>(
+    pub(in crate::app) fn draw<'a>(
         &'a self,
         renderer: &'a Renderer,
         size: Size,

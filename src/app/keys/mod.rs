@@ -11,12 +11,12 @@ use wirewend::plan::PointKind;
 use wirewend::session::ground::kit;
 use wirewend::session::state::{Amount, Step, Tool};
 
-pub(super) use self::habits::Habit;
-pub(super) use self::survey::Ask;
+pub(in crate::app) use self::habits::Habit;
+pub(in crate::app) use self::survey::Ask;
 
 /// Everything that a key or a button can ask for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Command {
+pub(in crate::app) enum Command {
     Step(Step),
     Take(Tool),
     Building(Ask),
@@ -51,18 +51,22 @@ pub(super) enum Command {
 
 /// A command with its key and what it does.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Bound {
-    pub(super) command: Command,
-    pub(super) key: &'static str,
-    pub(super) does: &'static str,
+pub(in crate::app) struct Bound {
+    pub(in crate::app) command: Command,
+    pub(in crate::app) key: &'static str,
+    pub(in crate::app) does: &'static str,
 }
 
-pub(super) const fn bound(command: Command, key: &'static str, does: &'static str) -> Bound {
+pub(in crate::app) const fn bound(
+    command: Command,
+    key: &'static str,
+    does: &'static str,
+) -> Bound {
     Bound { command, key, does }
 }
 
 /// All commands: those of the table and the kit's.
-pub(super) fn all() -> Vec<Bound> {
+pub(in crate::app) fn all() -> Vec<Bound> {
     let kit = kit::FRONT
         .iter()
         .map(|(kind, key)| bound(Command::Take(Tool::Point(*kind)), key, kind.name()));
@@ -75,7 +79,7 @@ pub(super) fn all() -> Vec<Bound> {
 }
 
 /// The list of keys: each command once with all its keys, what has none left out.
-pub(super) fn listed() -> Vec<(String, &'static str)> {
+pub(in crate::app) fn listed() -> Vec<(String, &'static str)> {
     let mut list: Vec<(Command, String, &'static str)> = Vec::new();
     for bound in all().into_iter().filter(|bound| !bound.key.is_empty()) {
         match list.iter_mut().find(|(command, ..)| *command == bound.command) {
@@ -92,13 +96,17 @@ pub(super) fn listed() -> Vec<(String, &'static str)> {
 }
 
 /// The command of a key, if it has one.
-pub(super) fn command(key: &Key, physical: Physical, modifiers: Modifiers) -> Option<Command> {
+pub(in crate::app) fn command(
+    key: &Key,
+    physical: Physical,
+    modifiers: Modifiers,
+) -> Option<Command> {
     let pressed = pressed(key, physical, modifiers)?;
     all().into_iter().find(|bound| bound.key == pressed).map(|bound| bound.command)
 }
 
 /// The key of a command, as the list has it.
-pub(super) fn key_of(command: Command) -> &'static str {
+pub(in crate::app) fn key_of(command: Command) -> &'static str {
     all().into_iter().find(|bound| bound.command == command).map_or("", |bound| bound.key)
 }
 

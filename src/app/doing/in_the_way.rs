@@ -5,21 +5,13 @@ use iced::Task;
 use iced::widget::operation;
 use wirewend::session::state::{InTheWay, free_beside};
 
-use super::view::FIELD;
-use super::{App, Message, Over};
-
-/// What to do about it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Choice {
-    /// Replace it, and keep it beside.
-    Replace,
-    /// Write elsewhere.
-    Another,
-}
+use crate::app::message::WayOut;
+use crate::app::view::parts::FIELD;
+use crate::app::{App, Message, Over};
 
 impl App {
     /// The plan was to be saved: done, or something is in the way.
-    pub(super) fn saved(&mut self, done: bool) -> Task<Message> {
+    pub(in crate::app) fn saved(&mut self, done: bool) -> Task<Message> {
         if done {
             self.note_plan();
             return self.close_if_waiting();
@@ -31,19 +23,19 @@ impl App {
     }
 
     /// What to do about what is in the way.
-    pub(super) fn choose_way(&mut self, choice: Choice) -> Task<Message> {
+    pub(in crate::app) fn choose_way(&mut self, choice: WayOut) -> Task<Message> {
         let Over::InTheWay(way) = std::mem::take(&mut self.over) else { return Task::none() };
         match (choice, way) {
-            (Choice::Replace, InTheWay::Plan { file, is }) => {
+            (WayOut::Replace, InTheWay::Plan { file, is }) => {
                 let done = self.session.save_over(file, is);
                 self.saved(done)
             }
-            (Choice::Replace, InTheWay::Papers { folder, .. }) => self.export_to(folder, true),
-            (Choice::Another, InTheWay::Plan { file, .. }) => {
+            (WayOut::Replace, InTheWay::Papers { folder, .. }) => self.export_to(folder, true),
+            (WayOut::Another, InTheWay::Plan { file, .. }) => {
                 self.over = Over::SaveAs(free_beside(&file).display().to_string());
                 operation::focus(FIELD)
             }
-            (Choice::Another, InTheWay::Papers { folder, .. }) => {
+            (WayOut::Another, InTheWay::Papers { folder, .. }) => {
                 self.over = Over::PapersTo(free_beside(&folder).display().to_string());
                 operation::focus(FIELD)
             }

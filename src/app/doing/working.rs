@@ -2,7 +2,7 @@
 
 use wirewend::session::state::Step;
 
-use super::{App, Over};
+use crate::app::{App, Over};
 
 /// From so many ticks on it is told: the first can come at once. What ends
 /// within a second, as while something is dragged, is not worth a word.
@@ -10,12 +10,12 @@ const LONG: u32 = 2;
 
 impl App {
     /// Whether something is under way whose progress is to be told.
-    pub(super) const fn works(&self) -> bool {
+    pub(in crate::app) const fn works(&self) -> bool {
         matches!(self.over, Over::Busy(_)) || self.writing.is_some() || self.session.jobs.is_busy()
     }
 
     /// What takes long and how far it is, in words.
-    pub(super) fn working(&self) -> Option<String> {
+    pub(in crate::app) fn working(&self) -> Option<String> {
         let far = |watch: &wirewend::units::Watch, of: &str| {
             watch
                 .progress()
@@ -36,7 +36,7 @@ impl App {
     }
 
     /// Ends what takes long.
-    pub(super) fn stop_work(&mut self) {
+    pub(in crate::app) fn stop_work(&mut self) {
         if matches!(self.over, Over::Busy(_)) {
             self.stop();
         } else if let Some(watch) = &self.writing {
