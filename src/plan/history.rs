@@ -38,6 +38,18 @@ impl History {
         step(&mut self.redo, &mut self.undo, plan)
     }
 
+    /// What undoing would do to the plan.
+    #[must_use]
+    pub fn next_undo(&self) -> Option<&Edit> {
+        self.undo.last()
+    }
+
+    /// What doing again would do to the plan.
+    #[must_use]
+    pub fn next_redo(&self) -> Option<&Edit> {
+        self.redo.last()
+    }
+
     /// Whether there is something to undo.
     #[must_use]
     pub const fn can_undo(&self) -> bool {

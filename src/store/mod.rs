@@ -30,7 +30,7 @@ pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
     ImportReport, LengthUnit, import, import_file, import_watched,
 };
-pub use journal::{Entry, Journal, JournalError};
+pub use journal::{Entry, Journal, JournalError, Noted, Replayed};
 pub use layout::{
     LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
     NoteKind, read_layout,

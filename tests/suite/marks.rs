@@ -8,7 +8,7 @@ use proptest::sample::Index;
 use wirewend::plan::*;
 use wirewend::runs::{self, Runs, chain::Effort, numbered, renumbered};
 use wirewend::space::Space;
-use wirewend::store::{self, Entry};
+use wirewend::store::{self, Entry, Noted};
 
 use crate::command::{Folder, wirewend};
 use crate::fixtures::{folder, house};
@@ -196,8 +196,12 @@ proptest! {
             let before = plan.clone();
             match what {
                 13 | 14 => {
-                    let entry = if what == 13 { Entry::Undo } else { Entry::Redo };
-                    entry.clone().apply(&mut plan, &mut history).unwrap();
+                    let entry = if what == 13 {
+                        Entry::Undo(history.next_undo().cloned().map(Box::new))
+                    } else {
+                        Entry::Redo(history.next_redo().cloned().map(Box::new))
+                    };
+                    does(&entry, &mut plan, &mut history).unwrap();
                     journal.push(entry);
                 }
                 15 => {
@@ -212,7 +216,7 @@ proptest! {
                     book.write(&plan, &routed)?;
                     if let Some(edit) = runs::issue(&plan, &routed) {
                         let entry = Entry::Issue(Box::new(edit));
-                        entry.clone().apply(&mut plan, &mut history).unwrap();
+                        does(&entry, &mut plan, &mut history).unwrap();
                         journal.push(entry);
                     }
                     prop_assert_eq!(marks(&plan), marks(&before), "issuing changes no mark");
@@ -223,7 +227,7 @@ proptest! {
                 _ => {
                     let Some(edit) = edit(&plan, what, &which, &other) else { continue };
                     let entry = Entry::Edit(Box::new(edit));
-                    if entry.clone().apply(&mut plan, &mut history).is_ok() {
+                    if does(&entry, &mut plan, &mut history).is_ok() {
                         journal.push(entry);
                     }
                 }
@@ -234,10 +238,19 @@ proptest! {
             book.look(&plan)?;
         }
         let (mut again, mut history) = (first, History::default());
-        for entry in journal {
-            entry.apply(&mut again, &mut history).unwrap();
-        }
+        let noted: Noted = journal.into_iter().collect();
+        prop_assert_eq!(noted.replay(&mut again, &mut history).refused, 0);
         prop_assert_eq!(again, plan, "the journal does it all again");
+    }
+}
+
+/// Does an entry as a window does it.
+fn does(entry: &Entry, plan: &mut Plan, history: &mut History) -> Result<(), EditError> {
+    match entry {
+        Entry::Edit(edit) => history.apply(plan, (**edit).clone()),
+        Entry::Undo(_) => history.undo(plan).map(|_| ()),
+        Entry::Redo(_) => history.redo(plan).map(|_| ()),
+        Entry::Issue(edit) => plan.apply((**edit).clone()).map(|_| ()),
     }
 }
 

@@ -6,7 +6,8 @@ use super::Document;
 use crate::plan::{Edit, Plan};
 use crate::session::state::InTheWay;
 use crate::store::{
-    self, Disk as _, Entry, Journal, JournalError, Known, Replace, SystemDisk, Thing, WriteProblem,
+    self, Disk as _, Entry, Journal, JournalError, Known, Noted, Replace, SystemDisk, Thing,
+    WriteProblem,
 };
 
 impl Document {
@@ -21,8 +22,8 @@ impl Document {
     ) -> Self {
         let mut document = Self { known, ..Self::with(plan) };
         match Journal::open(&file) {
-            Ok((journal, entries)) => {
-                document.do_again(entries, said);
+            Ok((journal, noted)) => {
+                document.do_again(&noted, said);
                 document.journal = Some(journal);
                 document.file = Some(file);
             }
@@ -38,19 +39,14 @@ impl Document {
         document
     }
 
-    /// Does again what was noted before a crash.
-    pub(super) fn do_again(&mut self, entries: Vec<Entry>, said: &mut String) {
-        let count = entries.len();
-        let done = entries
-            .into_iter()
-            .try_for_each(|entry| entry.apply(&mut self.plan, &mut self.history));
-        if let Err(error) = done {
-            *said = format!("not all of the journal could be done again: {error}");
-        } else if count > 0 {
-            let edits = if count == 1 { "1 edit" } else { &format!("{count} edits") };
-            *said = format!("{edits} done again that had not been saved");
+    /// Does again what was noted before a crash, as far as it can be read, and
+    /// says what came of it.
+    pub(super) fn do_again(&mut self, noted: &Noted, said: &mut String) {
+        let came = noted.replay(&mut self.plan, &mut self.history);
+        if let Some(says) = noted.says(came) {
+            *said = says;
         }
-        if count > 0 {
+        if came.done > 0 {
             self.revision += 1;
         }
     }

@@ -99,9 +99,10 @@ impl Document {
 
     /// Undoes the latest edit; false where nothing was.
     pub(crate) fn undo(&mut self, said: &mut String) -> bool {
+        let edit = self.history.next_undo().cloned().map(Box::new);
         match self.history.undo(&mut self.plan) {
             Ok(true) => {
-                self.done(&Entry::Undo, said);
+                self.done(&Entry::Undo(edit), said);
                 return true;
             }
             Ok(false) => *said = "nothing to undo".to_owned(),
@@ -112,9 +113,10 @@ impl Document {
 
     /// Does again what was undone; false where nothing was.
     pub(crate) fn redo(&mut self, said: &mut String) -> bool {
+        let edit = self.history.next_redo().cloned().map(Box::new);
         match self.history.redo(&mut self.plan) {
             Ok(true) => {
-                self.done(&Entry::Redo, said);
+                self.done(&Entry::Redo(edit), said);
                 return true;
             }
             Ok(false) => *said = "nothing to do again".to_owned(),

@@ -51,7 +51,7 @@ impl Document {
                 return None;
             }
             let mut document = Self::with(plan);
-            document.do_again(entries, said);
+            document.do_again(&entries, said);
             document.keep_unnamed(journal, file);
             Some(document)
         })

@@ -1,64 +1,30 @@
 //! The journal of a plan: every edit as it is made, in a file beside the plan,
 //! so that a crash or a power cut loses at most the last second.
 //!
-//! Each entry is one line, `CHECKSUM {json}`; the first names the state of the
-//! plan file that the edits begin from. Entries reach the system as they are
-//! made, which outlives the process, and the disk when [`Journal::sync`] is
-//! called, which outlives a power cut. A torn last line counts for nothing.
+//! Each record is one line, `LENGTH CHECKSUM {json}`; the first names the state
+//! of the plan file that the others begin from, and each of the others does so
+//! again. They are numbered, and each holds in full what it did to the plan, an
+//! undo as well: where one is rotten the others can still be done, and it is
+//! known how many are lost. Records reach the system as they are made, which
+//! outlives the process, and the disk when [`Journal::sync`] is called, which
+//! outlives a power cut. A torn last line counts for nothing.
 //!
 //! Whoever has a journal open holds a lock on it: a second window on the same
 //! file is told so, and knocks: then whoever has it open hears of the second.
+
+mod entry;
+mod lines;
+mod noted;
 
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
 use std::path::{Path, PathBuf};
 
-use serde::{Deserialize, Serialize};
+pub use entry::Entry;
+pub use noted::{Noted, Replayed};
 
-use super::files::{Known, Manner, Replace, SystemDisk, free_name, put};
-use crate::plan::{Edit, EditError, History, Plan};
-
-/// What was done to a plan.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Entry {
-    /// An edit.
-    Edit(Box<Edit>),
-    /// The latest edit was undone.
-    Undo,
-    /// What was undone latest was done again.
-    Redo,
-    /// Papers went out: what they say is kept, and undoing does not take it
-    /// back.
-    Issue(Box<Edit>),
-}
-
-impl Entry {
-    /// Does it to a plan and its history.
-    ///
-    /// # Errors
-    /// As [`History::apply`]; then both are as they were.
-    pub fn apply(self, plan: &mut Plan, history: &mut History) -> Result<(), EditError> {
-        match self {
-            Self::Edit(edit) => history.apply(plan, *edit),
-            Self::Undo => history.undo(plan).map(|_| ()),
-            Self::Redo => history.redo(plan).map(|_| ()),
-            Self::Issue(edit) => plan.apply(*edit).map(|_| ()),
-        }
-    }
-}
-
-/// The first line: which plan file the entries begin from.
-#[derive(Debug, PartialEq, Serialize, Deserialize)]
-struct Head {
-    /// The layout of the journal.
-    journal: u32,
-    /// The sum over the bytes of the plan file. None: there was none.
-    begins_from: Option<String>,
-}
-
-/// The layout that this room reads and writes.
-const LAYOUT: u32 = 1;
+use self::entry::{Head, LAYOUT, Record, Stacks};
+use super::files::{Manner, Replace, SystemDisk, free_name, put};
 
 /// A journal that is open and locked.
 #[derive(Debug)]
@@ -66,6 +32,10 @@ pub struct Journal {
     file: File,
     path: PathBuf,
     plan: PathBuf,
+    /// What its records begin from.
+    from: Option<String>,
+    /// Which record did what was done last, and what was undone.
+    stacks: Stacks,
     /// Whether there is something that a power cut could still lose.
     loose: bool,
 }
@@ -115,14 +85,16 @@ impl Journal {
 
     /// Opens the journal of a plan file and returns what was done to the plan
     /// since it was saved and is not in it: after a crash, what to do again;
-    /// otherwise nothing. Entries that begin from another state of the plan
-    /// file belong to a plan that is no more; they are kept aside under the
-    /// name `….journal.old`, or `….journal-2.old` where that is taken.
+    /// otherwise nothing. Records that begin from another state of the plan
+    /// file belong to a plan that is no more, and a file in which something is
+    /// rotten is not written on: both are kept aside under the name
+    /// `….journal.old`, or `….journal-2.old` where that is taken, and
+    /// [`Noted::aside`] tells it.
     ///
     /// # Errors
     /// [`JournalError::InUse`] where another window has it; otherwise where
     /// the disk does not let it.
-    pub fn open(plan: &Path) -> Result<(Self, Vec<Entry>), JournalError> {
+    pub fn open(plan: &Path) -> Result<(Self, Noted), JournalError> {
         let path = Self::path_of(plan);
         let fail = |cause| JournalError::Io { path: path.clone(), cause };
         let file = OpenOptions::new()
@@ -137,28 +109,59 @@ impl Journal {
             Err(TryLockError::WouldBlock) => return Err(JournalError::InUse(plan.to_owned())),
             Err(TryLockError::Error(cause)) => return Err(fail(cause)),
         }
-        let mut journal = Self { file, path: path.clone(), plan: plan.to_owned(), loose: false };
-        let entries = journal.recover().map_err(fail)?;
+        let (path, plan) = (path.clone(), plan.to_owned());
+        let mut journal =
+            Self { file, path, plan, from: None, stacks: Stacks::default(), loose: false };
+        let noted = journal.recover().map_err(|cause| journal.fail(cause))?;
         // Meant for one who is gone.
         let _ = journal.knocked();
-        Ok((journal, entries))
+        Ok((journal, noted))
     }
 
     /// Reads what is there, and leaves the file ready for more.
-    fn recover(&mut self) -> io::Result<Vec<Entry>> {
+    fn recover(&mut self) -> io::Result<Noted> {
         let mut bytes = Vec::new();
         self.file.read_to_end(&mut bytes)?;
-        let (head, entries, whole) = parse(&bytes);
-        if head.is_some_and(|head| head == self.head()) {
-            self.file.set_len(u64::try_from(whole).unwrap_or(u64::MAX))?;
+        let mut noted = Noted::of(&bytes);
+        self.from = Head::of(&self.plan).begins_from;
+        if noted.begins_from != Some(self.from.clone()) {
+            // Not of this state of the plan: nothing of it is to be done again.
+            let aside = if noted.is_nothing() { None } else { Some(self.put_aside(&bytes)?) };
+            let strange = noted.len();
+            self.begin()?;
+            return Ok(Noted { aside, strange, ..Noted::default() });
+        }
+        if noted.is_damaged {
+            noted.aside = Some(self.put_aside(&bytes)?);
+        }
+        if noted.is_damaged || noted.is_older {
+            noted.close_gaps();
+            self.write_anew(&noted)?;
+        } else {
+            self.file.set_len(u64::try_from(noted.whole).unwrap_or(u64::MAX))?;
             self.file.seek(SeekFrom::End(0))?;
-            return Ok(entries);
+            let has_end = bytes.get(..noted.whole).is_none_or(|whole| whole.ends_with(b"\n"));
+            if !has_end {
+                // A line that lacks its end alone.
+                self.file.write_all(b"\n")?;
+            }
         }
-        if !entries.is_empty() {
-            self.put_aside(&bytes)?;
+        self.file.seek(SeekFrom::End(0))?;
+        self.stacks = noted.stacks();
+        Ok(noted)
+    }
+
+    /// What can be read goes into a file without what is rotten.
+    fn write_anew(&mut self, noted: &Noted) -> io::Result<()> {
+        let mut text = lines::line(&Head { journal: LAYOUT, begins_from: self.from.clone() })?;
+        for record in noted.records() {
+            let from = self.from.clone();
+            text.push_str(&lines::line(&Record { from, ..record.clone() })?);
         }
-        self.begin()?;
-        Ok(Vec::new())
+        self.file.set_len(0)?;
+        self.file.seek(SeekFrom::Start(0))?;
+        self.file.write_all(text.as_bytes())?;
+        self.file.sync_data()
     }
 
     /// Keeps what is noted so far aside, under a name that is free: the plan
@@ -168,27 +171,25 @@ impl Journal {
     /// Where the disk does not let it.
     pub fn set_aside(&self) -> Result<(), JournalError> {
         let kept = fs::read(&self.path).and_then(|bytes| self.put_aside(&bytes));
-        kept.map_err(|cause| self.fail(cause))
+        kept.map(|_| ()).map_err(|cause| self.fail(cause))
     }
 
-    fn put_aside(&self, bytes: &[u8]) -> io::Result<()> {
+    fn put_aside(&self, bytes: &[u8]) -> io::Result<PathBuf> {
         let name = self.path.file_name().unwrap_or_default().to_string_lossy();
         let aside = free_name(self.path.parent().unwrap_or(Path::new("")), &name, "old");
         let put = put(&SystemDisk, &aside, bytes, Manner::careful(Replace::Nothing));
-        put.map(|_| ()).map_err(io::Error::other)
-    }
-
-    fn head(&self) -> Head {
-        let begins_from = fs::read(&self.plan).ok().map(|bytes| sum(&bytes));
-        Head { journal: LAYOUT, begins_from }
+        put.map(|_| aside).map_err(io::Error::other)
     }
 
     /// Empties it and notes the plan file as it is now.
     fn begin(&mut self) -> io::Result<()> {
-        let head = line(&self.head())?;
+        let head = Head::of(&self.plan);
+        let text = lines::line(&head)?;
+        self.from = head.begins_from;
+        self.stacks = Stacks::default();
         self.file.set_len(0)?;
         self.file.seek(SeekFrom::Start(0))?;
-        self.file.write_all(head.as_bytes())?;
+        self.file.write_all(text.as_bytes())?;
         self.file.sync_data()
     }
 
@@ -197,7 +198,8 @@ impl Journal {
     /// # Errors
     /// Where the disk does not let it.
     pub fn add(&mut self, entry: &Entry) -> Result<(), JournalError> {
-        let written = line(entry).and_then(|line| self.file.write_all(line.as_bytes()));
+        let record = self.stacks.record(entry, self.from.clone());
+        let written = lines::line(&record).and_then(|line| self.file.write_all(line.as_bytes()));
         self.loose = true;
         written.map_err(|cause| self.fail(cause))
     }
@@ -238,58 +240,5 @@ impl Drop for Journal {
     /// the meantime still holds a copy of the file's handle.
     fn drop(&mut self) {
         let _ = self.file.unlock();
-    }
-}
-
-/// A line of the journal: a sum over the rest, and the rest.
-fn line(of: &impl Serialize) -> io::Result<String> {
-    let json = serde_json::to_string(of)?;
-    Ok(format!("{} {json}\n", sum(json.as_bytes())))
-}
-
-/// The head, the entries and how many bytes of them are whole.
-fn parse(bytes: &[u8]) -> (Option<Head>, Vec<Entry>, usize) {
-    let (mut head, mut entries, mut whole) = (None, Vec::new(), 0);
-    for line in bytes.split_inclusive(|byte| *byte == b'\n') {
-        let json = checked(line);
-        if head.is_none() {
-            head = json.and_then(|json| serde_json::from_str(json).ok());
-            if head.is_none() {
-                break;
-            }
-        } else {
-            match json.and_then(|json| serde_json::from_str(json).ok()) {
-                Some(entry) => entries.push(entry),
-                None => break,
-            }
-        }
-        whole += line.len();
-    }
-    (head, entries, whole)
-}
-
-/// What a line holds, if it is whole.
-fn checked(line: &[u8]) -> Option<&str> {
-    let text = std::str::from_utf8(line).ok()?.strip_suffix('\n')?;
-    let (expect, json) = text.split_once(' ')?;
-    (sum(json.as_bytes()) == expect).then_some(json)
-}
-
-/// Finds torn and rotten lines, protects from nobody.
-fn sum(bytes: &[u8]) -> String {
-    Known::of(bytes).text()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Published test values of FNV-1a, 64 bits: the empty text, `a`, `foobar`
-    /// (draft-eastlake-fnv, appendix).
-    #[test]
-    fn sums_are_fnv_1a() {
-        assert_eq!(sum(b""), "cbf29ce484222325");
-        assert_eq!(sum(b"a"), "af63dc4c8601ec8c");
-        assert_eq!(sum(b"foobar"), "85944171f73967e8");
     }
 }
