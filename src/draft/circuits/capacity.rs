@@ -3,8 +3,9 @@
 use super::super::outline::area_m2;
 use super::grouper::Grouper;
 use super::purpose::Purpose;
-use crate::plan::{CircuitUse, Family, PointId, PointKind, Regime};
+use crate::plan::{CircuitUse, Family, PointId, Regime};
 use crate::runs::grouping::Load;
+use crate::units::Amps;
 
 impl Grouper<'_> {
     /// What a point loads a circuit with: gangs, and watts, or for rings the
@@ -18,9 +19,8 @@ impl Grouper<'_> {
         let watts = if point.kind.family() == Family::Sockets {
             self.floor_share(id)
         } else {
-            let key = kind_key(point.kind);
-            let row = self.rules.row(self.regime, "point_load", &[key.as_str()]);
-            let typical = row.map_or(0.0, |row| row.value() * f64::from(point.gangs));
+            let row = self.tables().point_load.row(point.kind);
+            let typical = row.map_or(0.0, |row| row.load.0 * f64::from(point.gangs));
             point.load.map_or(typical, |load| load.0)
         };
         Load { points, watts: whole(watts) }
@@ -37,14 +37,9 @@ impl Grouper<'_> {
     }
 
     /// What a circuit holds, with the source of that.
-    pub(super) fn limit(&self, purpose: Purpose, rating: f64, ring: bool) -> (Load, String) {
-        let usage = match purpose.usage() {
-            CircuitUse::Lighting => "lighting",
-            CircuitUse::Sockets => "sockets",
-            _ => "",
-        };
-        let row = self.rules.row(self.regime, "points_per_circuit", &[usage, &rating.to_string()]);
-        let points = row.as_ref().map_or(u32::MAX, |row| whole(row.value()));
+    pub(super) fn limit(&self, purpose: Purpose, rating: Amps, ring: bool) -> (Load, String) {
+        let row = self.tables().points_per_circuit.row((purpose.usage(), rating));
+        let points = row.as_ref().map_or(u32::MAX, |row| row.points.0);
         let source = row.map_or_else(|_| String::new(), |row| row.credit());
         match (purpose.usage(), self.regime) {
             // Area served, as the guides for rings and radials have it.
@@ -57,20 +52,12 @@ impl Grouper<'_> {
                 let points = if points == u32::MAX { 16 } else { points };
                 (Load { points, watts: u32::MAX }, source)
             }
-            _ => (Load { points, watts: whole(rating * 230.0) }, source),
+            _ => (Load { points, watts: whole(rating.0 * 230.0) }, source),
         }
     }
 }
 
-/// A kind as the tables name it.
-fn kind_key(kind: PointKind) -> String {
-    serde_json::to_value(kind)
-        .ok()
-        .and_then(|value| value.as_str().map(str::to_owned))
-        .unwrap_or_default()
-}
-
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
-pub(super) fn whole(number: f64) -> u32 {
+fn whole(number: f64) -> u32 {
     libm::round(number.clamp(0.0, 1.0e9)) as u32
 }
