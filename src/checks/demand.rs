@@ -81,14 +81,21 @@ impl DemandRule {
 ///
 /// ```
 /// use wirewend::checks::cooker_demand;
+/// use wirewend::plan::Regime;
 /// use wirewend::rules::RuleBook;
 /// use wirewend::units::{Volts, Watts};
 /// // 16 kW at 240 V: 66.7 A; 10 + 0.3 × 56.7 = 27 A
-/// let demand = cooker_demand(Watts(16_000.0) / Volts(240.0), false, &RuleBook::shipped());
+/// let full = Watts(16_000.0) / Volts(240.0);
+/// let demand = cooker_demand(full, false, &RuleBook::shipped(), Regime::Bs);
 /// assert!((demand.unwrap().0 - 27.0).abs() < 0.01);
 /// ```
-pub fn cooker_demand(load: Amps, with_socket: bool, rules: &RuleBook) -> Result<Amps, Absent> {
-    let rule = DemandRule::of(DemandGroup::Cooking, rules, Regime::Bs)?;
+pub fn cooker_demand(
+    load: Amps,
+    with_socket: bool,
+    rules: &RuleBook,
+    regime: Regime,
+) -> Result<Amps, Absent> {
+    let rule = DemandRule::of(DemandGroup::Cooking, rules, regime)?;
     let socket = if with_socket { 5.0 } else { 0.0 };
     Ok(Amps(rule.demand(1, &[load]).0 + socket))
 }

@@ -9,9 +9,9 @@ use super::spans::{Clear, dry, nearest, seen, usable};
 use super::survey::{Door, Survey};
 use super::ways_in::{self, WayIn};
 use crate::plan::{
-    Face, Family, OpeningKind, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId,
+    Face, Family, OpeningKind, PointId, PointKind, RoomId, RoomUse, Subject, WallId,
 };
-use crate::rules::words::{MountedAt, PlacingOf};
+use crate::rules::words::{CustomOf, MountedAt, PlacingOf};
 use crate::units::{Point2, Point3};
 
 /// Switches for the lights of every room that the draft lit.
@@ -102,7 +102,8 @@ fn switch(kit: &mut Kit<'_>, survey: &Survey, rooms: &[RoomId]) {
 fn at_door(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, door: &Door) -> Option<PointId> {
     let usage = kit.plan.rooms[&room].usage;
     let wet = matches!(usage, RoomUse::Bathroom);
-    if wet && kit.regime == Regime::Bs && kit.ceiling_carries(room) {
+    let by_cord = kit.tables().custom.has(CustomOf::PullCordInBathroom);
+    if wet && by_cord && kit.ceiling_carries(room) {
         return pull_cord(kit, room, door);
     }
     // Outside a bathroom; on the inner side of a door to the garden.

@@ -15,7 +15,7 @@ pub struct RuleBook {
 }
 
 /// Every regime; the international one last, on which the others lean.
-const REGIMES: [Regime; 3] = [Regime::AsNzs, Regime::Bs, Regime::Iec];
+pub const REGIMES: [Regime; 3] = [Regime::AsNzs, Regime::Bs, Regime::Iec];
 
 const fn place(regime: Regime) -> usize {
     match regime {

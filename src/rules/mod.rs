@@ -25,7 +25,7 @@ mod table;
 mod tables;
 pub mod words;
 
-pub use book::{RuleBook, regime_folder};
+pub use book::{REGIMES, RuleBook, regime_folder};
 pub use cells::Cells;
 pub use cited::Cited;
 pub use column::Column;

@@ -4,13 +4,13 @@ use std::collections::BTreeSet;
 
 use super::read::{Rows, read};
 use super::spec::{
-    Balance, BreakerRating, CableOutline, CapacityLaw, CircuitStandard, Clearance,
-    ConductorResistance, CurrentCapacity, Demand, DisconnectionTime, EarthConductor, Grouping,
-    Height, InstallationMethod, InsulationLength, InsulationTest, Joist, JoistCover, LetThrough,
-    LightsSpread, Placing, PointLoad, PointsPerCircuit, PointsPerRoom, Reactance, ResidualGrouping,
-    ResidualRating, ResidualTripTime, Ring, SetHeight, SocketContribution, Soil, SoilResistivity,
-    SurroundingTemperature, Temperature, Terminal, TouchVoltage, TripDuration, TripMultiple,
-    TypicalLoad, VoltDrop, VoltDropLimit, VoltageFactor, WallZone,
+    Balance, BreakerRating, CableOutline, CapacityLaw, CircuitArea, CircuitStandard, Clearance,
+    ConductorResistance, CurrentCapacity, Custom, Demand, DisconnectionTime, EarthConductor,
+    Grouping, Height, InstallationMethod, InsulationLength, InsulationTest, Joist, JoistCover,
+    LetThrough, LightsSpread, Placing, PointLoad, PointsPerCircuit, PointsPerRoom, Reactance,
+    ResidualGrouping, ResidualRating, ResidualTripTime, Ring, SetHeight, SocketContribution, Soil,
+    SoilResistivity, SurroundingTemperature, Temperature, Terminal, TouchVoltage, TripDuration,
+    TripMultiple, TypicalLoad, VoltDrop, VoltDropLimit, VoltageFactor, WallZone,
 };
 use super::table::Gathered;
 use super::{Complete, Listed, Owner, Row, RuleError, Spec, Table};
@@ -107,10 +107,12 @@ tables! {
     Everywhere breaker_rating Table<BreakerRating>
     Everywhere cable_outline Table<CableOutline>
     Everywhere capacity_law Table<CapacityLaw>
+    Somewhere circuit_area Table<CircuitArea>
     Everywhere circuit_standard Complete<CircuitStandard>
     Everywhere clearance Complete<Clearance>
     Everywhere conductor_resistance Table<ConductorResistance>
     Everywhere current_capacity Table<CurrentCapacity>
+    Everywhere custom Complete<Custom>
     Everywhere demand Table<Demand>
     Everywhere disconnection_time Complete<DisconnectionTime>
     Everywhere earth_conductor Table<EarthConductor>

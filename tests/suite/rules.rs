@@ -7,10 +7,11 @@ use wirewend::plan::Regime;
 use wirewend::rules::{Listed, RuleBook, SPECS, Trend, regime_folder};
 
 /// Tables in which every key has its row, so that no check can lack one.
-const COMPLETE: [&str; 21] = [
+const COMPLETE: [&str; 22] = [
     "balance",
     "circuit_standard",
     "clearance",
+    "custom",
     "disconnection_time",
     "insulation_test",
     "installation_method",
@@ -32,8 +33,8 @@ const COMPLETE: [&str; 21] = [
 ];
 
 /// Tables that only some regimes have.
-const SOMEWHERE: [&str; 5] =
-    ["height", "residual_grouping", "ring", "socket_contribution", "volt_drop"];
+const SOMEWHERE: [&str; 6] =
+    ["circuit_area", "height", "residual_grouping", "ring", "socket_contribution", "volt_drop"];
 
 /// A table as it lies in `assets/rules`, read by its headings alone.
 struct File {

@@ -276,7 +276,7 @@ fn m01_the_demand_of_an_australian_house() {
 fn m03_a_large_cooker() {
     let example = Example::named("M03");
     let load = Watts(example.input("P_kW") * 1000.0) / Volts(example.input("U_V"));
-    let demand = cooker_demand(load, false, &RuleBook::shipped()).unwrap();
+    let demand = cooker_demand(load, false, &RuleBook::shipped(), Regime::Bs).unwrap();
     example.holds("demand_A", demand.0, "A");
     // The source truncates the full current to whole amperes.
     example.holds("full_A", load.0.floor(), "A");

@@ -9,8 +9,8 @@
 
 use super::super::context::{Case, House};
 use super::super::words;
-use crate::plan::{Face, Finding, Plane, Regime, Severity, Subject, Wall, WallBuild, WallId};
-use crate::rules::words::ZoneRule;
+use crate::plan::{Face, Finding, Plane, Severity, Subject, Wall, WallBuild, WallId};
+use crate::rules::words::{CustomOf, ZoneRule};
 use crate::runs::{Heading, Leg, Segment, Surrounding};
 use crate::units::Point3;
 
@@ -50,7 +50,8 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                     walls.len() - 1
                 }
             };
-            let covered = residual && house.regime == Regime::AsNzs;
+            let covers = house.tables().custom.has(CustomOf::ResidualCoversZone);
+            let covered = residual && covers;
             if !walls[place].1.hold(wall, segment, strip.distance.exact()) && !covered {
                 let source = format!("{}; {}", strip.credit(), depth.credit());
                 findings.push(outside(case, leg, segment, deep, depth.distance.exact(), source));

@@ -3,7 +3,9 @@
 use super::super::outline::area_m2;
 use super::grouper::Grouper;
 use super::purpose::Purpose;
-use crate::plan::{CircuitUse, Family, PointId, Regime};
+use crate::plan::{CircuitUse, Family, PointId};
+use crate::rules::spec::CircuitArea;
+use crate::rules::words::RingOrRadial;
 use crate::runs::grouping::Load;
 use crate::units::Amps;
 
@@ -36,19 +38,28 @@ impl Grouper<'_> {
         area_m2(&self.plan.rooms[&room].outline) * 100.0 / f64::from(count)
     }
 
+    /// The floor that a ring and a radial may serve, where the regime counts so.
+    fn areas(&self) -> Option<[&CircuitArea; 2]> {
+        let area = |wiring| self.tables().circuit_area.row(wiring).ok();
+        Some([area(RingOrRadial::Ring)?, area(RingOrRadial::Radial)?])
+    }
+
     /// What a circuit holds, with the source of that.
     pub(super) fn limit(&self, purpose: Purpose, rating: Amps, ring: bool) -> (Load, String) {
         let row = self.tables().points_per_circuit.row((purpose.usage(), rating));
         let points = row.as_ref().map_or(u32::MAX, |row| row.points.0);
         let source = row.map_or_else(|_| String::new(), |row| row.credit());
-        match (purpose.usage(), self.regime) {
+        match (purpose.usage(), self.areas()) {
             // Area served, as the guides for rings and radials have it.
-            (CircuitUse::Sockets, Regime::Bs) => {
-                let area = if ring { 10_000 } else { 5_000 };
-                let source = "100 m² a ring, 50 m² a radial (guide figures)".to_owned();
-                (Load { points, watts: area }, source)
+            (CircuitUse::Sockets, Some([of_ring, of_radial])) => {
+                let area = if ring { of_ring.area } else { of_radial.area };
+                let source = format!(
+                    "{} m² a ring, {} m² a radial ({})",
+                    of_ring.area.0, of_radial.area.0, of_ring.cited.source
+                );
+                (Load { points, watts: whole(area.0 * 100.0) }, source)
             }
-            (CircuitUse::Sockets, _) => {
+            (CircuitUse::Sockets, None) => {
                 let points = if points == u32::MAX { 16 } else { points };
                 (Load { points, watts: u32::MAX }, source)
             }

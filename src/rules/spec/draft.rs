@@ -3,10 +3,24 @@
 use super::table;
 use crate::plan::{Curve, PointKind, Wiring};
 use crate::rules::words::{
-    LightsRule, LoopStandard, MountedAt, PlacingOf, PurposeOf, RoomOrEntrance, Standard,
+    CustomOf, LightsRule, LoopStandard, MountedAt, PlacingOf, PurposeOf, RingOrRadial,
+    RoomOrEntrance, Standard, YesNo,
 };
-use crate::rules::{Count, Millimetres, SquareMetres};
+use crate::rules::{Complete, Count, Millimetres, SquareMetres};
 use crate::units::{Amps, Csa};
+
+table! {
+    /// The floor that the sockets of a circuit may serve.
+    CircuitArea "circuit_area"
+    by {
+        /// How it is wired.
+        wiring "wiring" RingOrRadial,
+    }
+    holds {
+        /// At most.
+        area "area_m2" SquareMetres,
+    }
+}
 
 table! {
     /// How a circuit is usually made.
@@ -28,6 +42,19 @@ table! {
         looped "loop" LoopStandard,
         /// What one circuit more is worth in cable.
         fixed "fixed_mm" Millimetres,
+    }
+}
+
+table! {
+    /// What is the custom in one regime and not in another.
+    Custom "custom"
+    by {
+        /// The custom.
+        what "what" CustomOf,
+    }
+    holds {
+        /// Whether it is one.
+        holds "holds" YesNo,
     }
 }
 
@@ -87,5 +114,13 @@ table! {
     holds {
         /// Above the floor; below the ceiling where it says so.
         height "height_mm" Millimetres,
+    }
+}
+
+impl Complete<Custom> {
+    /// Whether something is the custom.
+    #[must_use]
+    pub fn has(&self, what: CustomOf) -> bool {
+        self.row(what).holds == YesNo::Yes
     }
 }

@@ -18,7 +18,9 @@ pub use devices::{
     BreakerRating, LetThrough, ResidualGrouping, ResidualRating, ResidualTripTime, Ring, Terminal,
     TripDuration, TripMultiple,
 };
-pub use draft::{CircuitStandard, LightsSpread, Placing, PointsPerRoom, SetHeight};
+pub use draft::{
+    CircuitArea, CircuitStandard, Custom, LightsSpread, Placing, PointsPerRoom, SetHeight,
+};
 pub use places::{Clearance, Height, Joist, JoistCover, WallZone};
 pub use supply::{
     Balance, DisconnectionTime, InsulationTest, TouchVoltage, VoltDrop, VoltDropLimit,

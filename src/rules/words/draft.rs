@@ -18,6 +18,18 @@ words! {
         ShowerRadius "shower_radius",
     }
 
+    /// What is the custom in one regime and not in another.
+    CustomOf {
+        ResidualCoversZone "residual_covers_zone",
+        PullCordInBathroom "pull_cord_in_bathroom",
+    }
+
+    /// Whether something is so.
+    YesNo { Yes "yes", No "no" }
+
+    /// Back to the board, or not.
+    RingOrRadial { Ring "ring", Radial "radial" }
+
     /// What says how lights are spread.
     LightsRule { LightsOnOneMax "lights_on_one_max" }
 

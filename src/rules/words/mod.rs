@@ -10,8 +10,8 @@ pub use checks::{
     ResidualGroup, ResidualUse, SupplyFrom, TerminalOf, TripTime, TripType, VoltageFactorOf,
 };
 pub use draft::{
-    ClearanceOf, LightsRule, LoopStandard, MountedAt, PlacingOf, PurposeOf, RoomOrEntrance,
-    Standard, TypicalOf,
+    ClearanceOf, CustomOf, LightsRule, LoopStandard, MountedAt, PlacingOf, PurposeOf, RingOrRadial,
+    RoomOrEntrance, Standard, TypicalOf, YesNo,
 };
 pub use surroundings::{
     Around, Arrangement, InstalledMake, InsulationCover, JoistSide, Laid, OutlineMake, Site,
