@@ -23,10 +23,9 @@ impl Job {
         Self { plan, runs, lengths }
     }
 
-    /// All that is to be said of it by the shipped rules.
-    pub(super) fn findings(&self) -> Vec<Finding> {
-        let rules = RuleBook::shipped();
-        let checked = checks::check(&self.plan, &self.runs, &self.lengths, &rules);
+    /// All that is to be said of it by the rules.
+    pub(super) fn findings(&self, rules: &RuleBook) -> Vec<Finding> {
+        let checked = checks::check(&self.plan, &self.runs, &self.lengths, rules);
         checks::everything(&self.plan, &self.runs, &checked, &[])
     }
 }
