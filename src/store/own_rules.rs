@@ -56,7 +56,7 @@ pub fn read_rules(path: &Path) -> Result<RuleBook, OwnRulesError> {
         let parent = whole.parent().unwrap_or(&whole);
         let regime = regime_of(parent)?;
         let root = parent.parent().unwrap_or(parent).to_owned();
-        (root, of_regime(regime, &[whole.clone()])?)
+        (root, of_regime(regime, std::slice::from_ref(&whole))?)
     };
     if tables.is_empty() {
         return Err(OwnRulesError::Nothing { path: path.display().to_string() });
