@@ -120,7 +120,7 @@ fn figures(case: &Case<'_>, electrics: &Electrics) -> CircuitFigures {
         governing: governing(case, electrics),
         volt_drop: drops.map(|drops| drops.worked(case, drops.worst, &electrics.conductors)),
         volt_drop_percent: electrics.drop_percent(),
-        volt_drop_limit_percent: electrics.drop_limit(case).ok().map(|limit| limit.0),
+        volt_drop_limit_percent: Some(electrics.drop_limit(case).0),
         loop_impedance: loops.zip(outside).map(|(loops, outside)| {
             loops.worked(case, loops.worst, outside, &electrics.conductors)
         }),

@@ -1,6 +1,7 @@
 //! What a conductor opposes to current, by size and temperature.
 
 use crate::plan::{Cable, Regime};
+use crate::rules::words::{Strand, TemperatureOf};
 use crate::rules::{Absent, RuleBook};
 use crate::units::{Celsius, OhmsPerMetre};
 
@@ -69,21 +70,19 @@ impl Conductors {
     /// # Errors
     /// [`Absent`] where the regime has no figure for the size.
     pub fn of(cable: Cable, rules: &RuleBook, regime: Regime) -> Result<Self, Absent> {
-        let size = size_key(cable.size.mm2());
-        let row = rules.row(regime, "conductor_resistance", &["fixed", &size])?;
-        let earth_mm2 = rules.row(regime, "earth_conductor", &[&size])?.value();
-        let earth =
-            rules.row(regime, "conductor_resistance", &["fixed", &size_key(earth_mm2)])?.value();
-        let temperature = |what| rules.row(regime, "temperature", &[what]).map(|row| row.value());
-        let reactance = rules.row(regime, "reactance", &[&size])?.value();
+        let tables = rules.of(regime);
+        let resistance = |size| tables.conductor_resistance.row((Strand::Fixed, size));
+        let row = resistance(cable.size)?;
+        let earth = tables.earth_conductor.row(cable.size)?.earth;
+        let temperature = |what| tables.temperature.row(what).temperature;
         Ok(Self {
             cable,
-            core: OhmsPerMetre(row.value() / 1000.0),
-            earth: OhmsPerMetre(earth / 1000.0),
-            earth_mm2,
-            reactance: OhmsPerMetre(reactance / 1000.0),
-            rated: Celsius(temperature("conductor")?),
-            zero: Celsius(temperature("zero_resistance")?),
+            core: row.resistance.per_metre(),
+            earth: resistance(earth)?.resistance.per_metre(),
+            earth_mm2: earth.mm2(),
+            reactance: tables.reactance.row(cable.size)?.reactance.per_metre(),
+            rated: temperature(TemperatureOf::Conductor),
+            zero: temperature(TemperatureOf::ZeroResistance),
             source: row.credit(),
         })
     }
@@ -99,9 +98,4 @@ impl Conductors {
     pub fn loop_at(&self, hot: Celsius) -> OhmsPerMetre {
         resistance_at(self.core + self.earth, hot, self.zero)
     }
-}
-
-/// A size as the key of a table.
-pub(super) fn size_key(mm2: f64) -> String {
-    mm2.to_string()
 }

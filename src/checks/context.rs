@@ -8,7 +8,7 @@ use crate::lengths::{LegLength, Lengths};
 use crate::plan::{
     Board, BoardId, Cable, Circuit, CircuitId, End, Labels, Plan, Point, PointId, Regime, labels,
 };
-use crate::rules::RuleBook;
+use crate::rules::{RuleBook, Tables};
 use crate::runs::{Leg, Run, Runs};
 use crate::units::{Mm, Point3};
 
@@ -42,6 +42,12 @@ impl<'a> House<'a> {
     ) -> Self {
         let regime = plan.project.regime;
         Self { plan, runs, lengths, rules, options, regime, labels: OnceCell::new() }
+    }
+
+    /// The rule tables of its regime.
+    #[must_use]
+    pub(super) const fn tables(&self) -> &'a Tables {
+        self.rules.of(self.regime)
     }
 
     /// The mark of an end, made only when a finding wants one.

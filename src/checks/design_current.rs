@@ -125,38 +125,6 @@ fn point_load(case: &Case<'_>, point: &Point) -> Option<Watts> {
     if point.kind.family() == Family::Sockets {
         return Some(Watts(0.0));
     }
-    let row = case.house.rules.row(case.house.regime, "point_load", &[kind_key(point.kind)]);
-    row.ok().map(|row| Watts(row.value() * f64::from(point.gangs)))
-}
-
-/// A kind as the key of a table.
-pub(super) const fn kind_key(kind: PointKind) -> &'static str {
-    match kind {
-        PointKind::Socket => "socket",
-        PointKind::WeatherproofSocket => "weatherproof_socket",
-        PointKind::Luminaire => "luminaire",
-        PointKind::Downlight => "downlight",
-        PointKind::WallLight => "wall_light",
-        PointKind::LinearLight => "linear_light",
-        PointKind::Switch => "switch",
-        PointKind::Dimmer => "dimmer",
-        PointKind::PullCord => "pull_cord",
-        PointKind::Isolator => "isolator",
-        PointKind::SmokeAlarm => "smoke_alarm",
-        PointKind::HeatAlarm => "heat_alarm",
-        PointKind::ExhaustFan => "exhaust_fan",
-        PointKind::Oven => "oven",
-        PointKind::Cooktop => "cooktop",
-        PointKind::RangeHood => "range_hood",
-        PointKind::Dishwasher => "dishwasher",
-        PointKind::Shower => "shower",
-        PointKind::WaterHeater => "water_heater",
-        PointKind::Heater => "heater",
-        PointKind::AirConditioner => "air_conditioner",
-        PointKind::CarCharger => "car_charger",
-        PointKind::DoorMotor => "door_motor",
-        PointKind::Pump => "pump",
-        PointKind::Appliance => "appliance",
-        PointKind::JunctionBox => "junction_box",
-    }
+    let row = case.house.tables().point_load.row(point.kind);
+    row.ok().map(|row| row.load * f64::from(point.gangs))
 }

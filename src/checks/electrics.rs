@@ -6,10 +6,11 @@ use super::conductor::Conductors;
 use super::context::Case;
 use super::design_current::Design;
 use super::let_through::Sections;
-use super::loop_impedance::{Loops, device_limit, own_electrode, residual_limit};
+use super::loop_impedance::{Loops, device_limit, earthing_system, own_electrode, residual_limit};
 use super::volt_drop::Drops;
 use crate::plan::{Cable, CircuitUse, Device};
 use crate::rules::Absent;
+use crate::rules::words::{DropUse, SupplyFrom};
 use crate::units::{Amps, Csa, Ohms, Volts, Worked};
 
 /// A circuit worked out.
@@ -90,17 +91,16 @@ impl Electrics {
     }
 
     /// The volt drop allowed, percent, and where that comes from.
-    ///
-    /// # Errors
-    /// [`Absent`] where no table says.
-    pub(super) fn drop_limit(&self, case: &Case<'_>) -> Result<(f64, String), Absent> {
-        let supply = if case.house.options.private_supply { "private" } else { "public" };
+    #[must_use]
+    pub(super) fn drop_limit(&self, case: &Case<'_>) -> (f64, String) {
+        let private = case.house.options.private_supply;
+        let supply = if private { SupplyFrom::Private } else { SupplyFrom::Public };
         let usage = match case.circuit.usage {
-            CircuitUse::Lighting => "lighting",
-            _ => "other",
+            CircuitUse::Lighting => DropUse::Lighting,
+            _ => DropUse::Other,
         };
-        let row = case.house.rules.row(case.house.regime, "volt_drop_limit", &[supply, usage])?;
-        Ok((row.value(), row.credit()))
+        let row = case.house.tables().volt_drop_limit.row((supply, usage));
+        (row.limit.0, row.credit())
     }
 
     /// The greatest loop, supply included; None where the supply's is unknown.
@@ -119,7 +119,7 @@ impl Electrics {
         let earthing = case.board.and_then(|(_, board)| board.supply.earthing);
         Some(match device.residual {
             Some(residual) if own_electrode(earthing) => residual_limit(residual, rules, regime),
-            _ => device_limit(device, self.voltage, rules, regime),
+            _ => Ok(device_limit(device, self.voltage, rules, regime)),
         })
     }
 
@@ -129,9 +129,8 @@ impl Electrics {
     pub(super) fn rating_wanted(&self, case: &Case<'_>) -> Option<(f64, String)> {
         let device = self.device?;
         let ring = case.network.as_ref().is_some_and(|network| network.closing.is_some());
-        let key = super::conductor::size_key(device.rating.0);
-        match case.house.rules.row(case.house.regime, "ring", &[&key]) {
-            Ok(row) if ring => Some((row.value(), row.credit())),
+        match case.house.tables().ring.row(device.rating) {
+            Ok(row) if ring => Some((row.capacity.0, row.credit())),
             _ => Some((device.rating.0, "IEC 60364-4-43 cl. 433.1: IB ≤ In ≤ Iz".to_owned())),
         }
     }
@@ -143,7 +142,7 @@ impl Electrics {
         let supply = case.board?.1.supply;
         let board = supply.fault_current?;
         let worst = self.worst_loop(case)?;
-        let earthing = if own_electrode(supply.earthing) { "TT" } else { "TN" };
+        let earthing = earthing_system(supply.earthing);
         let end = Amps(self.voltage.0 / worst.0.max(1e-6));
         Some(Sections::of(case, &self.conductors, device, board, end, earthing))
     }
@@ -160,10 +159,8 @@ impl Electrics {
     /// Whether the volt drop is within its limit.
     #[must_use]
     pub(super) fn drops_within(&self, case: &Case<'_>) -> bool {
-        match (self.drop_percent(), self.drop_limit(case)) {
-            (Some(percent), Ok((limit, _))) => percent <= limit + TOLERANCE,
-            _ => false,
-        }
+        let limit = self.drop_limit(case).0;
+        self.drop_percent().is_some_and(|percent| percent <= limit + TOLERANCE)
     }
 
     /// Whether the loop is within its limit; None where that is not known.
@@ -196,12 +193,8 @@ pub(super) const TOLERANCE: f64 = 1e-9;
 /// The sizes in which cable is made, in rising order.
 #[must_use]
 pub(super) fn sizes(case: &Case<'_>) -> Vec<Csa> {
-    let mut sizes: Vec<Csa> = case
-        .house
-        .rules
-        .rows(case.house.regime, "earth_conductor")
-        .filter_map(|row| Csa::try_from(row.key_number(0)?).ok())
-        .collect();
+    let mut sizes: Vec<Csa> =
+        case.house.tables().earth_conductor.rows().map(|row| row.size).collect();
     sizes.sort();
     sizes
 }

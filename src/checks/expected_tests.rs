@@ -10,6 +10,7 @@ use super::options::Options;
 use crate::lengths::Lengths;
 use crate::plan::{CircuitId, End, Plan, Wiring};
 use crate::rules::RuleBook;
+use crate::rules::words::{TemperatureOf, TripType, VoltageFactorOf};
 use crate::runs::Runs;
 use crate::units::{Amps, Celsius, Ohms, OhmsPerMetre};
 
@@ -134,13 +135,12 @@ pub fn expected_tests(
 
 /// The same from what is worked out already.
 pub(super) fn of_cases(house: &House<'_>, cases: &[Case<'_>]) -> ExpectedTests {
-    let row = house.rules.row(house.regime, "temperature", &["test"]);
-    let temperature = row.map_or(20.0, |row| row.value());
+    let temperature = house.tables().temperature.row(TemperatureOf::Test).temperature;
     let circuits = cases
         .iter()
-        .filter_map(|case| Some((case.id, circuit_tests(case, Celsius(temperature))?)))
+        .filter_map(|case| Some((case.id, circuit_tests(case, temperature)?)))
         .collect();
-    ExpectedTests { circuits, temperature }
+    ExpectedTests { circuits, temperature: temperature.0 }
 }
 
 fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
@@ -164,7 +164,7 @@ fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
             loop_impedance: supply.loop_impedance.map(|outside| outside + r1_r2),
         })
         .collect();
-    let insulation = rules.row(regime, "insulation_test", &[]).ok();
+    let insulation = case.house.tables().insulation_test.row(());
     let limit = loop_limit(case);
     let has_residual = case.circuit.device.is_some_and(|device| device.residual.is_some());
     Some(CircuitTests {
@@ -173,7 +173,7 @@ fn circuit_tests(case: &Case<'_>, at: Celsius) -> Option<CircuitTests> {
         fault_current: supply.fault_current,
         points,
         ring: ring_tests(case, &conductors, at),
-        insulation: insulation.and_then(|row| Some((row.number(0)?, row.number(1)?))),
+        insulation: Some((insulation.voltage.0, insulation.resistance.0)),
         residual_ms: residual_ms(case),
         loop_limit_cold: limit.as_ref().map(|(limit, _)| *limit),
         loop_limit_from: limit.map_or_else(String::new, |(_, from)| from),
@@ -193,10 +193,10 @@ fn loop_limit(case: &Case<'_>) -> Option<(Ohms, String)> {
         let limit = residual_limit(residual, rules, regime).ok()?;
         return Some((limit.value, "touch voltage over residual current".to_owned()));
     }
-    let limit = device_limit(device, supply.voltage?, rules, regime).ok()?.value;
-    let row = rules.row(regime, "voltage_factor", &["measured_cold"]).ok()?;
-    let from = format!("{} of what trips the breaker at once; {}", row.value(), row.credit());
-    Some((Ohms(limit.0 * row.value()), from))
+    let limit = device_limit(device, supply.voltage?, rules, regime).value;
+    let row = case.house.tables().voltage_factor.row(VoltageFactorOf::MeasuredCold);
+    let from = format!("{} of what trips the breaker at once; {}", row.factor, row.credit());
+    Some((limit * row.factor, from))
 }
 
 /// The legs of the ring itself, spurs left out.
@@ -234,9 +234,10 @@ fn residual_ms(case: &Case<'_>) -> Vec<(f64, f64)> {
         return Vec::new();
     }
     case.house
-        .rules
-        .rows(case.house.regime, "residual_trip_time")
-        .filter(|row| row.keys.first().is_some_and(|kind| kind == "general"))
-        .filter_map(|row| Some((row.key_number(1)?, row.value())))
+        .tables()
+        .residual_trip_time
+        .rows()
+        .filter(|row| row.trips == TripType::General)
+        .map(|row| (row.multiple, row.time.0))
         .collect()
 }

@@ -9,9 +9,9 @@
 
 use super::conductor::Conductors;
 use super::context::Case;
-use super::loop_impedance::curve_key;
 use crate::plan::Device;
-use crate::rules::{Absent, RuleBook};
+use crate::rules::words::{EarthingSystem, Fault, TemperatureOf, TripTime};
+use crate::rules::{Absent, Column, Tables};
 use crate::units::{Amps, Celsius, Seconds};
 
 /// How much heat a conductor stands, in A·√s per mm².
@@ -108,57 +108,48 @@ pub(super) fn energy_at_board(
     fault: Amps,
     case: &Case<'_>,
 ) -> Result<(f64, String), Absent> {
-    let (rules, regime) = (case.house.rules, case.house.regime);
-    let half_wave = rules.row(regime, "trip_duration", &["half_wave"])?;
-    let whole = fault.0 * fault.0 * half_wave.value();
-    let class = class_limit(device, fault, rules, case);
+    let tables = case.house.tables();
+    let half_wave = tables.trip_duration.row(TripTime::HalfWave);
+    let whole = fault.0 * fault.0 * half_wave.time.0;
+    let class = class_limit(device, fault, tables);
     match class {
         Some((energy, source)) if energy < whole => Ok((energy, source)),
         Some(_) => Ok((whole, half_wave.credit())),
         None if fault.0 <= 3000.0 => Ok((whole, half_wave.credit())),
-        None => Err(Absent {
-            regime: crate::rules::regime_folder(regime),
-            table: "let_through",
-            key: format!("{}, {} A, {} A", curve_key(device.curve), device.rating.0, fault.0),
-        }),
+        None => Err(tables.let_through.lacks(format!(
+            "{}, {} A, {} A",
+            device.curve.text(),
+            device.rating.0,
+            fault.0
+        ))),
     }
 }
 
-fn class_limit(
-    device: Device,
-    fault: Amps,
-    rules: &RuleBook,
-    case: &Case<'_>,
-) -> Option<(f64, String)> {
-    rules
-        .rows(case.house.regime, "let_through")
-        .filter(|row| row.keys[0] == curve_key(device.curve))
-        .filter(|row| row.key_number(1).is_some_and(|rating| rating >= device.rating.0))
-        .filter(|row| row.key_number(2).is_some_and(|kilo| kilo * 1000.0 >= fault.0))
-        .min_by(|a, b| a.value().total_cmp(&b.value()))
-        .map(|row| (row.value(), row.credit()))
+fn class_limit(device: Device, fault: Amps, tables: &Tables) -> Option<(f64, String)> {
+    tables
+        .let_through
+        .rows()
+        .filter(|row| row.curve == device.curve && row.rating >= device.rating)
+        .filter(|row| row.fault.0 * 1000.0 >= fault.0)
+        .min_by(|a, b| a.energy.0.total_cmp(&b.energy.0))
+        .map(|row| (row.energy.0, row.credit()))
 }
 
 /// How long a fault at the far end lasts, s: at once where its current is
 /// enough, otherwise as long as the regime allows.
-///
-/// # Errors
-/// [`Absent`] where no table says.
+#[must_use]
 pub(super) fn duration(
     device: Device,
     fault: Amps,
-    earthing: &str,
-    case: &Case<'_>,
-) -> Result<Seconds, Absent> {
-    let (rules, regime) = (case.house.rules, case.house.regime);
-    let trip = rules.row(regime, "trip_multiple", &[curve_key(device.curve)])?;
-    let at_most = trip.number(1).unwrap_or(20.0);
-    let row = if fault.0 >= at_most * device.rating.0 {
-        rules.row(regime, "trip_duration", &["instantaneous"])?
+    earthing: EarthingSystem,
+    tables: &Tables,
+) -> Seconds {
+    let at_most = tables.trip_multiple.row(device.curve).at_most;
+    if fault.0 >= at_most * device.rating.0 {
+        tables.trip_duration.row(TripTime::Instantaneous).time
     } else {
-        rules.row(regime, "disconnection_time", &[earthing, "final"])?
-    };
-    Ok(Seconds(row.value()))
+        tables.disconnection_time.row((earthing, Fault::Final)).time
+    }
 }
 
 /// What a circuit's conductors must stand, mm².
@@ -191,12 +182,13 @@ impl Sections {
         device: Device,
         board: Amps,
         end: Amps,
-        earthing: &str,
+        earthing: EarthingSystem,
     ) -> Result<Self, Absent> {
-        let after = case.house.rules.row(case.house.regime, "temperature", &["fault_end"])?;
-        let k = heat_constant(conductors.rated, Celsius(after.value()));
+        let tables = case.house.tables();
+        let after = tables.temperature.row(TemperatureOf::FaultEnd).temperature;
+        let k = heat_constant(conductors.rated, after);
         let (energy, energy_source) = energy_at_board(device, board, case)?;
-        let time = duration(device, end, earthing, case)?;
+        let time = duration(device, end, earthing, tables);
         Ok(Self {
             at_board: least_section_by_energy(energy, k),
             at_end: least_section(end, time, k),

@@ -13,7 +13,8 @@ use super::conductor::Conductors;
 use super::context::Case;
 use super::phasor::Phasor;
 use super::words;
-use crate::plan::{Curve, Device, Earthing, Regime};
+use crate::plan::{Device, Earthing, Regime};
+use crate::rules::words::{EarthingSystem, VoltageFactorOf};
 use crate::rules::{Absent, RuleBook};
 use crate::units::{Amps, Celsius, Ohms, OhmsPerMetre, Term, Volts, Worked, Working};
 
@@ -105,36 +106,25 @@ pub fn longest_conventional(
     0.8 * voltage.0 * mm2 / (resistivity * (1.0 + ratio) * trips_at.0)
 }
 
-/// A breaker's curve as the key of a table.
-pub(super) const fn curve_key(curve: Curve) -> &'static str {
-    match curve {
-        Curve::B => "B",
-        Curve::C => "C",
-        Curve::D => "D",
-    }
-}
-
 /// The most that the loop of a device may have in a regime.
-///
-/// # Errors
-/// [`Absent`] where a table has no row for it.
+#[must_use]
 pub fn device_limit(
     device: Device,
     voltage: Volts,
     rules: &RuleBook,
     regime: Regime,
-) -> Result<Worked<Ohms>, Absent> {
-    let trip = rules.row(regime, "trip_multiple", &[curve_key(device.curve)])?;
-    let least = rules.row(regime, "voltage_factor", &["fault"])?;
-    let multiple = trip.number(2).unwrap_or(20.0);
-    let value = loop_limit(least.value(), voltage, multiple, device.rating);
+) -> Worked<Ohms> {
+    let trip = rules.of(regime).trip_multiple.row(device.curve);
+    let least = rules.of(regime).voltage_factor.row(VoltageFactorOf::Fault);
+    let multiple = trip.disconnection;
+    let value = loop_limit(least.factor, voltage, multiple, device.rating);
     let terms = vec![
         Term::new("voltage to earth", format!("{} V", voltage.0), "supply"),
-        Term::new("least voltage", format!("{}", least.value()), least.credit()),
+        Term::new("least voltage", format!("{}", least.factor), least.credit()),
         Term::new("trips at, times its rating", format!("{multiple}"), trip.credit()),
         Term::new("rating", words::amps(device.rating.0), "plan"),
     ];
-    Ok(Worked { value, working: Working { formula: "Zs ≤ c·U₀/(m·In)".into(), terms } })
+    Worked { value, working: Working { formula: "Zs ≤ c·U₀/(m·In)".into(), terms } }
 }
 
 /// The most that the loop may have where a residual-current device cuts off.
@@ -146,12 +136,12 @@ pub(super) fn residual_limit(
     rules: &RuleBook,
     regime: Regime,
 ) -> Result<Worked<Ohms>, Absent> {
-    let touch = rules.row(regime, "touch_voltage", &["TT"])?;
+    let touch = rules.of(regime).touch_voltage.row(EarthingSystem::Tt)?;
     let terms = vec![
-        Term::new("touch voltage", format!("{} V", touch.value()), touch.credit()),
+        Term::new("touch voltage", format!("{} V", touch.voltage.0), touch.credit()),
         Term::new("residual current", format!("{} A", residual.0), "plan"),
     ];
-    let value = Ohms(touch.value() / residual.0);
+    let value = Ohms(touch.voltage.0 / residual.0);
     Ok(Worked { value, working: Working { formula: "RA ≤ U/IΔn".into(), terms } })
 }
 
@@ -246,6 +236,11 @@ fn conductors_of_leg<'c>(
     }
     Conductors::of(cable, case.house.rules, case.house.regime)
         .map_or(Cow::Borrowed(conductors), Cow::Owned)
+}
+
+/// How the house is earthed, as the tables tell it apart.
+pub(super) fn earthing_system(earthing: Option<Earthing>) -> EarthingSystem {
+    if own_electrode(earthing) { EarthingSystem::Tt } else { EarthingSystem::Tn }
 }
 
 /// Whether the house has an earth electrode of its own.

@@ -2,9 +2,12 @@
 
 use super::ambient::{ambient_factor, temperature_factor};
 use super::between_rows::{line_between, power_between};
-use super::conductor::size_key;
 use crate::plan::{Cable, CableMake, Regime};
-use crate::rules::{Absent, Row, RuleBook};
+use crate::rules::spec::InstallationMethod;
+use crate::rules::words::{
+    Around, Arrangement, InstalledMake, InsulationCover, Laid, Site, TemperatureOf,
+};
+use crate::rules::{Absent, Column, Method, RuleBook, Tables};
 use crate::runs::Surrounding;
 use crate::units::{Celsius, Mm};
 
@@ -63,29 +66,29 @@ pub struct Rating {
 /// # Errors
 /// [`Absent`] where a table has no row for it.
 pub fn rate(stretch: &Stretch, rules: &RuleBook, regime: Regime) -> Result<Rating, Absent> {
-    let how = method(stretch, rules, regime)?;
+    let tables = rules.of(regime);
+    let how = method(stretch, tables);
     let ground = stretch.through == Surrounding::Ground;
-    let temperature =
-        |what| rules.row(regime, "temperature", &[what]).map(|row| Celsius(row.value()));
-    let conductor = temperature("conductor")?;
-    let reference = temperature(if ground { "reference_ground" } else { "reference_air" })?;
-    let around =
-        rules.row(regime, "surrounding_temperature", &[surrounding_key(stretch.through)])?;
-    let around = Celsius(around.value());
-    let size = size_key(stretch.cable.size.mm2());
+    let conductor = tables.temperature.row(TemperatureOf::Conductor).temperature;
+    let reference = match ground {
+        true => TemperatureOf::ReferenceGround,
+        false => TemperatureOf::ReferenceAir,
+    };
+    let reference = tables.temperature.row(reference).temperature;
+    let around = tables.surrounding_temperature.row(stretch.through.into()).temperature;
     let (base, base_source, estimated) =
-        match rules.row(regime, "current_capacity", &[how.text(0), &size]) {
-            Ok(row) => (row.value(), row.credit(), false),
-            Err(_) => by_law(how.text(0), stretch, rules, regime, conductor, reference)?,
+        match tables.current_capacity.row((how.method.clone(), stretch.cable.size)) {
+            Ok(row) => (row.capacity.0, row.credit(), false),
+            Err(_) => by_law(&how.method, stretch, tables, conductor, reference)?,
         };
     let base = if stretch.loaded >= 3 { base * (2.0f64 / 3.0).sqrt() } else { base };
     let ambient = ambient_factor(conductor, around, reference);
-    let grouping = grouping_factor(how.text(1), stretch.circuits, rules, regime)?;
-    let passing = passing_factor(stretch.passing, rules, regime);
-    let soil = if ground { soil_factor(how.text(0), rules, regime)? } else { 1.0 };
+    let grouping = grouping_factor(how.grouping, stretch.circuits, tables)?;
+    let passing = passing_factor(stretch.passing, tables);
+    let soil = if ground { soil_factor(&how.method, tables)? } else { 1.0 };
     Ok(Rating {
         capacity: base * ambient * grouping * passing * soil,
-        method: how.text(0).to_owned(),
+        method: how.method.name().to_owned(),
         base,
         base_source,
         estimated: estimated || stretch.loaded >= 3,
@@ -100,96 +103,84 @@ pub fn rate(stretch: &Stretch, rules: &RuleBook, regime: Regime) -> Result<Ratin
 /// The row that says by which method a stretch is rated. A cable that only
 /// passes through insulation is rated as if there were none, and corrected for
 /// the way it takes.
-fn method<'r>(stretch: &Stretch, rules: &'r RuleBook, regime: Regime) -> Result<&'r Row, Absent> {
+fn method<'r>(stretch: &Stretch, tables: &'r Tables) -> &'r InstallationMethod {
     let make = match stretch.cable.make {
-        CableMake::Flat | CableMake::Round => "sheathed",
-        CableMake::Armoured => "armoured",
-        CableMake::SinglesInConduit => "conduit",
+        CableMake::Flat | CableMake::Round => InstalledMake::Sheathed,
+        CableMake::Armoured => InstalledMake::Armoured,
+        CableMake::SinglesInConduit => InstalledMake::Conduit,
     };
     let insulation = match stretch.insulation.get() {
-        _ if stretch.passing.is_some() => "none",
-        ..=0 => "none",
-        1..=100 => "up_to_100",
-        _ => "over_100",
+        _ if stretch.passing.is_some() => InsulationCover::None,
+        ..=0 => InsulationCover::None,
+        1..=100 => InsulationCover::UpTo100,
+        _ => InsulationCover::Over100,
     };
-    let keys = [surrounding_key(stretch.through), make, insulation];
-    rules.row(regime, "installation_method", &keys)
+    tables.installation_method.row((stretch.through.into(), make, insulation))
 }
 
 fn by_law(
-    method: &str,
+    method: &Method,
     stretch: &Stretch,
-    rules: &RuleBook,
-    regime: Regime,
+    tables: &Tables,
     conductor: Celsius,
     reference: Celsius,
 ) -> Result<(f64, String, bool), Absent> {
-    let law = rules.row(regime, "capacity_law", &[method])?;
-    let part = |column| law.number(column).unwrap_or(0.0);
-    let given = part(0) * libm::pow(stretch.cable.size.mm2(), part(1));
-    let (given_conductor, given_around) = (Celsius(part(2)), Celsius(part(3)));
-    let factor = temperature_factor(conductor, reference, given_conductor, given_around);
+    let law = tables.capacity_law.row(method.clone())?;
+    let given = law.coefficient.0 * libm::pow(stretch.cable.size.mm2(), law.exponent);
+    let factor = temperature_factor(conductor, reference, law.conductor, law.ambient);
     Ok((given * factor, law.credit(), true))
 }
 
 fn grouping_factor(
-    arrangement: &str,
+    arrangement: Arrangement,
     circuits: u32,
-    rules: &RuleBook,
-    regime: Regime,
+    tables: &Tables,
 ) -> Result<f64, Absent> {
     if circuits <= 1 {
         return Ok(1.0);
     }
-    let rows = pairs(rules, regime, "grouping", arrangement);
-    power_between(&rows, f64::from(circuits)).ok_or_else(|| Absent {
-        regime: crate::rules::regime_folder(regime),
-        table: "grouping",
-        key: arrangement.to_owned(),
-    })
+    let rows = tables.grouping.rows().filter(|row| row.arrangement == arrangement);
+    let rows = rising(rows.map(|row| (row.circuits.figure(), row.factor)));
+    power_between(&rows, f64::from(circuits))
+        .ok_or_else(|| tables.grouping.lacks(arrangement.text()))
 }
 
 /// The factor for a short way through insulation; half for 500 mm or more.
-fn passing_factor(passing: Option<Mm>, rules: &RuleBook, regime: Regime) -> f64 {
+fn passing_factor(passing: Option<Mm>, tables: &Tables) -> f64 {
     let Some(length) = passing else { return 1.0 };
-    let mut rows: Vec<(f64, f64)> = rules
-        .rows(regime, "insulation_length")
-        .filter_map(|row| Some((row.key_number(0)?, row.value())))
-        .collect();
-    rows.insert(0, (0.0, 1.0));
-    rows.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let rows = tables.insulation_length.rows().map(|row| (row.length.exact(), row.factor));
+    let rows = rising(std::iter::once((0.0, 1.0)).chain(rows));
     line_between(&rows, length.to_f64()).unwrap_or(0.5)
 }
 
-fn soil_factor(method: &str, rules: &RuleBook, regime: Regime) -> Result<f64, Absent> {
-    let site = rules.row(regime, "soil_resistivity", &["site"])?.value();
-    let laid = if matches!(method, "D2" | "ground_direct") { "direct" } else { "duct" };
-    Ok(line_between(&pairs(rules, regime, "soil", laid), site).unwrap_or(1.0))
+fn soil_factor(method: &Method, tables: &Tables) -> Result<f64, Absent> {
+    let site = tables.soil_resistivity.row(Site::Site).resistivity;
+    let laid = Laid::by(method);
+    let rows = tables.soil.rows().filter(|row| row.laid == laid);
+    let rows = rising(rows.map(|row| (row.resistivity.0, row.factor)));
+    line_between(&rows, site.0).ok_or_else(|| tables.soil.lacks(laid.text()))
 }
 
-/// The numbers of a table of two keys, the first of them given.
-fn pairs(rules: &RuleBook, regime: Regime, table: &'static str, first: &str) -> Vec<(f64, f64)> {
-    let mut pairs: Vec<(f64, f64)> = rules
-        .rows(regime, table)
-        .filter(|row| row.keys.first().is_some_and(|key| key == first))
-        .filter_map(|row| Some((row.key_number(1)?, row.value())))
-        .collect();
+/// Pairs of numbers, the first of them rising.
+fn rising(pairs: impl Iterator<Item = (f64, f64)>) -> Vec<(f64, f64)> {
+    let mut pairs: Vec<(f64, f64)> = pairs.collect();
     pairs.sort_by(|a, b| a.0.total_cmp(&b.0));
     pairs
 }
 
-/// A surrounding as the key of a table.
-pub(super) const fn surrounding_key(through: Surrounding) -> &'static str {
-    match through {
-        Surrounding::RoofSpace => "roof_space",
-        Surrounding::BetweenFloors => "between_floors",
-        Surrounding::Subfloor => "subfloor",
-        Surrounding::Ground => "ground",
-        Surrounding::HollowWall => "hollow_wall",
-        Surrounding::Chase => "chase",
-        Surrounding::Cavity => "cavity",
-        Surrounding::Surface => "surface",
-        Surrounding::Plate => "plate",
-        Surrounding::Post => "post",
+impl From<Surrounding> for Around {
+    fn from(through: Surrounding) -> Self {
+        match through {
+            Surrounding::RoofSpace => Self::RoofSpace,
+            Surrounding::BetweenFloors => Self::BetweenFloors,
+            Surrounding::Subfloor => Self::Subfloor,
+            Surrounding::Ground => Self::Ground,
+            Surrounding::HollowWall => Self::HollowWall,
+            Surrounding::Chase => Self::Chase,
+            Surrounding::Cavity => Self::Cavity,
+            Surrounding::Surface => Self::Surface,
+            Surrounding::Plate => Self::Plate,
+            Surrounding::Post => Self::Post,
+        }
     }
 }

@@ -157,23 +157,8 @@ const fn least_size(usage: CircuitUse) -> f64 {
 fn devices(case: &Case<'_>) -> Vec<Device> {
     let own = case.circuit.device;
     let curve = own.map_or(Curve::C, |device| device.curve);
-    let needs = case
-        .house
-        .rules
-        .row(
-            case.house.regime,
-            "residual_rating",
-            &[match case.circuit.usage {
-                CircuitUse::Sockets => "sockets",
-                CircuitUse::Lighting => "lighting",
-                CircuitUse::Alarms => "alarms",
-                CircuitUse::Fixed => "fixed",
-                CircuitUse::Submain => "submain",
-            }],
-        )
-        .ok()
-        .filter(|_| case.circuit.rcd_group.is_empty())
-        .map(|row| Amps(row.value()));
+    let needs = case.house.tables().residual_rating.row(case.circuit.usage.into()).ok();
+    let needs = needs.filter(|_| case.circuit.rcd_group.is_empty()).map(|row| row.residual);
     let residual = own.and_then(|device| device.residual).or(needs);
     let least = match (case.circuit.usage, own) {
         (CircuitUse::Sockets, Some(device)) => device.rating.0,
@@ -182,9 +167,10 @@ fn devices(case: &Case<'_>) -> Vec<Device> {
     };
     let mut ratings: Vec<f64> = case
         .house
-        .rules
-        .rows(case.house.regime, "breaker_rating")
-        .filter_map(|row| row.key_number(0))
+        .tables()
+        .breaker_rating
+        .rows()
+        .map(|row| row.rating.0)
         .filter(|rating| *rating >= least)
         .collect();
     ratings.sort_by(f64::total_cmp);

@@ -15,6 +15,7 @@ use super::feeder::Feeder;
 use super::options::{ConductorTemperature, LoadPattern};
 use super::phasor::Phasor;
 use crate::plan::{CircuitUse, LoopAt};
+use crate::rules::words::{Phases, TemperatureOf};
 use crate::units::{Celsius, OhmsPerMetre, Term, Volts, Worked, Working};
 
 /// Volt drop along a length of cable.
@@ -197,14 +198,13 @@ fn hundredths(mm2: f64) -> u32 {
 /// prints for the size.
 fn per_metre(case: &Case<'_>, conductors: &Conductors, hot: Celsius, times: f64) -> Phasor {
     let computed = Phasor::new(conductors.core_at(hot).0, conductors.reactance.0).times(times);
-    let phases = if times > 1.0 { "1" } else { "3" };
-    let size = super::conductor::size_key(conductors.cable.size.mm2());
-    let printed = case.house.rules.row(case.house.regime, "volt_drop", &[phases, &size]);
+    let phases = if times > 1.0 { Phases::One } else { Phases::Three };
+    let printed = case.house.tables().volt_drop.row((phases, conductors.cable.size));
     let at_rated = hot.0 >= conductors.rated.0;
     match printed {
         Ok(row) if at_rated => {
             let between_lines = if times > 1.0 { 1.0 } else { 3.0f64.sqrt() };
-            let printed = row.value() / 1000.0 / between_lines;
+            let printed = row.drop.0 / 1000.0 / between_lines;
             computed.times((printed / computed.re).max(1.0))
         }
         _ => computed,
@@ -220,13 +220,10 @@ fn temperature(
     let rated = conductors.rated;
     match (case.house.options.temperature, capacity) {
         (ConductorTemperature::Running, Some(capacity)) if capacity > 0.0 => {
-            let around = case
-                .house
-                .rules
-                .row(case.house.regime, "temperature", &["reference_air"])
-                .map_or(rated.0, |row| row.value());
+            let around = case.house.tables().temperature.row(TemperatureOf::ReferenceAir);
+            let around = around.temperature;
             let share = (design.total.0 / capacity).min(1.0);
-            Celsius(around + (rated.0 - around) * share * share)
+            Celsius(around.0 + (rated.0 - around.0) * share * share)
         }
         _ => rated,
     }

@@ -23,6 +23,7 @@ use super::findings;
 use super::job::Job;
 use super::keep::{self, Source};
 use super::named::{circuit_of, leg_of};
+use super::own_rules::OwnRules;
 
 /// Printed under both.
 const CAUTION: &str = "\
@@ -56,6 +57,8 @@ pub(super) struct Entered {
     /// Print as JSON.
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    rules: OwnRules,
 }
 
 /// One measured leg.
@@ -148,6 +151,7 @@ impl ReadingsGiven {
 
 /// Enters measured lengths, or shows them beside the planned ones.
 pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<String, String> {
+    let book = how.rules.book()?;
     let (plan, source) = keep::read(path)?;
     let job = Job::of(plan);
     if how.blank {
@@ -175,7 +179,8 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
     }
     let edit = (!entries.is_empty()).then(|| job.plan.measured_with(&entries));
     let (job, said) = enter((job, &source), edit, entries.len(), (how, &one.on))?;
-    let checked = checked(&job, &["measured-elsewhere", "measured-differs", "built-in-part"]);
+    let checked =
+        checked(&job, &book, &["measured-elsewhere", "measured-differs", "built-in-part"]);
     if how.json {
         let value = json!({ "measured": job.plan.measured, "notes": notes, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
@@ -189,11 +194,11 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
 
 /// Enters readings, or shows them beside what was expected.
 pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Result<String, String> {
+    let book = how.rules.book()?;
     let (plan, source) = keep::read(path)?;
     let job = Job::of(plan);
     if how.blank {
         let house = House::new(&job.plan, &job.runs, &job.lengths);
-        let book = RuleBook::shipped();
         let tests = checks::expected_tests(&job.plan, &job.runs, &job.lengths, &book);
         return Ok(csv(&reading_list(&house, &tests)));
     }
@@ -205,7 +210,7 @@ pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Resu
     entries.extend(readings_of(&job.plan, given)?);
     let edit = (!entries.is_empty()).then(|| job.plan.readings_with(&entries));
     let (job, said) = enter((job, &source), edit, entries.len(), (how, &given.on))?;
-    let checked = checked(&job, &["odd-reading", "built-in-part"]);
+    let checked = checked(&job, &book, &["odd-reading", "built-in-part"]);
     if how.json {
         let value = json!({ "readings": checked.readings, "notes": notes, "findings": checked.findings, "caution": CAUTION });
         return json_text(&value);
@@ -297,9 +302,8 @@ fn never_measured(said: &mut String, job: &Job, built: &Built) {
 }
 
 /// The checks of a plan, with these findings alone.
-fn checked(job: &Job, codes: &[&str]) -> Checked {
-    let book = RuleBook::shipped();
-    let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
+fn checked(job: &Job, book: &RuleBook, codes: &[&str]) -> Checked {
+    let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, book);
     checked.findings.extend(wirewend::plan::review(&job.plan));
     let is_ours = |code: &str| codes.contains(&code) || code == "odd-measurement";
     checked.findings.retain(|finding| is_ours(finding.code));

@@ -4,18 +4,18 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 use wirewend::checks::{self, CODES, Checked, CircuitFigures};
-use wirewend::plan::{Circuit, Regime, labels};
-use wirewend::rules::RuleBook;
+use wirewend::plan::{Circuit, labels};
 use wirewend::store;
 use wirewend::units::Mm;
 
 use super::job::Job;
+use super::own_rules::OwnRules;
 use super::{as_built, corners, findings, keep};
 
 /// Checks a plan. The text, and whether a limit is passed.
 pub(super) fn run(
     path: &Path,
-    rules: Option<&Path>,
+    rules: &OwnRules,
     as_json: bool,
     close: Option<(Mm, PathBuf, bool)>,
 ) -> Result<(String, bool), String> {
@@ -26,7 +26,7 @@ pub(super) fn run(
         let told = keep::write(&plan, &to, Some(&source), replace)?;
         let _ = writeln!(closed, "{}\n{told}", to.display());
     }
-    let book = self::rules(rules)?;
+    let book = rules.book()?;
     let job = Job::of(plan);
     let mut checked = checks::check(&job.plan, &job.runs, &job.lengths, &book);
     let folder = path.parent().unwrap_or(Path::new(""));
@@ -46,36 +46,6 @@ pub(super) fn explain(code: &str) -> Result<String, String> {
         let codes: Vec<&str> = CODES.iter().map(|page| page.code).collect();
         format!("no page for \"{code}\"; there are pages for {}", codes.join(", "))
     })
-}
-
-/// The shipped tables, or those of a folder over them.
-pub(super) fn rules(folder: Option<&Path>) -> Result<RuleBook, String> {
-    folder.map_or_else(|| Ok(RuleBook::shipped()), with_folder)
-}
-
-/// Tables of the user's own, `FOLDER/<regime>/<table>.csv`, row by row in
-/// place of the shipped ones.
-fn with_folder(folder: &Path) -> Result<RuleBook, String> {
-    let mut files: Vec<(Regime, String, String)> = Vec::new();
-    for (regime, name) in [(Regime::AsNzs, "as-nzs"), (Regime::Bs, "bs"), (Regime::Iec, "iec")] {
-        let Ok(entries) = std::fs::read_dir(folder.join(name)) else { continue };
-        for entry in entries {
-            let path = entry.map_err(|error| format!("{}: {error}", folder.display()))?.path();
-            let Some(table) = path.file_name().and_then(|name| name.to_str()?.strip_suffix(".csv"))
-            else {
-                continue;
-            };
-            let text = std::fs::read_to_string(&path)
-                .map_err(|error| format!("{}: {error}", path.display()))?;
-            files.push((regime, table.to_owned(), text));
-        }
-    }
-    if files.is_empty() {
-        return Err(format!("{}: no <regime>/<table>.csv in it", folder.display()));
-    }
-    files.sort();
-    let tables = files.iter().map(|(regime, table, text)| (*regime, table.as_str(), text.as_str()));
-    RuleBook::with_overrides(tables).map_err(|error| error.to_string())
 }
 
 fn text(job: &Job, checked: &Checked) -> String {

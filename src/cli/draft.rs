@@ -6,13 +6,13 @@ use std::path::Path;
 use serde_json::json;
 use wirewend::draft::{Draft, DraftOptions, Reason, draft};
 use wirewend::plan::{Finding, Plan, Severity, Subject, labels};
-use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
 use wirewend::store::{Import, ImportOptions, NoteKind, import_file};
 use wirewend::units::{Mm, Watch};
 
 use super::job::Job;
 use super::keep::{self, Source};
+use super::own_rules::OwnRules;
 
 /// Printed under every summary.
 const CAUTION: &str = "\
@@ -26,14 +26,15 @@ pub(super) fn run(
     to: &Path,
     options: &DraftOptions,
     drawing: &ImportOptions,
-    (as_json, replace): (bool, bool),
+    (rules, as_json, replace): (&OwnRules, bool, bool),
 ) -> Result<String, String> {
+    let rules = rules.book()?;
     let (drawn, notes, source) = read(path, drawing)?;
-    let drafted = draft(drawn, &RuleBook::shipped(), options)
-        .map_err(|error| format!("{}: {error}", path.display()))?;
+    let drafted =
+        draft(drawn, &rules, options).map_err(|error| format!("{}: {error}", path.display()))?;
     let kept = keep::write(&drafted.plan, to, source.as_ref(), replace)?;
     let job = Job::of(drafted.plan.clone());
-    let found = job.findings();
+    let found = job.findings(&rules);
     if as_json {
         let value = json!({
             "draft": drafted, "layout_notes": notes, "findings": found, "caution": CAUTION,

@@ -29,10 +29,9 @@ impl Job {
         Revision { plan: &self.plan, runs: &self.runs, lengths: &self.lengths }
     }
 
-    /// All that is to be said of it by the shipped rules.
-    pub(super) fn findings(&self) -> Vec<Finding> {
-        let rules = RuleBook::shipped();
-        let checked = checks::check(&self.plan, &self.runs, &self.lengths, &rules);
+    /// All that is to be said of it by the rules.
+    pub(super) fn findings(&self, rules: &RuleBook) -> Vec<Finding> {
+        let checked = checks::check(&self.plan, &self.runs, &self.lengths, rules);
         checks::everything(&self.plan, &self.runs, &checked, &[])
     }
 }

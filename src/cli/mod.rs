@@ -16,6 +16,7 @@ mod keep;
 mod named;
 mod open;
 mod options;
+mod own_rules;
 mod papers;
 mod renumber;
 mod runs;
@@ -28,6 +29,7 @@ use std::process::ExitCode;
 
 use asked::{Asked, OfDrawing, gap, regime};
 use clap::{CommandFactory, Parser, Subcommand};
+use own_rules::OwnRules;
 use wirewend::plan::Regime;
 use wirewend::store;
 use wirewend::units::Mm;
@@ -59,6 +61,8 @@ enum Command {
     Runs {
         /// The plan file.
         plan: PathBuf,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print everything as JSON: vertices, surroundings, workings and the
         /// matrix of legs behind each order.
         #[arg(long)]
@@ -73,10 +77,8 @@ enum Command {
         /// Print figures, workings and findings as JSON.
         #[arg(long)]
         json: bool,
-        /// A folder of your own tables, `<regime>/<table>.csv`, which override
-        /// the shipped ones row by row.
-        #[arg(long)]
-        rules: Option<PathBuf>,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print the page of a finding's code instead.
         #[arg(long, value_name = "CODE")]
         explain: Option<String>,
@@ -124,6 +126,8 @@ enum Command {
         asked: Asked,
         #[command(flatten)]
         drawing: OfDrawing,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print every reason and finding as JSON.
         #[arg(long)]
         json: bool,
@@ -137,6 +141,8 @@ enum Command {
         asked: Asked,
         #[command(flatten)]
         drawing: OfDrawing,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print the figures as JSON.
         #[arg(long)]
         json: bool,
@@ -152,6 +158,8 @@ enum Command {
         /// feed a circuit 3.
         #[arg(long)]
         circuit: Option<String>,
+        #[command(flatten)]
+        rules: OwnRules,
         /// The file to write. Without it, to the standard output.
         #[arg(long)]
         to: Option<PathBuf>,
@@ -184,10 +192,8 @@ enum Command {
         /// A picture of every sheet as well, of so many dots to the inch.
         #[arg(long, value_name = "DOTS", value_parser = clap::value_parser!(u16).range(20..=600))]
         png: Option<u16>,
-        /// A folder of your own tables, `<regime>/<table>.csv`, which override
-        /// the shipped ones row by row.
-        #[arg(long, value_name = "FOLDER")]
-        rules: Option<PathBuf>,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Whose rules: as-nzs, bs or iec. Without it, as the plan says.
         #[arg(long, value_parser = regime)]
         regime: Option<Regime>,
@@ -308,7 +314,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Check { explain: Some(code), .. } => check::explain(&code),
         Command::Check { plan, json, rules, close, to, replace, .. } => {
             let close = close.map(Mm::new).zip(to).map(|(most, to)| (most, to, replace));
-            match check::run(&plan.unwrap_or_default(), rules.as_deref(), json, close) {
+            match check::run(&plan.unwrap_or_default(), &rules, json, close) {
                 Ok((text, true)) => {
                     print(&text);
                     return ExitCode::FAILURE;
@@ -322,22 +328,23 @@ pub(crate) fn run() -> ExitCode {
         }
         Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
         Command::Sample { to, replace } => sample::run(&to, "", replace),
-        Command::Draft { layout, to, replace, asked, drawing, json } => {
-            draft::run(&layout, &to, &asked.options(), &drawing.options(), (json, replace))
+        Command::Draft { layout, to, replace, asked, drawing, rules, json } => {
+            let how = (&rules, json, replace);
+            draft::run(&layout, &to, &asked.options(), &drawing.options(), how)
         }
-        Command::Options { plan, asked, drawing, json } => {
-            options::run(&plan, &asked.options(), &drawing.options(), json)
+        Command::Options { plan, asked, drawing, rules, json } => {
+            options::run(&plan, &asked.options(), &drawing.options(), (&rules, json))
         }
-        Command::Sheet { plan, level, circuit, to, replace } => {
-            sheet::run(&plan, level.as_deref(), circuit.as_deref(), to.as_deref(), replace)
+        Command::Sheet { plan, level, circuit, rules, to, replace } => {
+            let how = (&rules, to.as_deref(), replace);
+            sheet::run(&plan, level.as_deref(), circuit.as_deref(), how)
         }
         Command::Papers { plan, to, replace, since, only, png, rules, regime } => {
-            let (since, rules) = (since.as_deref(), rules.as_deref());
-            let only = &only;
+            let (since, only, rules) = (since.as_deref(), &only, &rules);
             let wanted = papers::Wanted { only, png, since, rules, regime, replace };
             papers::run(&plan, &to, &wanted)
         }
-        Command::Runs { plan, json } => runs::run(&plan, json),
+        Command::Runs { plan, rules, json } => runs::run(&plan, &rules, json),
         Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
         Command::Measured { plan, one, how } => as_built::measured(&plan, &one, &how),
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),

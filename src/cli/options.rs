@@ -6,10 +6,10 @@ use std::path::Path;
 use serde_json::json;
 use wirewend::draft::{Compared, DraftOptions, compare, draft};
 use wirewend::plan::Plan;
-use wirewend::rules::RuleBook;
 use wirewend::store::ImportOptions;
 use wirewend::takeoff::Total;
 
+use super::own_rules::OwnRules;
 use super::take_off::{UNKNOWN, plain};
 
 /// Printed under the table.
@@ -23,10 +23,10 @@ pub(super) fn run(
     path: &Path,
     options: &DraftOptions,
     drawing: &ImportOptions,
-    as_json: bool,
+    (rules, as_json): (&OwnRules, bool),
 ) -> Result<String, String> {
+    let rules = rules.book()?;
     let (mut plan, ..) = super::draft::read(path, drawing)?;
-    let rules = RuleBook::shipped();
     if plan.points.is_empty() {
         plan = draft(plan, &rules, options)
             .map_err(|error| format!("{}: {error}", path.display()))?

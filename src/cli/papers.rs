@@ -10,6 +10,7 @@ use wirewend::units::Watch;
 
 use super::job::Job;
 use super::keep;
+use super::own_rules::OwnRules;
 
 /// What to write.
 pub(super) struct Wanted<'a> {
@@ -19,8 +20,8 @@ pub(super) struct Wanted<'a> {
     pub(super) png: Option<u16>,
     /// An earlier revision: what changed since then goes first.
     pub(super) since: Option<&'a Path>,
-    /// A folder of tables of one's own.
-    pub(super) rules: Option<&'a Path>,
+    /// Tables of one's own.
+    pub(super) rules: &'a OwnRules,
     /// Rules other than the plan says.
     pub(super) regime: Option<Regime>,
     /// Whether files of others may be replaced.
@@ -35,7 +36,7 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     if let Some(regime) = wanted.regime {
         plan.project.regime = regime;
     }
-    let book = super::check::rules(wanted.rules)?;
+    let book = wanted.rules.book()?;
     let job = Job::of(plan);
     let before = wanted.since.map(|path| store::read_file(path).map(Job::of)).transpose();
     let before = before.map_err(|error| error.to_string())?;

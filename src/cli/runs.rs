@@ -6,12 +6,14 @@ use std::path::Path;
 use serde_json::json;
 use wirewend::lengths::{LegLength, Lengths};
 use wirewend::plan::{self, Labels, Plan};
+use wirewend::rules::RuleBook;
 use wirewend::runs::{Leg, LegRole, OrderMethod, Run, Runs};
 use wirewend::store;
 use wirewend::units::Mm;
 
 use super::findings;
 use super::job::Job;
+use super::own_rules::OwnRules;
 
 /// Printed under every list of lengths.
 const CAUTION: &str = "\
@@ -20,19 +22,20 @@ Mains wiring kills: isolate, prove dead, lock off. The local code and licensed p
 ";
 
 /// Reads a plan, routes and measures it, and says what came of it.
-pub(super) fn run(path: &Path, as_json: bool) -> Result<String, String> {
+pub(super) fn run(path: &Path, rules: &OwnRules, as_json: bool) -> Result<String, String> {
+    let rules = rules.book()?;
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
     let mut job = Job::of(plan);
     if as_json {
-        job.runs.findings = job.findings();
+        job.runs.findings = job.findings(&rules);
         return json_text(&job.runs, &job.lengths);
     }
-    Ok(table(job))
+    Ok(table(job, &rules))
 }
 
 /// The legs of every circuit, the cables, the findings and the cautions.
-pub(super) fn table(job: Job) -> String {
-    let all = job.findings();
+pub(super) fn table(job: Job, rules: &RuleBook) -> String {
+    let all = job.findings(rules);
     let marks = plan::labels(&job.plan);
     let mut text = String::new();
     for (id, run) in &job.runs.circuits {

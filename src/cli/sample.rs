@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use wirewend::plan::Plan;
+use wirewend::rules::RuleBook;
 use wirewend::sheet::{FloorOptions, floor_sheet, svg};
 use wirewend::store::{self, Known, OwnFolder, SystemDisk};
 
@@ -56,6 +57,6 @@ fn files(job: Job) -> Result<Vec<(String, String)>, String> {
             files.push((format!("floor-{id}-circuit-{}.svg", drawn.number), svg(&scene)));
         }
     }
-    files.push(("lengths.txt".to_owned(), runs::table(job)));
+    files.push(("lengths.txt".to_owned(), runs::table(job, &RuleBook::shipped())));
     Ok(files)
 }

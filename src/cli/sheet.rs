@@ -4,28 +4,28 @@ use std::path::Path;
 
 use wirewend::checks::{check, everything, faults};
 use wirewend::plan::{Level, LevelId, Plan};
-use wirewend::rules::RuleBook;
 use wirewend::sheet::{FloorOptions, Floors, say_faults, svg};
 use wirewend::store::{self, Manner, Replace, SystemDisk, put};
 
 use super::job::Job;
 use super::named::circuit_of;
+use super::own_rules::OwnRules;
 
 /// Draws one level, all circuits or one, into a file or to the output.
 pub(super) fn run(
     path: &Path,
     level: Option<&str>,
     circuit: Option<&str>,
-    to: Option<&Path>,
-    replace: bool,
+    (rules, to, replace): (&OwnRules, Option<&Path>, bool),
 ) -> Result<String, String> {
+    let rules = rules.book()?;
     let plan = store::read_file(path).map_err(|error| error.to_string())?;
     let options = FloorOptions {
         circuit: circuit.map(|asked| circuit_of(&plan, asked)).transpose()?,
         ..FloorOptions::of(level_of(&plan, level)?)
     };
     let job = Job::of(plan);
-    let checked = check(&job.plan, &job.runs, &job.lengths, &RuleBook::shipped());
+    let checked = check(&job.plan, &job.runs, &job.lengths, &rules);
     let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
     let mut scene = floors.sheet(&options).map_err(|error| error.to_string())?;
     let found = everything(&job.plan, &job.runs, &checked, &[]);

@@ -8,6 +8,7 @@ use super::outline::heart;
 use super::spans::{Clear, seen, usable};
 use super::survey::{Survey, real};
 use crate::plan::{Family, LevelId, PointKind, RoomId, RoomUse, Subject};
+use crate::rules::words::{MountedAt, PlacingOf};
 use crate::units::Point2;
 
 /// Alarms by the standard, and at least one on every storey of a dwelling.
@@ -36,10 +37,8 @@ pub(super) fn hang(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]) {
 
 fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) -> bool {
     let mut any = false;
-    for (item, kind) in
-        [("smoke_alarm", PointKind::SmokeAlarm), ("heat_alarm", PointKind::HeatAlarm)]
-    {
-        let (count, credit) = kit.count(room, item);
+    for kind in [PointKind::SmokeAlarm, PointKind::HeatAlarm] {
+        let (count, credit) = kit.count(room, kind);
         for _ in 0..count {
             any |= one(kit, survey, room, kind, &credit);
         }
@@ -76,8 +75,10 @@ fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit
         .filter_map(|id| kit.plan.position(kit.plan.points[id].place.as_ref()?))
         .map(crate::units::Point3::on_floor)
         .collect();
-    let off =
-        (real(kit.distance("alarm_from_wall")), real(kit.distance("alarm_from_light")) + 150.0);
+    let off = (
+        real(kit.distance(PlacingOf::AlarmFromWall)),
+        real(kit.distance(PlacingOf::AlarmFromLight)) + 150.0,
+    );
     let mut near = None;
     let id = if kit.ceiling_carries(room) {
         let middle = heart(&drawn.outline);
@@ -91,7 +92,7 @@ fn one(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind, credit
         near = place.and_then(|at| sources.iter().find(|source| source.lack(at) > 0.0)).copied();
         place.map(|at| kit.add_on_ceiling(room, kind, at))
     } else {
-        let below = kit.height(drawn.level, "below_ceiling");
+        let below = kit.height(drawn.level, MountedAt::BelowCeiling);
         let height = kit.plan.levels[&drawn.level].height - below;
         let clear = Clear { corner: 300, door: 0, window: 150, at_windows: true };
         let mut spans = usable(kit, survey, room, height, clear);
@@ -157,7 +158,7 @@ fn sources_beside(kit: &Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind)
     rooms.sort_unstable();
     rooms.dedup();
     let mut sources = Vec::new();
-    let cooking = real(kit.distance("smoke_from_cooking"));
+    let cooking = real(kit.distance(PlacingOf::SmokeFromCooking));
     for room in rooms {
         let cooktops = kit.added_of(room, Family::Fixed).into_iter();
         for id in cooktops.filter(|id| kit.plan.points[id].kind == PointKind::Cooktop) {
@@ -168,7 +169,7 @@ fn sources_beside(kit: &Kit<'_>, survey: &Survey, room: RoomId, kind: PointKind)
             }
         }
     }
-    let steam = real(kit.distance("smoke_from_bathroom"));
+    let steam = real(kit.distance(PlacingOf::SmokeFromBathroom));
     for door in survey.doors_of(room) {
         let bath = door.beyond.is_some_and(|room| kit.plan.rooms[&room].usage == RoomUse::Bathroom);
         if bath {

@@ -7,6 +7,7 @@ use super::outline::area_m2;
 use super::spans::{Clear, nearest, seen, usable};
 use super::survey::{Door, Span, Survey};
 use crate::plan::{Board, BoardId, OnWall, OpeningKind, Place, RoomId, RoomUse, Subject, Supply};
+use crate::rules::words::{MountedAt, PlacingOf};
 use crate::units::{Mm, Volts};
 
 /// Gives every dwelling its board.
@@ -165,9 +166,9 @@ fn in_room(
     door: Option<Door>,
     fits: impl Fn(&Span) -> bool,
 ) -> Option<Place> {
-    let height = kit.height(kit.plan.rooms[&room].level, "board");
+    let height = kit.height(kit.plan.rooms[&room].level, MountedAt::Board);
     let tries = [
-        (kit.distance("board_clear"), kit.distance("board_from_door")),
+        (kit.distance(PlacingOf::BoardClear), kit.distance(PlacingOf::BoardFromDoor)),
         (200, 250),
         (150, 150),
         (60, 60),

@@ -11,8 +11,9 @@ use crate::plan::{
     Control, ControlId, Face, Family, OnLevel, OnWall, Place, Plan, Point, PointId, PointKind,
     Regime, RoomId, Subject, WallId,
 };
-use crate::rules::RuleBook;
-use crate::units::{Mm, Point2, Watts};
+use crate::rules::words::{ClearanceOf, MountedAt, PlacingOf, RoomOrEntrance};
+use crate::rules::{RuleBook, Tables};
+use crate::units::{Mm, Point2};
 
 /// A plan being drafted, and why it became what it is.
 pub(super) struct Kit<'a> {
@@ -67,6 +68,11 @@ impl<'a> Kit<'a> {
         }
     }
 
+    /// The rule tables of its regime.
+    pub(super) const fn tables(&self) -> &'a Tables {
+        self.rules.of(self.regime)
+    }
+
     pub(super) fn next_id(&mut self) -> u32 {
         self.plan.next_id += 1;
         self.plan.next_id - 1
@@ -87,30 +93,27 @@ impl<'a> Kit<'a> {
     }
 
     /// How many of an item a room gets, and the source of that.
-    pub(super) fn count(&self, room: RoomId, item: &str) -> (usize, String) {
+    pub(super) fn count(&self, room: RoomId, item: PointKind) -> (usize, String) {
         let drawn = &self.plan.rooms[&room];
         let area = super::outline::area_m2(&drawn.outline);
-        standard::count(self, drawn.usage.key(), item, area)
+        standard::count(self, RoomOrEntrance::Room(drawn.usage), item, area)
     }
 
     /// A height from the table, kept below the ceiling.
-    pub(super) fn height(&self, level: crate::plan::LevelId, kind: &str) -> Mm {
-        let row = self.rules.row(self.regime, "set_height", &[kind]);
-        let asked = row.ok().and_then(|row| Mm::from_f64(row.value()).ok()).unwrap_or(Mm::new(300));
+    pub(super) fn height(&self, level: crate::plan::LevelId, what: MountedAt) -> Mm {
+        let asked = self.tables().set_height.row(what).height.whole();
         let most = self.plan.levels.get(&level).map_or(asked, |level| level.height - Mm::new(100));
         asked.min(most).max(Mm::ZERO)
     }
 
     /// A distance from the table `placing`, mm.
-    pub(super) fn distance(&self, what: &str) -> i64 {
-        let row = self.rules.row(self.regime, "placing", &[what]);
-        row.ok().and_then(|row| Mm::from_f64(row.value()).ok()).map_or(0, Mm::get)
+    pub(super) fn distance(&self, what: PlacingOf) -> i64 {
+        self.tables().placing.row(what).distance.whole().get()
     }
 
     /// A clearance of the rules, mm.
-    pub(super) fn clearance(&self, what: &str) -> i64 {
-        let row = self.rules.row(self.regime, "clearance", &[what]);
-        row.ok().and_then(|row| Mm::from_f64(row.value()).ok()).map_or(0, Mm::get)
+    pub(super) fn clearance(&self, what: ClearanceOf) -> i64 {
+        self.tables().clearance.row(what).distance.whole().get()
     }
 
     /// Whether a box would touch another on the same face.
@@ -139,7 +142,7 @@ impl<'a> Kit<'a> {
         }
         let id = PointId(self.next_id());
         let load = standard::load(self, kind);
-        let point = Point { place: Some(place), gangs, load: load.map(Watts), ..Point::new(kind) };
+        let point = Point { place: Some(place), gangs, load, ..Point::new(kind) };
         self.plan.points.insert(id, point);
         self.added.entry(room).or_default().push(id);
         id

@@ -5,6 +5,7 @@ use super::outline::area_m2;
 use super::spans::{Clear, is_near_area, marked, seen, usable};
 use super::survey::{Span, Survey};
 use crate::plan::{Family, PointKind, RoomId, RoomUse, Subject};
+use crate::rules::words::{ClearanceOf, MountedAt, PlacingOf};
 
 /// Furnishes a kitchen: the wall with the bench, where one is drawn, or else
 /// its longest free wall is taken for it.
@@ -14,11 +15,11 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
         return;
     }
     let (level, name) = (drawn.level, drawn.name.clone());
-    let height = kit.height(level, "bench_socket");
+    let height = kit.height(level, MountedAt::BenchSocket);
     let clear = Clear {
-        corner: kit.distance("corner"),
-        door: kit.distance("door"),
-        window: kit.distance("window"),
+        corner: kit.distance(PlacingOf::Corner),
+        door: kit.distance(PlacingOf::Door),
+        window: kit.distance(PlacingOf::Window),
         at_windows: false,
     };
     let mut walls = usable(kit, survey, room, height, clear);
@@ -44,11 +45,11 @@ const BENCH: &str = "kitchen bench";
 /// Cooktop, oven under it and hood over it; where along the wall.
 fn cook(kit: &mut Kit<'_>, room: RoomId, bench: Span) -> Option<i64> {
     let level = kit.plan.rooms[&room].level;
-    let (has, credit) = kit.count(room, "cooktop");
+    let (has, credit) = kit.count(room, PointKind::Cooktop);
     if has == 0 {
         return None;
     }
-    let corner = kit.distance("cooktop_from_corner");
+    let corner = kit.distance(PlacingOf::CooktopFromCorner);
     let length = bench.to - bench.from;
     // A third along, so that there is bench on both sides of it.
     let along = if length > 2 * corner {
@@ -66,16 +67,16 @@ fn cook(kit: &mut Kit<'_>, room: RoomId, bench: Span) -> Option<i64> {
     let along = along.div_euclid(10) * 10;
     let beside = if along + 250 <= bench.to { along + 250 } else { along - 250 };
     let items = [
-        ("cooktop", PointKind::Cooktop, along),
-        ("oven", PointKind::Oven, beside),
-        ("range_hood", PointKind::RangeHood, along),
+        (MountedAt::Cooktop, PointKind::Cooktop, along),
+        (MountedAt::Oven, PointKind::Oven, beside),
+        (MountedAt::RangeHood, PointKind::RangeHood, along),
     ];
-    for (item, kind, at) in items {
-        let (count, _) = kit.count(room, item);
+    for (mounted, kind, at) in items {
+        let (count, _) = kit.count(room, kind);
         if count > 0 {
-            let height = kit.height(level, item);
+            let height = kit.height(level, mounted);
             let id = kit.add_on_wall(room, kind, (bench.wall, bench.face, at), height, 1);
-            let why = if item == "cooktop" {
+            let why = if kind == PointKind::Cooktop {
                 let why = if is_drawn {
                     "the bench is drawn there"
                 } else {
@@ -99,18 +100,18 @@ const LEAST: usize = 2;
 /// How many double sockets a kitchen gets, and why: in a small one no more
 /// than its free walls hold without crowding.
 pub(super) fn asked(kit: &Kit<'_>, survey: &Survey, room: RoomId) -> (usize, String) {
-    let (wanted, credit) = kit.count(room, "socket");
+    let (wanted, credit) = kit.count(room, PointKind::Socket);
     let drawn = &kit.plan.rooms[&room];
     let clear = Clear {
-        corner: kit.distance("corner"),
-        door: kit.distance("door"),
-        window: kit.distance("window"),
+        corner: kit.distance(PlacingOf::Corner),
+        door: kit.distance(PlacingOf::Door),
+        window: kit.distance(PlacingOf::Window),
         at_windows: false,
     };
-    let height = kit.height(drawn.level, "bench_socket");
+    let height = kit.height(drawn.level, MountedAt::BenchSocket);
     let walls = usable(kit, survey, room, height, clear);
     let free: i64 = walls.iter().map(|span| span.to - span.from).sum();
-    let each = kit.distance("small_kitchen_spacing").max(1);
+    let each = kit.distance(PlacingOf::SmallKitchenSpacing).max(1);
     let most = usize::try_from(free.div_euclid(each)).unwrap_or(0).max(LEAST);
     if area_m2(&drawn.outline) >= SMALL || wanted <= most {
         return (wanted, credit);
@@ -133,10 +134,11 @@ fn above_bench(
     // A third stays low: refrigerator, dishwasher, what stands on the floor.
     let high = (wanted * 2).div_ceil(3);
     let level = kit.plan.rooms[&room].level;
-    let height = kit.height(level, "bench_socket");
-    let spacing = kit.distance("bench_spacing").max(1);
-    let half = kit.distance("cooktop_half_width") + kit.clearance("cooktop_socket") + 20;
-    let sink = kit.clearance("sink_socket");
+    let height = kit.height(level, MountedAt::BenchSocket);
+    let spacing = kit.distance(PlacingOf::BenchSpacing).max(1);
+    let half =
+        kit.distance(PlacingOf::CooktopHalfWidth) + kit.clearance(ClearanceOf::CooktopSocket) + 20;
+    let sink = kit.clearance(ClearanceOf::SinkSocket);
     let mut pieces = Vec::new();
     match cooktop {
         Some(at) => {

@@ -8,22 +8,23 @@ use super::outline::{area_m2, bounds, depth, direction, heart, place};
 use super::spans::{Clear, nearest, seen, usable};
 use super::survey::{Survey, real};
 use crate::plan::{Family, Plane, PointId, PointKind, RoomId, RoomUse, Subject};
+use crate::rules::words::{MountedAt, PlacingOf};
 use crate::units::Point2;
 
 /// Hangs the lights of a room that has none, and its fan.
 pub(super) fn hang(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
     if !kit.has_drawn(room, Family::Lights) {
-        let (downlights, credit) = kit.count(room, "downlight");
+        let (downlights, credit) = kit.count(room, PointKind::Downlight);
         let (count, kind, credit) = if downlights > 0 {
             (downlights, PointKind::Downlight, credit)
         } else {
-            let (luminaires, credit) = kit.count(room, "luminaire");
+            let (luminaires, credit) = kit.count(room, PointKind::Luminaire);
             (luminaires, PointKind::Luminaire, credit)
         };
         if count > 0 {
             ceiling(kit, survey, room, kind, count, &credit);
         }
-        let (count, credit) = kit.count(room, "wall_light");
+        let (count, credit) = kit.count(room, PointKind::WallLight);
         if count > 0 {
             on_walls(kit, survey, room, count, &credit);
         }
@@ -45,7 +46,7 @@ fn ceiling(
         return;
     }
     let drawn = kit.plan.rooms[&room].clone();
-    let margin = real(kit.distance("light_from_wall"));
+    let margin = real(kit.distance(PlacingOf::LightFromWall));
     let inner = Inner::of(kit, room);
     let mut places: Vec<Point2> = Vec::new();
     for at in grid(&drawn.outline, count, margin) {
@@ -160,7 +161,7 @@ const fn float(count: usize) -> f64 {
 /// On walls: outdoors beside the door, indoors spread out.
 fn on_walls(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, count: usize, credit: &str) {
     let level = kit.plan.rooms[&room].level;
-    let height = kit.height(level, "wall_light");
+    let height = kit.height(level, MountedAt::WallLight);
     let clear = Clear { corner: 300, door: 200, window: 150, at_windows: false };
     let spans = usable(kit, survey, room, height, clear);
     let door = survey.doors_of(room).first().copied();
@@ -195,12 +196,12 @@ fn fixed(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
     if kit.has_drawn(room, Family::Fixed) {
         return;
     }
-    for (item, kind) in [
-        ("exhaust_fan", PointKind::ExhaustFan),
-        ("air_conditioner", PointKind::AirConditioner),
-        ("door_motor", PointKind::DoorMotor),
+    for (mounted, kind) in [
+        (MountedAt::ExhaustFan, PointKind::ExhaustFan),
+        (MountedAt::AirConditioner, PointKind::AirConditioner),
+        (MountedAt::DoorMotor, PointKind::DoorMotor),
     ] {
-        let (count, credit) = kit.count(room, item);
+        let (count, credit) = kit.count(room, kind);
         if count == 0 {
             continue;
         }
@@ -213,7 +214,7 @@ fn fixed(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
             }
             found.map(|(at, _)| kit.add_on_ceiling(room, kind, at))
         } else {
-            let height = kit.height(drawn.level, item);
+            let height = kit.height(drawn.level, mounted);
             let clear = Clear { corner: 300, door: 200, window: 150, at_windows: false };
             let mut spans = usable(kit, survey, room, height, clear);
             spans.sort_by_key(|span| (span.from - span.to, span.wall, span.face, span.from));

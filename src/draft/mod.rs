@@ -40,8 +40,9 @@ mod ways_in;
 
 use serde::Serialize;
 
+pub use crate::rules::words::Standard;
 pub use compare::{Compared, compare};
-pub use options::{Above, BoardPlace, DraftError, DraftOptions, Side, Standard, Wayfare};
+pub use options::{Above, BoardPlace, DraftError, DraftOptions, Side, Wayfare};
 pub use summary::Summary;
 
 use crate::plan::{Plan, Subject};

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::plan::Regime;
+use crate::rules::words::Standard;
 
 /// What to draft.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -17,31 +18,6 @@ pub struct DraftOptions {
     pub board: Option<BoardPlace>,
     /// What is taken for granted over levels that name no void.
     pub above: Above,
-}
-
-/// How much of everything a room gets.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Standard {
-    /// What must be.
-    Basic,
-    /// What most people want.
-    #[default]
-    Good,
-    /// What no one will ever wish more of.
-    Generous,
-}
-
-impl Standard {
-    /// As the tables name it.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Basic => "basic",
-            Self::Good => "good",
-            Self::Generous => "generous",
-        }
-    }
 }
 
 /// Where cables are to run.

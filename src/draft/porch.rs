@@ -13,6 +13,7 @@ use super::switches::{beside, other};
 use crate::plan::{
     Face, Family, OpeningKind, Place, Plan, PointKind, RoomId, RoomUse, Subject, WallBuild, WallId,
 };
+use crate::rules::words::{MountedAt, PlacingOf, RoomOrEntrance};
 use crate::units::Mm;
 
 /// What hangs so near to a door was drawn for it, mm.
@@ -25,11 +26,8 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]
     let mut todo: Vec<(RoomId, Door, PointKind, String)> = Vec::new();
     for dwelling in dwellings {
         let doors = open_doors(kit, survey, dwellings, dwelling);
-        for (item, kind) in [
-            ("wall_light", PointKind::WallLight),
-            ("weatherproof_socket", PointKind::WeatherproofSocket),
-        ] {
-            let (count, credit) = standard::count(kit, "entrance", item, 0.0);
+        for kind in [PointKind::WallLight, PointKind::WeatherproofSocket] {
+            let (count, credit) = standard::count(kit, RoomOrEntrance::Entrance, kind, 0.0);
             let wanted = doors.iter().take(count);
             todo.extend(wanted.map(|(room, door)| (*room, *door, kind, credit.clone())));
         }
@@ -106,7 +104,8 @@ fn one(
 ) {
     let level = kit.plan.rooms[&room].level;
     let is_light = kind == PointKind::WallLight;
-    let height = kit.height(level, if is_light { "wall_light" } else { "weatherproof_socket" });
+    let mounted = if is_light { MountedAt::WallLight } else { MountedAt::WeatherproofSocket };
+    let height = kit.height(level, mounted);
     let subject = Subject::Opening(door.opening);
     let Some(along) = outside(kit, survey, walls, door, height) else {
         let chosen = format!("no {} outside the door {}", kind.name(), door.opening);
@@ -120,7 +119,7 @@ fn one(
         kit.reason(Subject::Point(id), chosen, format!("{WHY}; {credit}"));
         return;
     }
-    let reach = kit.height(level, "switch");
+    let reach = kit.height(level, MountedAt::Switch);
     let Some((at, why)) = beside(kit, survey, room, door, door.face, reach) else {
         let chosen = format!("no outside light by the door {}", door.opening);
         kit.reason(subject, chosen, "no free wall inside for its switch; place both by hand");
@@ -148,7 +147,7 @@ fn outside(
 ) -> Option<i64> {
     let face = other(door.face);
     let near_first = kit.plan.openings[&door.opening].hinge.is_none_or(|h| !h.at_near_edge);
-    let off = kit.distance("entrance_light");
+    let off = kit.distance(PlacingOf::EntranceLight);
     let at = |near: bool, off: i64| if near { door.from - off } else { door.to + off };
     for reach in [off..off + 500, off.div_euclid(2)..off, off + 500..off + 1500] {
         for near in [near_first, !near_first] {

@@ -5,6 +5,7 @@ use super::kitchen;
 use super::spans::{Clear, STANDS, is_near_area, seen, usable};
 use super::survey::{Span, Survey, real};
 use crate::plan::{Face, Family, PointKind, RoomId, RoomUse, Subject, WallId};
+use crate::rules::words::{ClearanceOf, MountedAt, PlacingOf};
 use crate::units::Mm;
 
 /// Sets the sockets of a room that has none.
@@ -13,15 +14,15 @@ pub(super) fn set(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
         return;
     }
     let outdoors = kit.plan.rooms[&room].usage == RoomUse::Outdoor;
-    let (item, kind) = if outdoors {
-        ("weatherproof_socket", PointKind::WeatherproofSocket)
+    let (mounted, kind) = if outdoors {
+        (MountedAt::WeatherproofSocket, PointKind::WeatherproofSocket)
     } else {
-        ("socket", PointKind::Socket)
+        (MountedAt::Socket, PointKind::Socket)
     };
     let (wanted, credit) = if kit.plan.rooms[&room].usage == RoomUse::Kitchen {
         kitchen::asked(kit, survey, room)
     } else {
-        kit.count(room, item)
+        kit.count(room, kind)
     };
     // A kitchen has had those above its bench.
     let had = kit.added_of(room, Family::Sockets).len();
@@ -30,11 +31,11 @@ pub(super) fn set(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) {
         return;
     }
     let level = kit.plan.rooms[&room].level;
-    let height = kit.height(level, item);
+    let height = kit.height(level, mounted);
     let clear = Clear {
-        corner: kit.distance("corner"),
-        door: kit.distance("door"),
-        window: kit.distance("window"),
+        corner: kit.distance(PlacingOf::Corner),
+        door: kit.distance(PlacingOf::Door),
+        window: kit.distance(PlacingOf::Window),
         at_windows: false,
     };
     let mut places = spread(kit, survey, room, height, clear, wanted);
@@ -73,9 +74,9 @@ fn spread(
     wanted: usize,
 ) -> Vec<(WallId, Face, i64)> {
     let level = kit.plan.rooms[&room].level;
-    let spacing = kit.distance("socket_spacing").max(1);
-    let wet = kit.clearance("bath_socket");
-    let sink = kit.clearance("sink_socket");
+    let spacing = kit.distance(PlacingOf::SocketSpacing).max(1);
+    let wet = kit.clearance(ClearanceOf::BathSocket);
+    let sink = kit.clearance(ClearanceOf::SinkSocket);
     let pieces: Vec<Span> = usable(kit, survey, room, height, clear)
         .into_iter()
         .filter(|span| {
@@ -98,7 +99,8 @@ fn spread(
             _ => break,
         }
     }
-    let (apart, least) = (kit.distance("socket_apart"), kit.distance("socket_apart_least"));
+    let (apart, least) =
+        (kit.distance(PlacingOf::SocketApart), kit.distance(PlacingOf::SocketApartLeast));
     let mut places: Vec<(WallId, Face, i64)> = Vec::new();
     for (span, count) in pieces.iter().zip(&counts) {
         for index in 0..*count {

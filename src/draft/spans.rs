@@ -3,6 +3,7 @@
 use super::kit::Kit;
 use super::survey::{Door, Span, Survey, real};
 use crate::plan::{Face, LevelId, RoomId, RoomUse, WallId};
+use crate::rules::words::ClearanceOf;
 use crate::units::{Mm, Point2};
 
 /// How far a box keeps from what.
@@ -152,7 +153,7 @@ pub(super) fn dry(kit: &Kit<'_>, room: RoomId, spans: Vec<Span>) -> Vec<Span> {
     if drawn.usage != RoomUse::Bathroom {
         return spans;
     }
-    let off = kit.clearance("bath_switch");
+    let off = kit.clearance(ClearanceOf::BathSwitch);
     let is_dry = |span: &Span, along: i64| {
         let at = seen(kit, span.wall, span.face, along);
         !is_near_area(kit, drawn.level, at, &["bath", "shower"], off)

@@ -9,8 +9,9 @@ use super::spans::{Clear, dry, nearest, seen, usable};
 use super::survey::{Door, Survey};
 use super::ways_in::{self, WayIn};
 use crate::plan::{
-    Face, Family, OpeningKind, PointId, PointKind, Regime, RoomId, RoomUse, Subject, WallId,
+    Face, Family, OpeningKind, PointId, PointKind, RoomId, RoomUse, Subject, WallId,
 };
+use crate::rules::words::{CustomOf, MountedAt, PlacingOf};
 use crate::units::{Point2, Point3};
 
 /// Switches for the lights of every room that the draft lit.
@@ -101,7 +102,8 @@ fn switch(kit: &mut Kit<'_>, survey: &Survey, rooms: &[RoomId]) {
 fn at_door(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, door: &Door) -> Option<PointId> {
     let usage = kit.plan.rooms[&room].usage;
     let wet = matches!(usage, RoomUse::Bathroom);
-    if wet && kit.regime == Regime::Bs && kit.ceiling_carries(room) {
+    let by_cord = kit.tables().custom.has(CustomOf::PullCordInBathroom);
+    if wet && by_cord && kit.ceiling_carries(room) {
         return pull_cord(kit, room, door);
     }
     // Outside a bathroom; on the inner side of a door to the garden.
@@ -111,7 +113,7 @@ fn at_door(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, door: &Door) -> Opt
         _ => (room, door.face),
     };
     let level = kit.plan.rooms[&room].level;
-    let height = kit.height(level, "switch");
+    let height = kit.height(level, MountedAt::Switch);
     let place = beside(kit, survey, room, door, face, height)?;
     let id = kit.add_on_wall(room, PointKind::Switch, place.0, height, 1);
     let mut because = place.1;
@@ -140,7 +142,7 @@ pub(super) fn beside(
     let spans = dry(kit, room, usable(kit, survey, room, height, clear));
     let own: Vec<_> =
         spans.iter().filter(|s| s.wall == door.wall && s.face == face).copied().collect();
-    let off = kit.distance("switch_from_door");
+    let off = kit.distance(PlacingOf::SwitchFromDoor);
     let opening = &kit.plan.openings[&door.opening];
     let is_wall = |along: i64| own.iter().any(|span| span.from <= along && along <= span.to);
     let free = |along: i64| is_wall(along) && !kit.is_taken(door.wall, face, along, height.get());
@@ -226,7 +228,7 @@ fn others(kit: &Kit<'_>, room: RoomId) -> Vec<Point2> {
 
 /// On the wall nearest to either end of an open side.
 fn at_gap(kit: &mut Kit<'_>, survey: &Survey, room: RoomId, gap: &Gap) -> Option<PointId> {
-    let height = kit.height(kit.plan.rooms[&room].level, "switch");
+    let height = kit.height(kit.plan.rooms[&room].level, MountedAt::Switch);
     let clear = Clear { corner: 100, door: 100, window: 100, at_windows: false };
     let spans = dry(kit, room, usable(kit, survey, room, height, clear));
     let off = |end: (f64, f64)| {
@@ -255,7 +257,7 @@ fn shown(name: &str) -> &str {
 /// A room without doors: where it opens to the next one is not known.
 fn anywhere(kit: &mut Kit<'_>, survey: &Survey, room: RoomId) -> Option<PointId> {
     let drawn = &kit.plan.rooms[&room];
-    let height = kit.height(drawn.level, "switch");
+    let height = kit.height(drawn.level, MountedAt::Switch);
     let clear = Clear { corner: 150, door: 100, window: 100, at_windows: false };
     let spans = dry(kit, room, usable(kit, survey, room, height, clear));
     let first = spans.first().map(|span| seen(kit, span.wall, span.face, span.from));

@@ -1,38 +1,71 @@
 //! What can be wrong with a table, and what can be missing from one.
 
-/// A table that cannot be read.
+/// A table that cannot be read; each says its file, by regime and table, and
+/// where it can the line, from 1.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum RuleError {
     /// No table has this name.
-    #[error("there is no rule table \"{name}\"; did you mean \"{nearest}\"?")]
+    #[error("{file}: there is no rule table \"{name}\"; did you mean \"{nearest}\"?")]
     UnknownTable {
+        /// The file.
+        file: String,
         /// The name that was given.
         name: String,
         /// The table whose name is nearest.
         nearest: &'static str,
     },
+    /// A table that must be there is not.
+    #[error("{file}: this table is missing")]
+    MissingTable {
+        /// The file.
+        file: String,
+    },
+    /// A table that holds every key lacks one.
+    #[error("{file}: no row for \"{key}\", which this table must have")]
+    MissingRow {
+        /// The file.
+        file: String,
+        /// The key that is missing.
+        key: String,
+    },
     /// The heading lacks a column.
-    #[error("{table}: the heading lacks the column \"{column}\"")]
+    #[error("{file}: line {line}: the heading lacks the column \"{column}\"")]
     MissingColumn {
-        /// The table.
-        table: &'static str,
+        /// The file.
+        file: String,
+        /// The line of the heading.
+        line: u64,
         /// The column that is missing.
         column: &'static str,
     },
     /// The heading has a column that the table does not know.
-    #[error("{table}: the column \"{column}\" is not one of this table")]
+    #[error("{file}: line {line}: the column \"{column}\" is not one of this table{hint}")]
     UnknownColumn {
-        /// The table.
-        table: &'static str,
+        /// The file.
+        file: String,
+        /// The line of the heading.
+        line: u64,
+        /// The column.
+        column: String,
+        /// The column that may be meant, as a question.
+        hint: String,
+    },
+    /// The heading has a column twice.
+    #[error("{file}: line {line}: the column \"{column}\" stands there twice")]
+    ColumnTwice {
+        /// The file.
+        file: String,
+        /// The line of the heading.
+        line: u64,
         /// The column.
         column: String,
     },
     /// A cell does not hold what its column asks for.
-    #[error("{table}: line {line}: \"{column}\" holds \"{found}\", expected {expected}")]
+    #[error("{file}: line {line}: \"{column}\" holds \"{found}\", expected {expected}")]
     Cell {
-        /// The table.
-        table: &'static str,
-        /// The line, from 1.
+        /// The file.
+        file: String,
+        /// The line.
         line: u64,
         /// The column.
         column: String,
@@ -42,21 +75,21 @@ pub enum RuleError {
         expected: &'static str,
     },
     /// The text is not a table at all.
-    #[error("{table}: line {line}: {problem}")]
+    #[error("{file}: line {line}: {problem}")]
     Syntax {
-        /// The table.
-        table: &'static str,
-        /// The line, from 1.
+        /// The file.
+        file: String,
+        /// The line.
         line: u64,
         /// What the reader says.
         problem: String,
     },
     /// The same key stands twice in one file.
-    #[error("{table}: line {line}: a second row for {key}")]
+    #[error("{file}: line {line}: a second row for {key}")]
     Twice {
-        /// The table.
-        table: &'static str,
-        /// The line, from 1.
+        /// The file.
+        file: String,
+        /// The line.
         line: u64,
         /// The key.
         key: String,

@@ -2,20 +2,41 @@
 //! judgement.
 //!
 //! The front door is [`RuleBook`]: the shipped tables, overridden row by row
-//! by the user's own. Where a regime has no row, the international row holds.
-//! This room knows no circuits.
+//! by the user's own; [`RuleBook::of`] gives the [`Tables`] of a regime, one
+//! typed table each. Where a regime has no row, the international row holds.
+//! What a table is called and what its columns hold is said once, in `spec`;
+//! a table that differs from that is refused when it is read. This room knows
+//! no circuits.
 
 mod book;
+mod cells;
+mod cited;
+mod column;
 mod error;
 mod grade;
+mod key;
+mod listed;
+mod measure;
+mod read;
 mod row;
 mod shipped;
-mod spec;
+pub mod spec;
 mod table;
+mod tables;
+pub mod words;
 
-pub use book::{RuleBook, regime_folder};
+pub use book::{REGIMES, RuleBook, regime_folder};
+pub use cells::Cells;
+pub use cited::Cited;
+pub use column::Column;
 pub use error::{Absent, RuleError};
 pub use grade::{Grade, Owner};
-pub use row::{Cell, Row};
-pub use spec::{Kind, SPECS, Spec, Trend};
-pub use table::Table;
+pub use key::{Every, Key};
+pub use listed::{Listed, ListedRow};
+pub use measure::{
+    AmpsSquaredSeconds, Count, Kiloamps, Method, Millimetres, MillivoltsPerAmpMetre, OhmsPerKm,
+    Percent, SquareMetres,
+};
+pub use row::{Heading, Row, Spec, Trend};
+pub use table::{Complete, Table};
+pub use tables::{SPECS, Scope, Tables};

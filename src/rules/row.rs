@@ -1,73 +1,127 @@
-//! One row of a table.
+//! What a table is, and what a row of it is.
 
-use super::{Grade, Owner};
+use super::{Cells, Cited, Column, Key, RuleError};
 
-/// A value in a row.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Cell {
-    /// Nothing.
-    Empty,
-    /// A number in the unit of its heading.
-    Number(f64),
-    /// A word.
-    Text(String),
+/// The heading of a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Heading {
+    /// As the file writes it, its unit at the end.
+    pub name: &'static str,
+    /// The unit; empty where there is none.
+    pub unit: &'static str,
+    /// What a person should write below it.
+    pub expected: &'static str,
 }
 
-/// One row: its key, its values, and where they come from.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Row {
-    /// The key, a part for every key column; numbers in their shortest form.
-    pub keys: Vec<String>,
-    /// The values, one for every value column.
-    pub cells: Vec<Cell>,
-    /// Where they come from.
-    pub source: String,
-    /// How sure they are.
-    pub grade: Grade,
-    /// What else there is to say.
-    pub note: String,
-    /// Whose they are.
-    pub owner: Owner,
+impl Heading {
+    /// Of a column that holds cells of a type.
+    #[must_use]
+    pub const fn of<T: Column>(name: &'static str) -> Self {
+        Self { name, unit: T::UNIT, expected: T::EXPECTED }
+    }
+
+    /// Whether the heading says the unit of what stands below it: as its end,
+    /// or before `_min` or `_max`. Checked when the house is built.
+    pub(super) const fn says_its_unit(&self) -> bool {
+        let (name, unit) = (self.name.as_bytes(), self.unit.as_bytes());
+        let end = match name {
+            [start @ .., b'_', b'm', b'i', b'n'] | [start @ .., b'_', b'm', b'a', b'x'] => {
+                start.len()
+            }
+            _ => name.len(),
+        };
+        if unit.len() > end {
+            return false;
+        }
+        let mut at = 0;
+        while at < unit.len() {
+            if name[end - unit.len() + at] != unit[at] {
+                return false;
+            }
+            at += 1;
+        }
+        true
+    }
 }
 
-impl Row {
-    /// The number in a value column; None where it is empty or a word.
-    #[must_use]
-    pub fn number(&self, column: usize) -> Option<f64> {
-        match self.cells.get(column) {
-            Some(Cell::Number(number)) => Some(*number),
-            _ => None,
-        }
-    }
+/// How physics says a value must go as a key rises, the other keys alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Trend {
+    /// Never falls.
+    Rising {
+        /// The key column, a number.
+        by: &'static str,
+        /// The value column.
+        value: &'static str,
+    },
+    /// Never rises.
+    Falling {
+        /// The key column, a number.
+        by: &'static str,
+        /// The value column.
+        value: &'static str,
+    },
+}
 
-    /// The first value, for tables that have one. Tables are checked on
-    /// reading, so a row without it does not exist; zero stands in.
-    #[must_use]
-    pub fn value(&self) -> f64 {
-        self.number(0).unwrap_or(0.0)
-    }
+/// What a table is: its name and columns. Every table also has `source`,
+/// `grade` and `note`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Spec {
+    /// The name of its file, without `.csv`.
+    pub name: &'static str,
+    /// The key columns.
+    pub keys: &'static [Heading],
+    /// The value columns.
+    pub values: &'static [Heading],
+    /// What physics says of it.
+    pub trend: Option<Trend>,
+}
 
-    /// The word in a value column; empty where there is none.
-    #[must_use]
-    pub fn text(&self, column: usize) -> &str {
-        match self.cells.get(column) {
-            Some(Cell::Text(text)) => text,
-            _ => "",
-        }
+impl Spec {
+    /// All columns with a meaning of their own: keys, then values.
+    pub fn headings(&self) -> impl Iterator<Item = &'static Heading> + use<> {
+        self.keys.iter().chain(self.values)
     }
+}
 
-    /// A key column as a number.
-    #[must_use]
-    pub fn key_number(&self, column: usize) -> Option<f64> {
-        self.keys.get(column)?.parse().ok()
-    }
+/// A row of a table, its columns as named fields.
+pub trait Row: Clone {
+    /// What finds it.
+    type Key: Key;
+    /// What its table is.
+    const SPEC: Spec;
 
-    /// Where the value comes from, how sure it is, and whose it is.
+    /// From the cells of a line, keys first.
+    ///
+    /// # Errors
+    /// [`RuleError`] where a cell does not hold what its column asks for.
+    fn read(cells: &mut Cells<'_>) -> Result<Self, RuleError>;
+
+    /// What finds it.
     #[must_use]
-    pub fn credit(&self) -> String {
-        match self.owner {
-            Owner::User => format!("{} (your own table)", self.source),
-            Owner::Shipped => format!("{} (grade {:?})", self.source, self.grade),
-        }
+    fn key(&self) -> Self::Key;
+
+    /// Its cells as a file has them, keys first.
+    #[must_use]
+    fn texts(&self) -> Vec<String>;
+
+    /// Where it comes from.
+    #[must_use]
+    fn cited(&self) -> &Cited;
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::{Amps, Csa, Seconds};
+
+    #[test]
+    fn a_heading_says_the_unit_of_what_stands_below_it() {
+        assert!(Heading::of::<Amps>("capacity_a").says_its_unit(), "at its end");
+        assert!(Heading::of::<Csa>("size_mm2_max").says_its_unit(), "before max");
+        assert!(Heading::of::<f64>("factor").says_its_unit(), "no unit to say");
+        assert!(!Heading::of::<Amps>("capacity_ma").says_its_unit(), "milliamperes");
+        assert!(!Heading::of::<Amps>("capacity").says_its_unit(), "none");
+        assert!(!Heading::of::<Seconds>("time_ms").says_its_unit(), "milliseconds");
     }
 }

@@ -14,6 +14,7 @@ mod import;
 mod journal;
 mod layout;
 mod node;
+mod own_rules;
 mod read;
 mod scan;
 mod schema;
@@ -35,6 +36,7 @@ pub use layout::{
     LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError, LayoutNote, LayoutOptions, LayoutReport,
     NoteKind, read_layout,
 };
+pub use own_rules::{OwnRulesError, read_rules};
 pub use read::{FILE_BYTES_MAX, read, read_file, read_known};
 pub use schema::schema;
 pub use site::{

@@ -42,6 +42,7 @@ mod names_found;
 mod on_paper;
 mod open_corners;
 mod outside;
+mod own_rules;
 mod papers;
 mod plan_edits;
 mod plan_files;

@@ -8,7 +8,8 @@ use wirewend::checks::{
     Stretch, device_limit, heat_constant, rate, resistance_at, resistance_by_area,
 };
 use wirewend::plan::{Cable, CableMake, Curve, Device, Regime};
-use wirewend::rules::RuleBook;
+use wirewend::rules::words::Strand;
+use wirewend::rules::{Column, Method, RuleBook};
 use wirewend::runs::Surrounding;
 use wirewend::units::{Amps, Celsius, Csa, Mm, OhmsPerMetre, Volts};
 
@@ -68,11 +69,8 @@ fn printed_volt_drops_follow_from_resistance() {
     let book = RuleBook::shipped();
     let mut errors = Errors::default();
     for row in rows::<DropRow>(include_str!("../../fixtures/published/volt_drop.csv")) {
-        let size = row.size_mm2.to_string();
-        let r20 = book
-            .row(regime(&row.regime), "conductor_resistance", &[&row.conductor, &size])
-            .unwrap()
-            .value();
+        let conductor = Strand::read(&row.conductor).unwrap();
+        let r20 = resistance_20(&book, regime(&row.regime), conductor, row.size_mm2);
         let hot =
             resistance_at(OhmsPerMetre(r20), Celsius(row.temperature_c), Celsius(row.zero_c)).0;
         let times = if row.phases == 1 { 2.0 } else { 3.0f64.sqrt() };
@@ -98,7 +96,7 @@ fn printed_loop_limits_follow_from_the_trip_multiples() {
     let mut errors = Errors::default();
     for row in rows::<LoopRow>(include_str!("../../fixtures/published/loop_limit.csv")) {
         let device = Device { rating: Amps(row.rating_a), curve: row.curve, residual: None };
-        let limit = device_limit(device, Volts(230.0), &book, regime(&row.regime)).unwrap().value.0;
+        let limit = device_limit(device, Volts(230.0), &book, regime(&row.regime)).value.0;
         // A print of two decimals can be half a hundredth off.
         let allowed = row.allowed_ohm / row.printed_ohm * 100.0 + 1e-9;
         errors.note(&row.table, limit, row.printed_ohm, allowed);
@@ -121,8 +119,9 @@ fn printed_ratings_follow_from_the_law_of_their_method() {
     let book = RuleBook::shipped();
     let mut errors = Errors::default();
     for row in rows::<CapacityRow>(include_str!("../../fixtures/published/capacity.csv")) {
-        let law = book.row(regime(&row.regime), "capacity_law", &[&row.method]).unwrap();
-        let base = law.number(0).unwrap() * row.size_mm2.powf_libm(law.number(1).unwrap());
+        let method = Method::read(&row.method).unwrap();
+        let law = book.of(regime(&row.regime)).capacity_law.row(method).unwrap();
+        let base = law.coefficient.0 * row.size_mm2.powf_libm(law.exponent);
         errors.note(
             &format!("{} method {}", row.table, row.method),
             base,
@@ -164,20 +163,20 @@ fn earths_and_phases_of_flat_cable_add_up_as_printed() {
     // On-site guide table of R1 + R2 at 20 °C, mΩ/m, as printed in a textbook
     // guide to the wiring regulations.
     let book = RuleBook::shipped();
-    let r =
-        |mm2: &str| book.row(Regime::Iec, "conductor_resistance", &["fixed", mm2]).unwrap().value();
+    let r = |mm2: f64| resistance_20(&book, Regime::Iec, Strand::Fixed, mm2);
     for (line, earth, printed) in [
-        ("1", "1", 36.2),
-        ("1.5", "1", 30.2),
-        ("2.5", "1.5", 19.51),
-        ("4", "1.5", 16.71),
-        ("6", "2.5", 10.49),
-        ("10", "4", 6.44),
-        ("16", "6", 4.23),
+        (1.0, 1.0, 36.2),
+        (1.5, 1.0, 30.2),
+        (2.5, 1.5, 19.51),
+        (4.0, 1.5, 16.71),
+        (6.0, 2.5, 10.49),
+        (10.0, 4.0, 6.44),
+        (16.0, 6.0, 4.23),
     ] {
         assert!((r(line) + r(earth) - printed).abs() < 1e-9, "{line}/{earth} mm²");
-        let of = book.row(Regime::Bs, "earth_conductor", &[line]).unwrap().value();
-        assert_eq!(of.to_string(), earth, "the earth of {line} mm²");
+        let line = Csa::try_from(line).unwrap();
+        let of = book.of(Regime::Bs).earth_conductor.row(line).unwrap().earth;
+        assert_eq!(of, Csa::try_from(earth).unwrap(), "the earth of {line}");
     }
 }
 
@@ -256,20 +255,22 @@ fn whole_row(row: &WholeRow) -> f64 {
         let cold = resistance_by_area(0.017_241, row.mm2);
         return resistance_at(cold, Celsius(row.temperature_c), Celsius(-234.5)).0 * 1000.0;
     }
-    let conductor = if table.contains("class 5") { "flexible" } else { "fixed" };
+    let conductor = if table.contains("class 5") { Strand::Flexible } else { Strand::Fixed };
     let regime = if table.contains("AU R20") { Regime::AsNzs } else { Regime::Iec };
     let iec_zero = table.contains("AS/NZS") || table.contains("Maker a.c.");
     let zero = Celsius(if iec_zero { -234.5 } else { -230.0 });
-    let size = row.mm2.to_string();
-    let book = RuleBook::shipped();
-    let r20 = book
-        .row(regime, "conductor_resistance", &[conductor, &size])
-        .expect("a size of IEC 60228")
-        .value();
+    let r20 = resistance_20(&RuleBook::shipped(), regime, conductor, row.mm2);
     let times = match table {
         _ if table.contains("Maker a.c.") => 1.0,
         _ if table.contains("three-phase") => 3.0f64.sqrt(),
         _ => 2.0,
     };
     times * resistance_at(OhmsPerMetre(r20), Celsius(row.temperature_c), zero).0
+}
+
+/// What a kilometre of a conductor has at 20 °C, Ω; so a metre in mΩ.
+fn resistance_20(book: &RuleBook, regime: Regime, conductor: Strand, mm2: f64) -> f64 {
+    let key = (conductor, Csa::try_from(mm2).unwrap());
+    let row = book.of(regime).conductor_resistance.row(key).expect("a size of IEC 60228");
+    row.resistance.0
 }

@@ -10,7 +10,8 @@ use wirewend::checks::{
 };
 use wirewend::plan::Regime;
 use wirewend::rules::RuleBook;
-use wirewend::units::{Amps, Celsius, Ohms, OhmsPerMetre, Seconds, Volts, Watts};
+use wirewend::rules::words::{DemandGroup, Strand, TemperatureOf};
+use wirewend::units::{Amps, Celsius, Csa, Ohms, OhmsPerMetre, Seconds, Volts, Watts};
 
 struct Example {
     id: String,
@@ -164,9 +165,9 @@ fn z01_a_loop_at_working_temperature() {
     let cold = of("line_mm2") + of("cpc_mm2");
     let metres = example.input("length_m");
     // The multiplier is the one from 20 to 70 °C, and is worked out here.
-    let zero =
-        RuleBook::shipped().row(Regime::Bs, "temperature", &["zero_resistance"]).unwrap().value();
-    let hot = resistance_at(cold, Celsius(70.0), Celsius(zero));
+    let rules = RuleBook::shipped();
+    let zero = rules.of(Regime::Bs).temperature.row(TemperatureOf::ZeroResistance).temperature;
+    let hot = resistance_at(cold, Celsius(70.0), zero);
     assert!((hot.0 / cold.0 - example.input("multiplier")).abs() < 1e-9, "20 to 70 °C");
     example.holds("R1R2_hot_ohm", hot.0 * metres, "ohm");
     let loop_ohms = loop_impedance(Ohms(example.input("Ze_ohm")), cold, metres, hot.0 / cold.0);
@@ -250,13 +251,23 @@ fn m01_the_demand_of_an_australian_house() {
         example.holds(answer, demand.0, "A");
         demand.0
     };
-    let total = group("lighting_A", rule("lighting").demand(points("lighting_points"), &[]))
-        + group("sockets_A", rule("sockets").demand(points("sockets_10A"), &[]))
-        + group("sockets15_A", rule("sockets_15a").demand(points("sockets_15A"), &[]))
-        + group("oven_A", rule("cooking").demand(1, &[kilowatts("oven_kW")]))
-        + group("cooktop_A", rule("cooking").demand(1, &[kilowatts("cooktop_kW")]))
-        + group("aircon_A", rule("heating").demand(1, &[Amps(example.input("aircon_A"))]))
-        + group("water_A", rule("water_storage").demand(1, &[kilowatts("storage_water_kW")]));
+    let total =
+        group("lighting_A", rule(DemandGroup::Lighting).demand(points("lighting_points"), &[]))
+            + group("sockets_A", rule(DemandGroup::Sockets).demand(points("sockets_10A"), &[]))
+            + group(
+                "sockets15_A",
+                rule(DemandGroup::Sockets15A).demand(points("sockets_15A"), &[]),
+            )
+            + group("oven_A", rule(DemandGroup::Cooking).demand(1, &[kilowatts("oven_kW")]))
+            + group("cooktop_A", rule(DemandGroup::Cooking).demand(1, &[kilowatts("cooktop_kW")]))
+            + group(
+                "aircon_A",
+                rule(DemandGroup::Heating).demand(1, &[Amps(example.input("aircon_A"))]),
+            )
+            + group(
+                "water_A",
+                rule(DemandGroup::WaterStorage).demand(1, &[kilowatts("storage_water_kW")]),
+            );
     example.holds("total_A", total, "A");
 }
 
@@ -265,7 +276,7 @@ fn m01_the_demand_of_an_australian_house() {
 fn m03_a_large_cooker() {
     let example = Example::named("M03");
     let load = Watts(example.input("P_kW") * 1000.0) / Volts(example.input("U_V"));
-    let demand = cooker_demand(load, false, &RuleBook::shipped()).unwrap();
+    let demand = cooker_demand(load, false, &RuleBook::shipped(), Regime::Bs).unwrap();
     example.holds("demand_A", demand.0, "A");
     // The source truncates the full current to whole amperes.
     example.holds("full_A", load.0.floor(), "A");
@@ -284,8 +295,7 @@ fn every_example_in_the_fixture_has_its_test() {
 
 fn table_resistance(regime: Regime, mm2: f64) -> OhmsPerMetre {
     let rules = RuleBook::shipped();
-    let row = rules
-        .row(regime, "conductor_resistance", &["fixed", &mm2.to_string()])
-        .expect("a size of IEC 60228");
-    OhmsPerMetre(row.value() / 1000.0)
+    let key = (Strand::Fixed, Csa::try_from(mm2).unwrap());
+    let row = rules.of(regime).conductor_resistance.row(key).expect("a size of IEC 60228");
+    row.resistance.per_metre()
 }

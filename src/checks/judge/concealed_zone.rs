@@ -9,7 +9,8 @@
 
 use super::super::context::{Case, House};
 use super::super::words;
-use crate::plan::{Face, Finding, Plane, Regime, Severity, Subject, Wall, WallBuild, WallId};
+use crate::plan::{Face, Finding, Plane, Severity, Subject, Wall, WallBuild, WallId};
+use crate::rules::words::{CustomOf, ZoneRule};
 use crate::runs::{Heading, Leg, Segment, Surrounding};
 use crate::units::Point3;
 
@@ -20,11 +21,9 @@ const IN_LINE: f64 = 50.0;
 
 pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     let house = case.house;
-    let rule = |what| house.rules.row(house.regime, "wall_zone", &[what]);
-    let (Ok(strip), Ok(depth), Ok(chase)) = (rule("strip"), rule("depth"), rule("chase_depth"))
-    else {
-        return;
-    };
+    let rule = |what| house.tables().wall_zone.row(what);
+    let (strip, depth) = (rule(ZoneRule::Strip), rule(ZoneRule::Depth));
+    let chase = rule(ZoneRule::ChaseDepth);
     let residual = case.circuit.device.is_some_and(|device| device.residual.is_some())
         || !case.circuit.rcd_group.is_empty();
     let mut worst_shallow: Option<(f64, &Leg, &Segment)> = None;
@@ -37,8 +36,8 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
                 Surrounding::HollowWall | Surrounding::Chase | Surrounding::Cavity
             );
             let (true, Some(wall)) = (hidden, house.plan.walls.get(&id)) else { continue };
-            let deep = depth_in(wall, segment, chase.value());
-            if deep >= depth.value() {
+            let deep = depth_in(wall, segment, chase.distance.exact());
+            if deep >= depth.distance.exact() {
                 continue;
             }
             if worst_shallow.is_none_or(|(known, _, _)| deep < known) {
@@ -47,19 +46,20 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             let place = match walls.iter().position(|(known, _)| *known == id) {
                 Some(place) => place,
                 None => {
-                    walls.push((id, Lines::of(house, id, wall, strip.value())));
+                    walls.push((id, Lines::of(house, id, wall, strip.distance.exact())));
                     walls.len() - 1
                 }
             };
-            let covered = residual && house.regime == Regime::AsNzs;
-            if !walls[place].1.hold(wall, segment, strip.value()) && !covered {
+            let covers = house.tables().custom.has(CustomOf::ResidualCoversZone);
+            let covered = residual && covers;
+            if !walls[place].1.hold(wall, segment, strip.distance.exact()) && !covered {
                 let source = format!("{}; {}", strip.credit(), depth.credit());
-                findings.push(outside(case, leg, segment, deep, depth.value(), source));
+                findings.push(outside(case, leg, segment, deep, depth.distance.exact(), source));
             }
         }
     }
     if let (Some((deep, leg, segment)), false) = (worst_shallow, residual) {
-        findings.push(shallow(case, leg, segment, deep, depth.value(), depth.credit()));
+        findings.push(shallow(case, leg, segment, deep, depth.distance.exact(), depth.credit()));
     }
 }
 

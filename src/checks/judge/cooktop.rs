@@ -9,16 +9,15 @@
 use super::super::context::House;
 use super::wet_zone::{named, on_floor, to_outline};
 use crate::plan::{End, Family, Finding, OnWall, Place, PointKind, Severity, Subject};
+use crate::rules::words::ClearanceOf;
 
 const CODE: &str = "cooktop-clearance";
 
 pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
-    let rule = |what| house.rules.row(house.regime, "clearance", &[what]);
-    let (Ok(clear), Ok(half), Ok(top)) =
-        (rule("cooktop_socket"), rule("cooktop_half_width"), rule("bench_height_max"))
-    else {
-        return;
-    };
+    let rule = |what| house.tables().clearance.row(what);
+    let clear = rule(ClearanceOf::CooktopSocket);
+    let half = rule(ClearanceOf::CooktopHalfWidth).distance.exact();
+    let top = rule(ClearanceOf::BenchHeightMax).distance.exact();
     let drawn: Vec<_> = house
         .plan
         .areas
@@ -39,7 +38,7 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
     for (id, point) in &house.plan.points {
         let accessory = matches!(point.kind.family(), Family::Sockets | Family::Switches);
         let Some(Place::Wall(on)) = point.place.filter(|_| accessory) else { continue };
-        if on.height.to_f64() > top.value() || on.height.get() < BENCH {
+        if on.height.to_f64() > top || on.height.get() < BENCH {
             continue;
         }
         let seen = house.plan.position_on_face(&Place::Wall(on));
@@ -50,15 +49,19 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
             .filter(|cooktop| {
                 drawn.is_empty() && cooktop.wall == on.wall && cooktop.face == on.face
             })
-            .map(|cooktop| ((cooktop.along - on.along).abs().to_f64() - half.value()).max(0.0));
+            .map(|cooktop| ((cooktop.along - on.along).abs().to_f64() - half).max(0.0));
         let distance = by_area.chain(by_point).fold(f64::INFINITY, f64::min);
-        if distance >= clear.value() {
+        if distance >= clear.distance.exact() {
             continue;
         }
         let message = format!("{} is too near the cooktop", house.label(End::Point(*id)));
-        let remedy = format!("move it {:.0} mm further along", clear.value() - distance);
+        let remedy = format!("move it {:.0} mm further along", clear.distance.exact() - distance);
         let mut finding = Finding::new(CODE, Severity::Fault, Subject::Point(*id), message, remedy)
-            .against(format!("{distance:.0} mm"), format!("{} mm", clear.value()), clear.credit());
+            .against(
+                format!("{distance:.0} mm"),
+                format!("{} mm", clear.distance.exact()),
+                clear.credit(),
+            );
         finding.place = seen;
         findings.push(finding);
     }

@@ -7,27 +7,29 @@
 
 use super::super::context::House;
 use crate::plan::{End, Family, Finding, Place, PointKind, Severity, Subject};
+use crate::rules::Millimetres;
+use crate::rules::words::HeightOf;
 use crate::units::Mm;
 
 const CODE: &str = "height";
 
 pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
     for (id, point) in &house.plan.points {
-        if let (Some(Place::Wall(on)), Some(kind)) = (point.place, height_key(point.kind)) {
+        if let (Some(Place::Wall(on)), Some(kind)) = (point.place, height_of(point.kind)) {
             findings.extend(judge_one(house, End::Point(*id), kind, on.height));
         }
     }
     for (id, board) in &house.plan.boards {
         if let Some(Place::Wall(on)) = board.place {
-            findings.extend(judge_one(house, End::Board(*id), "board", on.height));
+            findings.extend(judge_one(house, End::Board(*id), HeightOf::Board, on.height));
         }
     }
 }
 
-fn judge_one(house: &House<'_>, end: End, kind: &str, height: Mm) -> Option<Finding> {
-    let row = house.rules.row(house.regime, "height", &[kind]).ok()?;
-    let least = row.number(0).unwrap_or(f64::NEG_INFINITY);
-    let most = row.number(1).unwrap_or(f64::INFINITY);
+fn judge_one(house: &House<'_>, end: End, kind: HeightOf, height: Mm) -> Option<Finding> {
+    let row = house.tables().height.row(kind).ok()?;
+    let least = row.least.map_or(f64::NEG_INFINITY, Millimetres::exact);
+    let most = row.most.map_or(f64::INFINITY, Millimetres::exact);
     let (how, bound) = match height.to_f64() {
         low if low < least => ("low", least),
         high if high > most => ("high", most),
@@ -53,11 +55,11 @@ fn judge_one(house: &House<'_>, end: End, kind: &str, height: Mm) -> Option<Find
     Some(finding)
 }
 
-const fn height_key(kind: PointKind) -> Option<&'static str> {
+const fn height_of(kind: PointKind) -> Option<HeightOf> {
     match (kind.family(), kind) {
         (_, PointKind::PullCord) => None,
-        (Family::Sockets, _) => Some("socket"),
-        (Family::Switches, _) => Some("switch"),
+        (Family::Sockets, _) => Some(HeightOf::Socket),
+        (Family::Switches, _) => Some(HeightOf::Switch),
         _ => None,
     }
 }

@@ -11,24 +11,24 @@ use std::collections::BTreeMap;
 
 use super::super::context::House;
 use crate::plan::{CableMake, Finding, Plane, Severity, Subject, Void, VoidId};
+use crate::rules::words::{JoistRule, JoistSide, OutlineMake};
 use crate::runs::{Heading, Leg, Segment};
+use crate::units::Csa;
 
 const CODE: &str = "joist-hole";
 
 pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
-    let rule = |what| house.rules.row(house.regime, "joist", &[what]);
-    let cover = house.rules.row(house.regime, "joist_cover", &["face"]);
-    let (Ok(share), Ok(spacing), Ok(cover)) = (rule("hole_diameter"), rule("hole_spacing"), cover)
-    else {
-        return;
-    };
+    let tables = house.tables();
+    let share = tables.joist.row(JoistRule::HoleDiameter);
+    let spacing = tables.joist.row(JoistRule::HoleSpacing);
+    let cover = tables.joist_cover.row(JoistSide::Face);
     for (id, (hole, segment)) in largest_holes(house) {
         let Some((void, joists)) = house.plan.voids.get(&id).and_then(|v| Some((v, v.joists?)))
         else {
             continue;
         };
-        let by_depth = share.value() * joists.depth.to_f64();
-        let by_cover = joists.depth.to_f64() - 2.0 * cover.value();
+        let by_depth = share.ratio * joists.depth.to_f64();
+        let by_cover = joists.depth.to_f64() - 2.0 * cover.distance.exact();
         let limit = by_depth.min(by_cover);
         if hole <= limit {
             continue;
@@ -42,7 +42,7 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
                 message(void, segment),
                 format!(
                     "drill smaller holes on the centre line, {} diameters apart, or take another way",
-                    spacing.value()
+                    spacing.ratio
                 ),
             )
             .at(segment.from)
@@ -87,22 +87,23 @@ fn largest_holes<'h>(house: &'h House<'_>) -> BTreeMap<VoidId, (f64, &'h Segment
     largest
 }
 
-type Outlines = Vec<((CableMake, u64), Option<(f64, f64)>)>;
+type Outlines = Vec<((CableMake, Csa), Option<(f64, f64)>)>;
 
 /// Width and thickness of a leg's cable, looked up once for every type.
 fn known(house: &House<'_>, leg: &Leg, outlines: &mut Outlines) -> Option<(f64, f64)> {
     let cable = leg.cable?;
-    let key = (cable.make, cable.size.mm2().to_bits());
+    let key = (cable.make, cable.size);
     if let Some((_, outline)) = outlines.iter().find(|(other, _)| *other == key) {
         return *outline;
     }
-    let make = if cable.make == CableMake::Flat { "flat" } else { "round" };
-    let size = super::super::conductor::size_key(cable.size.mm2());
+    let flat = cable.make == CableMake::Flat;
+    let make = if flat { OutlineMake::Flat } else { OutlineMake::Round };
     let outline = house
-        .rules
-        .row(house.regime, "cable_outline", &[make, &size])
+        .tables()
+        .cable_outline
+        .row((make, cable.size))
         .ok()
-        .and_then(|row| Some((row.number(0)?, row.number(1)?)));
+        .map(|row| (row.width.exact(), row.thickness.exact()));
     outlines.push((key, outline));
     outline
 }

@@ -10,11 +10,12 @@ use super::super::result::Checked;
 use super::super::words;
 use super::not_in_plan;
 use crate::plan::{BoardId, End, Finding, Severity, Subject};
+use crate::rules::words::BalanceOf;
 
 const CODE: &str = "phase-balance";
 
 pub(super) fn judge(house: &House<'_>, cases: &[Case<'_>], checked: &mut Checked) {
-    let Ok(row) = house.rules.row(house.regime, "balance", &["heaviest_over_mean"]) else { return };
+    let row = house.tables().balance.row(BalanceOf::HeaviestOverMean);
     for (id, board) in &house.plan.boards {
         if board.supply.phases != Some(3) {
             continue;
@@ -32,7 +33,7 @@ pub(super) fn judge(house: &House<'_>, cases: &[Case<'_>], checked: &mut Checked
         }
         let mean = sums.iter().sum::<f64>() / 3.0;
         let heaviest = sums.iter().copied().fold(0.0, f64::max);
-        if mean > 0.0 && undecided.is_empty() && heaviest > row.value() * mean {
+        if mean > 0.0 && undecided.is_empty() && heaviest > row.factor * mean {
             let phase = 1 + sums.iter().position(|sum| *sum >= heaviest).unwrap_or(0);
             let message = format!("phase {phase} of {name} carries far more than the others");
             let remedy = format!("move about {} to another phase", words::amps(heaviest - mean));
@@ -44,7 +45,7 @@ pub(super) fn judge(house: &House<'_>, cases: &[Case<'_>], checked: &mut Checked
                             words::amps(heaviest),
                             words::amps(mean)
                         ),
-                        format!("{} times the mean", row.value()),
+                        format!("{} times the mean", row.factor),
                         row.credit(),
                     ),
             );

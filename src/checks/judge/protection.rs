@@ -95,9 +95,10 @@ fn mend(judged: &Judged<'_>) -> String {
     let larger = next_size_that(case, electrics, judged.company, |larger| larger.carries(case));
     let smaller = case
         .house
-        .rules
-        .rows(case.house.regime, "breaker_rating")
-        .filter_map(|row| row.key_number(0))
+        .tables()
+        .breaker_rating
+        .rows()
+        .map(|row| row.rating.0)
         .filter(|rating| electrics.capacity.amps().is_some_and(|capacity| *rating <= capacity))
         .fold(0.0, f64::max);
     let device = match smaller {

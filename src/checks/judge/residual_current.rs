@@ -7,19 +7,18 @@
 //! or one shared in a group. **Source:** table `residual_rating`.
 
 use super::super::context::Case;
-use crate::plan::{CircuitUse, Finding, Severity, Subject};
+use crate::plan::{Finding, Severity, Subject};
 
 const CODE: &str = "residual-current";
 
 pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
-    let (rules, regime) = (case.house.rules, case.house.regime);
-    let Ok(row) = rules.row(regime, "residual_rating", &[use_key(case.circuit.usage)]) else {
+    let Ok(row) = case.house.tables().residual_rating.row(case.circuit.usage.into()) else {
         return;
     };
     if case.circuit.device.is_none() {
         return;
     }
-    let limit = row.value();
+    let limit = row.residual.0;
     let own = case.circuit.device.and_then(|device| device.residual);
     let milli = |amps: f64| format!("{:.0} mA", amps * 1000.0);
     let (measured, message) = match own {
@@ -38,14 +37,4 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
         )
         .against(measured, milli(limit), row.credit()),
     );
-}
-
-pub(super) const fn use_key(usage: CircuitUse) -> &'static str {
-    match usage {
-        CircuitUse::Sockets => "sockets",
-        CircuitUse::Lighting => "lighting",
-        CircuitUse::Alarms => "alarms",
-        CircuitUse::Fixed => "fixed",
-        CircuitUse::Submain => "submain",
-    }
 }

@@ -11,23 +11,24 @@ use std::collections::BTreeMap;
 use super::super::context::{Case, House};
 use super::super::words;
 use crate::plan::{BoardId, CircuitUse, Finding, Severity, Subject};
-use crate::rules::Row;
+use crate::rules::spec::ResidualGrouping;
+use crate::rules::words::ResidualGroup;
 
 const CODE: &str = "residual-grouping";
 
 pub(super) fn judge(house: &House<'_>, cases: &[Case<'_>], findings: &mut Vec<Finding>) {
-    let rule = |what| house.rules.row(house.regime, "residual_grouping", &[what]).ok();
+    let rule = |what| house.tables().residual_grouping.row(what).ok();
     for board in house.plan.boards.keys() {
         let on_board: Vec<&Case<'_>> =
             cases.iter().filter(|case| case.circuit.board == Some(*board)).collect();
         let groups = groups(&on_board);
-        if let Some(row) = rule("circuits_max") {
+        if let Some(row) = rule(ResidualGroup::CircuitsMax) {
             crowded(*board, &groups, row, findings);
         }
-        if let Some(row) = rule("devices_min") {
+        if let Some(row) = rule(ResidualGroup::DevicesMin) {
             too_few(*board, &on_board, &groups, row, findings);
         }
-        if let Some(row) = rule("lighting_circuits_min") {
+        if let Some(row) = rule(ResidualGroup::LightingCircuitsMin) {
             lights_together(*board, &on_board, row, findings);
         }
     }
@@ -56,11 +57,11 @@ fn device_of(case: &Case<'_>) -> Option<String> {
 fn crowded(
     board: BoardId,
     groups: &BTreeMap<String, Vec<&Case<'_>>>,
-    row: &Row,
+    row: &ResidualGrouping,
     findings: &mut Vec<Finding>,
 ) {
     for (name, cases) in groups {
-        if words::count(cases.len()) <= row.value() {
+        if words::count(cases.len()) <= row.count.figure() {
             continue;
         }
         let names: Vec<String> = cases.iter().map(|case| case.circuit.number.to_string()).collect();
@@ -70,9 +71,12 @@ fn crowded(
                 Severity::Fault,
                 Subject::Board(board),
                 format!("circuits {} share residual-current device {name}", names.join(", ")),
-                format!("move {} of them to another", words::count(cases.len()) - row.value()),
+                format!(
+                    "move {} of them to another",
+                    words::count(cases.len()) - row.count.figure()
+                ),
             )
-            .against(cases.len().to_string(), format!("{}", row.value()), row.credit()),
+            .against(cases.len().to_string(), row.count.0.to_string(), row.credit()),
         );
     }
 }
@@ -81,10 +85,10 @@ fn too_few(
     board: BoardId,
     cases: &[&Case<'_>],
     groups: &BTreeMap<String, Vec<&Case<'_>>>,
-    row: &Row,
+    row: &ResidualGrouping,
     findings: &mut Vec<Finding>,
 ) {
-    if cases.len() < 2 || groups.is_empty() || words::count(groups.len()) >= row.value() {
+    if cases.len() < 2 || groups.is_empty() || words::count(groups.len()) >= row.count.figure() {
         return;
     }
     findings.push(
@@ -95,11 +99,16 @@ fn too_few(
             format!("all {} circuits hang behind one residual-current device", cases.len()),
             "spread them over another",
         )
-        .against(groups.len().to_string(), format!("{}", row.value()), row.credit()),
+        .against(groups.len().to_string(), row.count.0.to_string(), row.credit()),
     );
 }
 
-fn lights_together(board: BoardId, cases: &[&Case<'_>], row: &Row, findings: &mut Vec<Finding>) {
+fn lights_together(
+    board: BoardId,
+    cases: &[&Case<'_>],
+    row: &ResidualGrouping,
+    findings: &mut Vec<Finding>,
+) {
     let lights: Vec<_> =
         cases.iter().filter(|case| case.circuit.usage == CircuitUse::Lighting).collect();
     let Some(first) = lights.first().and_then(|case| device_of(case)) else { return };
@@ -114,6 +123,6 @@ fn lights_together(board: BoardId, cases: &[&Case<'_>], row: &Row, findings: &mu
             format!("all lighting circuits hang behind residual-current device {first}"),
             "move one of them to another, so that one trip leaves some light",
         )
-        .against("1", format!("{}", row.value()), row.credit()),
+        .against("1", row.count.0.to_string(), row.credit()),
     );
 }

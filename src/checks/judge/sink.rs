@@ -7,11 +7,13 @@
 use super::super::context::House;
 use super::wet_zone::{level_of, named, of_area};
 use crate::plan::{End, Family, Finding, RoomUse, Severity, Subject};
+use crate::rules::words::ClearanceOf;
 
 const CODE: &str = "sink-clearance";
 
 pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
-    let Ok(row) = house.rules.row(house.regime, "clearance", &["sink_socket"]) else { return };
+    let row = house.tables().clearance.row(ClearanceOf::SinkSocket);
+    let clear = row.distance.exact();
     let sinks: Vec<_> = house
         .plan
         .areas
@@ -36,15 +38,15 @@ pub(super) fn judge(house: &House<'_>, findings: &mut Vec<Finding>) {
             .filter(|(own, _)| own.is_none() || *own == level)
             .map(|(_, sink)| (sink.distance(seen), sink))
             .min_by(|a, b| a.0.total_cmp(&b.0));
-        let Some((distance, sink)) = nearest.filter(|(distance, _)| *distance < row.value()) else {
+        let Some((distance, sink)) = nearest.filter(|(distance, _)| *distance < clear) else {
             continue;
         };
         let message = format!("{} is too near the {}", house.label(End::Point(*id)), sink.name);
-        let remedy = format!("move it {:.0} mm further along", row.value() - distance);
+        let remedy = format!("move it {:.0} mm further along", clear - distance);
         findings.push(
             Finding::new(CODE, Severity::Fault, Subject::Point(*id), message, remedy)
                 .at(seen)
-                .against(format!("{distance:.0} mm"), format!("{} mm", row.value()), row.credit()),
+                .against(format!("{distance:.0} mm"), format!("{} mm", clear), row.credit()),
         );
     }
 }

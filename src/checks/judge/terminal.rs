@@ -8,7 +8,7 @@
 
 use super::super::context::Case;
 use crate::plan::{End, Family, Finding, PointKind, Severity, Subject};
-use crate::rules::Row;
+use crate::rules::words::TerminalOf;
 
 const CODE: &str = "terminal-crowded";
 
@@ -24,25 +24,17 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
             meeting[node] = (ends + 1, total + size, largest.max(size));
         }
     }
-    let mut rows: Vec<(&str, Option<&Row>)> = Vec::new();
     for (id, point) in &case.points {
         let Some(node) = network.node(End::Point(*id)) else { continue };
         let (ends, total, largest) = meeting[node];
-        let Some(key) = terminal_key(point.kind) else { continue };
-        let known = rows.iter().find(|(known, _)| *known == key).map(|(_, row)| *row);
-        let row = known.unwrap_or_else(|| {
-            let row = case.house.rules.row(case.house.regime, "terminal", &[key]).ok();
-            rows.push((key, row));
-            row
-        });
-        let Some(row) = row else { continue };
-        let part = |column| row.number(column).unwrap_or(f64::INFINITY);
-        let fits =
-            f64::from(ends) <= part(2) && total <= part(1) + 1e-9 && largest <= part(0) + 1e-9;
+        let Some(terminal) = terminal_of(point.kind) else { continue };
+        let row = case.house.tables().terminal.row(terminal);
+        let (most, all, each) = (row.ends.0, row.total.mm2(), row.size.mm2());
+        let fits = ends <= most && total <= all + 1e-9 && largest <= each + 1e-9;
         if fits {
             continue;
         }
-        let limit = format!("{} ends, {} mm² in all, {} mm² each", part(2), part(1), part(0));
+        let limit = format!("{most} ends, {all} mm² in all, {each} mm² each");
         let end = End::Point(*id);
         let message = format!(
             "{ends} ends of up to {largest} mm² meet in each terminal of {} ({})",
@@ -62,13 +54,13 @@ pub(super) fn judge(case: &Case<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-const fn terminal_key(kind: PointKind) -> Option<&'static str> {
+const fn terminal_of(kind: PointKind) -> Option<TerminalOf> {
     match (kind.family(), kind) {
-        (_, PointKind::Downlight) => Some("downlight"),
-        (Family::Sockets, _) => Some("socket"),
-        (Family::Lights, _) => Some("light"),
-        (Family::Switches, _) => Some("switch"),
-        (Family::Fixed, _) => Some("fixed"),
+        (_, PointKind::Downlight) => Some(TerminalOf::Downlight),
+        (Family::Sockets, _) => Some(TerminalOf::Socket),
+        (Family::Lights, _) => Some(TerminalOf::Light),
+        (Family::Switches, _) => Some(TerminalOf::Switch),
+        (Family::Fixed, _) => Some(TerminalOf::Fixed),
         _ => None,
     }
 }

@@ -9,7 +9,7 @@
 
 use super::super::electrics::next_size_that;
 use super::super::words;
-use super::{Judged, not_in_plan, not_in_tables};
+use super::{Judged, not_in_plan};
 use crate::plan::{Finding, Severity, Subject};
 
 const CODE: &str = "volt-drop";
@@ -24,13 +24,7 @@ pub(super) fn judge(judged: &Judged<'_>, findings: &mut Vec<Finding>) {
         findings.push(not_in_plan(CODE, subject, &what, "it has no routed legs", "route it"));
         return;
     };
-    let (limit, source) = match electrics.drop_limit(case) {
-        Ok(limit) => limit,
-        Err(absent) => {
-            findings.push(not_in_tables(CODE, subject, &what, &absent));
-            return;
-        }
-    };
+    let (limit, source) = electrics.drop_limit(case);
     let percent = electrics.drop_percent().unwrap_or(0.0);
     if percent <= limit * CLOSE {
         return;

@@ -12,6 +12,7 @@ use crate::plan::{
     Area, End, Family, Finding, LevelId, OpeningKind, Place, Plane, PointKind, Room, RoomId,
     RoomUse, Severity, Subject, Wall, WallBuild, outline_holds,
 };
+use crate::rules::words::ClearanceOf;
 use crate::units::{Point2, Point3};
 
 const CODE: &str = "wet-zone";
@@ -28,10 +29,10 @@ fn judge_room(house: &House<'_>, id: RoomId, room: &Room, findings: &mut Vec<Fin
     let fixtures = fixtures(house, id, room);
     let mut unchecked = Vec::new();
     for (point_id, point) in &house.plan.points {
-        let key = match (point.kind.family(), point.kind) {
+        let what = match (point.kind.family(), point.kind) {
             (_, PointKind::PullCord) => continue,
-            (Family::Sockets, _) => "bath_socket",
-            (Family::Switches, _) => "bath_switch",
+            (Family::Sockets, _) => ClearanceOf::BathSocket,
+            (Family::Switches, _) => ClearanceOf::BathSwitch,
             _ => continue,
         };
         let Some(place) = point.place else { continue };
@@ -39,12 +40,9 @@ fn judge_room(house: &House<'_>, id: RoomId, room: &Room, findings: &mut Vec<Fin
             continue;
         }
         let end = End::Point(*point_id);
-        let (Ok(row), Some(seen)) = (
-            house.rules.row(house.regime, "clearance", &[key]),
-            house.plan.position_on_face(&place),
-        ) else {
-            continue;
-        };
+        let Some(seen) = house.plan.position_on_face(&place) else { continue };
+        let row = house.tables().clearance.row(what);
+        let clear = row.distance.exact();
         let nearest = fixtures
             .iter()
             .filter(|fixture| !is_walled_off(house, room, fixture, seen))
@@ -54,7 +52,7 @@ fn judge_room(house: &House<'_>, id: RoomId, room: &Room, findings: &mut Vec<Fin
             unchecked.push(house.label(end).to_owned());
             continue;
         };
-        if distance >= row.value() {
+        if distance >= clear {
             continue;
         }
         let message = format!(
@@ -64,12 +62,11 @@ fn judge_room(house: &House<'_>, id: RoomId, room: &Room, findings: &mut Vec<Fin
             fixture.name,
             room.name
         );
-        let remedy =
-            format!("move it {:.0} mm further away, or out of the room", row.value() - distance);
+        let remedy = format!("move it {:.0} mm further away, or out of the room", clear - distance);
         findings.push(
             Finding::new(CODE, Severity::Fault, Subject::Point(*point_id), message, remedy)
                 .at(seen)
-                .against(format!("{distance:.0} mm"), format!("{} mm", row.value()), row.credit()),
+                .against(format!("{distance:.0} mm"), format!("{} mm", clear), row.credit()),
         );
     }
     if !unchecked.is_empty() {
@@ -146,10 +143,7 @@ fn fixtures(house: &House<'_>, id: RoomId, room: &Room) -> Vec<Fixture> {
         .filter(|area| is_in(house, area, room))
         .map(|area| of_area(house, area))
         .collect();
-    let radius = house
-        .rules
-        .row(house.regime, "clearance", &["shower_radius"])
-        .map_or(0.0, |row| row.value());
+    let radius = house.tables().clearance.row(ClearanceOf::ShowerRadius).distance.exact();
     for point in house.plan.points.values().filter(|point| point.kind == PointKind::Shower) {
         let in_room = |place: &Place| house.plan.room_of(place) == Some(id);
         if let Some(at) = point.place.filter(in_room).and_then(|p| house.plan.position_on_face(&p))

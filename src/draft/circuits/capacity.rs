@@ -3,8 +3,11 @@
 use super::super::outline::area_m2;
 use super::grouper::Grouper;
 use super::purpose::Purpose;
-use crate::plan::{CircuitUse, Family, PointId, PointKind, Regime};
+use crate::plan::{CircuitUse, Family, PointId};
+use crate::rules::spec::CircuitArea;
+use crate::rules::words::RingOrRadial;
 use crate::runs::grouping::Load;
+use crate::units::Amps;
 
 impl Grouper<'_> {
     /// What a point loads a circuit with: gangs, and watts, or for rings the
@@ -18,9 +21,8 @@ impl Grouper<'_> {
         let watts = if point.kind.family() == Family::Sockets {
             self.floor_share(id)
         } else {
-            let key = kind_key(point.kind);
-            let row = self.rules.row(self.regime, "point_load", &[key.as_str()]);
-            let typical = row.map_or(0.0, |row| row.value() * f64::from(point.gangs));
+            let row = self.tables().point_load.row(point.kind);
+            let typical = row.map_or(0.0, |row| row.load.0 * f64::from(point.gangs));
             point.load.map_or(typical, |load| load.0)
         };
         Load { points, watts: whole(watts) }
@@ -36,41 +38,37 @@ impl Grouper<'_> {
         area_m2(&self.plan.rooms[&room].outline) * 100.0 / f64::from(count)
     }
 
+    /// The floor that a ring and a radial may serve, where the regime counts so.
+    fn areas(&self) -> Option<[&CircuitArea; 2]> {
+        let area = |wiring| self.tables().circuit_area.row(wiring).ok();
+        Some([area(RingOrRadial::Ring)?, area(RingOrRadial::Radial)?])
+    }
+
     /// What a circuit holds, with the source of that.
-    pub(super) fn limit(&self, purpose: Purpose, rating: f64, ring: bool) -> (Load, String) {
-        let usage = match purpose.usage() {
-            CircuitUse::Lighting => "lighting",
-            CircuitUse::Sockets => "sockets",
-            _ => "",
-        };
-        let row = self.rules.row(self.regime, "points_per_circuit", &[usage, &rating.to_string()]);
-        let points = row.as_ref().map_or(u32::MAX, |row| whole(row.value()));
+    pub(super) fn limit(&self, purpose: Purpose, rating: Amps, ring: bool) -> (Load, String) {
+        let row = self.tables().points_per_circuit.row((purpose.usage(), rating));
+        let points = row.as_ref().map_or(u32::MAX, |row| row.points.0);
         let source = row.map_or_else(|_| String::new(), |row| row.credit());
-        match (purpose.usage(), self.regime) {
+        match (purpose.usage(), self.areas()) {
             // Area served, as the guides for rings and radials have it.
-            (CircuitUse::Sockets, Regime::Bs) => {
-                let area = if ring { 10_000 } else { 5_000 };
-                let source = "100 m² a ring, 50 m² a radial (guide figures)".to_owned();
-                (Load { points, watts: area }, source)
+            (CircuitUse::Sockets, Some([of_ring, of_radial])) => {
+                let area = if ring { of_ring.area } else { of_radial.area };
+                let source = format!(
+                    "{} m² a ring, {} m² a radial ({})",
+                    of_ring.area.0, of_radial.area.0, of_ring.cited.source
+                );
+                (Load { points, watts: whole(area.0 * 100.0) }, source)
             }
-            (CircuitUse::Sockets, _) => {
+            (CircuitUse::Sockets, None) => {
                 let points = if points == u32::MAX { 16 } else { points };
                 (Load { points, watts: u32::MAX }, source)
             }
-            _ => (Load { points, watts: whole(rating * 230.0) }, source),
+            _ => (Load { points, watts: whole(rating.0 * 230.0) }, source),
         }
     }
 }
 
-/// A kind as the tables name it.
-fn kind_key(kind: PointKind) -> String {
-    serde_json::to_value(kind)
-        .ok()
-        .and_then(|value| value.as_str().map(str::to_owned))
-        .unwrap_or_default()
-}
-
 #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped")]
-pub(super) fn whole(number: f64) -> u32 {
+fn whole(number: f64) -> u32 {
     libm::round(number.clamp(0.0, 1.0e9)) as u32
 }

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::super::Wayfare;
 use super::purpose::Purpose;
 use crate::plan::{BoardId, End, LevelId, Plan, PointId, Regime, RoomId, Way};
-use crate::rules::RuleBook;
+use crate::rules::{RuleBook, Tables};
 use crate::runs::{Distance, Distances};
 use crate::space::Space;
 
@@ -50,6 +50,11 @@ impl<'a> Grouper<'a> {
         };
         let regime = plan.project.regime;
         Self { plan, rules, regime, board, way, ends, open, asked: BTreeMap::new(), space }
+    }
+
+    /// The rule tables of its regime.
+    pub(super) const fn tables(&self) -> &'a Tables {
+        self.rules.of(self.regime)
     }
 
     /// Where a point stands among the ends; points follow the board in order.

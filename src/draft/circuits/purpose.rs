@@ -1,6 +1,7 @@
 //! What a circuit is for.
 
 use crate::plan::{CircuitUse, PointKind};
+use crate::rules::words::PurposeOf;
 
 /// What a circuit is for, as the table names it, and its order at the board.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -14,17 +15,18 @@ pub(super) enum Purpose {
 }
 
 impl Purpose {
-    pub(super) const fn key(self) -> &'static str {
+    /// As the table of usual circuits has it.
+    pub(super) const fn of(self) -> PurposeOf {
         match self {
-            Self::Lighting => "lighting",
-            Self::Sockets => "sockets",
-            Self::Kitchen => "kitchen",
-            Self::Wet => "wet",
-            Self::Fixed(PointKind::Oven) => "oven",
-            Self::Fixed(PointKind::Cooktop) => "cooktop",
-            Self::Fixed(PointKind::AirConditioner) => "air_conditioner",
-            Self::Fixed(_) => "appliance",
-            Self::Alarms => "alarms",
+            Self::Lighting => PurposeOf::Lighting,
+            Self::Sockets => PurposeOf::Sockets,
+            Self::Kitchen => PurposeOf::Kitchen,
+            Self::Wet => PurposeOf::Wet,
+            Self::Fixed(PointKind::Oven) => PurposeOf::Oven,
+            Self::Fixed(PointKind::Cooktop) => PurposeOf::Cooktop,
+            Self::Fixed(PointKind::AirConditioner) => PurposeOf::AirConditioner,
+            Self::Fixed(_) => PurposeOf::Appliance,
+            Self::Alarms => PurposeOf::Alarms,
         }
     }
 

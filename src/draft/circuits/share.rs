@@ -2,35 +2,25 @@
 
 use super::super::Wayfare;
 use super::Planned;
-use super::capacity::whole;
 use super::grouper::Grouper;
 use super::purpose::Purpose;
 use super::units::Unit;
-use crate::plan::{Cable, CableMake, Circuit, Curve, Device, End, LoopAt, PointId, Wiring};
+use crate::plan::{Cable, CableMake, Circuit, Device, End, LoopAt, PointId, Wiring};
+use crate::rules::words::{LightsRule, LoopStandard};
 use crate::runs::Distance;
 use crate::runs::chain::{Matrix, Shape};
 use crate::runs::grouping::{GroupingEffort, Load, Task, group as share_out};
-use crate::units::{Amps, Cost, Csa, Mm};
+use crate::units::{Amps, Cost};
 
 impl Grouper<'_> {
     /// Shares the units of a purpose out.
     pub(super) fn share(&mut self, purpose: Purpose, units: Vec<Unit>, planned: &mut Vec<Planned>) {
-        let Ok(row) = self.rules.row(self.regime, "circuit_standard", &[purpose.key()]) else {
-            return;
-        };
-        let (size, rating, fixed) = (
-            row.number(0).unwrap_or(2.5),
-            row.number(1).unwrap_or(16.0),
-            row.number(5).unwrap_or(0.0),
-        );
-        let (curve, wiring, at) =
-            (row.text(2).to_owned(), row.text(3).to_owned(), row.text(4).to_owned());
+        let row = self.tables().circuit_standard.row(purpose.of());
         let credit = row.credit();
-        let ring = wiring == "ring";
-        let (mut limit, limit_source) = self.limit(purpose, rating, ring);
+        let ring = row.wiring == Wiring::Ring;
+        let (mut limit, limit_source) = self.limit(purpose, row.rating, ring);
         let all = units.iter().map(|unit| unit.load).fold(Load::default(), Load::and);
-        let spread = self.rules.row(self.regime, "lights_spread", &["lights_on_one_max"]);
-        let most = spread.map_or(u32::MAX, |row| whole(row.value()));
+        let most = self.tables().lights_spread.row(LightsRule::LightsOnOneMax).count.0;
         let mut because = match purpose {
             Purpose::Kitchen => "a kitchen on its own".to_owned(),
             Purpose::Wet => "wet rooms apart".to_owned(),
@@ -56,36 +46,29 @@ impl Grouper<'_> {
         }
         let single = matches!(purpose, Purpose::Fixed(_));
         let shape = if ring && units.len() > 2 { Shape::Closed } else { Shape::Open };
-        let fixed = Cost::of_mm(Mm::from_f64(fixed).map_or(0, Mm::get));
+        let fixed = Cost::of_mm(row.fixed.whole().get());
         for group in groups(&units, &rows, shape, limit, fixed, single) {
             let points: Vec<PointId> =
                 group.iter().flat_map(|unit| units[*unit].points.iter().copied()).collect();
-            let wiring = match wiring.as_str() {
-                "ring" if group.len() > 2 => Wiring::Ring,
-                "single" => Wiring::Single,
-                _ => Wiring::Chain,
+            let wiring = match row.wiring {
+                Wiring::Ring if group.len() <= 2 => Wiring::Chain,
+                wiring => wiring,
             };
             let circuit = Circuit {
                 number: 0,
                 name: purpose.name(),
                 board: Some(self.board),
                 usage: purpose.usage(),
-                cable: Some(Cable {
-                    cores: 2,
-                    size: Csa::from_hundredths(whole(size * 100.0)),
-                    make: CableMake::Flat,
-                }),
+                cable: Some(Cable { cores: 2, size: row.size, make: CableMake::Flat }),
                 device: Some(Device {
-                    rating: Amps(rating),
-                    curve: if curve == "B" { Curve::B } else { Curve::C },
+                    rating: row.rating,
+                    curve: row.curve,
                     residual: Some(Amps(0.03)),
                 }),
                 wiring,
-                loop_at: (purpose == Purpose::Lighting).then_some(if at == "switch" {
-                    LoopAt::Switch
-                } else {
-                    LoopAt::Light
-                }),
+                loop_at: (purpose == Purpose::Lighting).then_some(
+                    if row.looped == LoopStandard::Switch { LoopAt::Switch } else { LoopAt::Light },
+                ),
                 ways: ways.clone(),
                 order: Vec::new(),
                 spurs: Vec::new(),
