@@ -4,9 +4,10 @@ use super::dwellings::Dwelling;
 use super::inner::Inner;
 use super::kit::Kit;
 use super::lights::clear_place_by;
+use super::numbers::real;
 use super::outline::heart;
 use super::spans::{Clear, seen, usable};
-use super::survey::{Survey, real};
+use super::survey::Survey;
 use crate::plan::{Family, LevelId, PointKind, RoomId, RoomUse, Subject};
 use crate::units::Point2;
 
