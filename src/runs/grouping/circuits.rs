@@ -1,6 +1,7 @@
 //! Circuits while they are being improved.
 
 use super::legs::{Legs, narrow};
+use super::link::Link;
 use super::picture::Picture;
 use super::toll::{NEVER, Room, Toll};
 
@@ -13,21 +14,6 @@ struct Feed {
     first: u32,
     size: u32,
     room: Room,
-}
-
-/// Where a point stands in its circuit, and the legs on both sides of it.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Link {
-    /// Its circuit, or [`NOWHERE`].
-    pub(super) group: u32,
-    /// What stands before it; 0 for the board.
-    pub(super) before: u32,
-    /// What stands after it, or the end.
-    pub(super) after: u32,
-    /// The leg from what stands before it.
-    pub(super) leg_before: i32,
-    /// The leg to what stands after it, or back to the board.
-    pub(super) leg_after: i32,
 }
 
 /// Points on circuits, and those on none. Points are linked to their

@@ -20,6 +20,7 @@ mod circuits;
 mod exact;
 mod heat;
 mod legs;
+mod link;
 mod picture;
 mod recreate;
 mod ruin;
