@@ -10,7 +10,7 @@ use wirewend::rules::RuleBook;
 use wirewend::store::ImportOptions;
 use wirewend::takeoff::Total;
 
-use super::take_off::{UNKNOWN, plain};
+use super::amounts::{UNKNOWN, plain};
 
 /// Printed under the table.
 const CAUTION: &str = "\
