@@ -2,8 +2,8 @@
 
 use super::legs::{Legs, narrow};
 use super::link::Link;
+use super::penalty::{NEVER, Penalty, Room};
 use super::picture::Picture;
-use super::toll::{NEVER, Room, Toll};
 
 /// No circuit.
 pub(super) const NOWHERE: u32 = 0;
@@ -107,10 +107,10 @@ impl<'w> Circuits<'w> {
         self.firsts.iter().copied().zip(self.from_board.iter().copied())
     }
 
-    /// What the toll comes to where a point is put on each of the circuits.
-    pub(super) fn extra(&self, toll: Toll, point: u32, extra: &mut Vec<i32>) {
+    /// What the penalty comes to where a point is put on each of the circuits.
+    pub(super) fn extra(&self, penalty: Penalty, point: u32, extra: &mut Vec<i32>) {
         extra.resize(self.firsts.len(), 0);
-        toll.add(&self.points_left, &self.watts_left, self.load(point), extra);
+        penalty.add(&self.points_left, &self.watts_left, self.load(point), extra);
     }
 
     fn room(&self, group: u32) -> Room {
