@@ -18,7 +18,7 @@ use wirewend::store::{self, Filled};
 use wirewend::takeoff::take_off;
 use wirewend::units::Mm;
 
-use super::cuts::metres;
+use super::amounts::metres;
 use super::findings;
 use super::job::Job;
 use super::keep::{self, Source};

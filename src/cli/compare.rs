@@ -8,8 +8,8 @@ use wirewend::plan::labels;
 use wirewend::takeoff::{Change, Counted, LineChange, Quantity, Variation, compare};
 use wirewend::units::{Cents, Mm};
 
-use super::cuts::metres;
-use super::take_off::{CAUTION, TakenOff, UNKNOWN, heading, json_text, plain, quantity};
+use super::amounts::{UNKNOWN, heading, json_text, metres, plain, quantity};
+use super::taken_off::{CAUTION, TakenOff};
 
 /// Compares two plan files: as the client is told, or with every line of the
 /// price that is not what it was.

@@ -7,10 +7,9 @@ use serde_json::json;
 use wirewend::takeoff::{LineGroup, QuoteLine, Sums};
 use wirewend::units::Cents;
 
+use super::amounts::{UNKNOWN, heading, hours, json_text, last, percent, plain, quantity, short};
 use super::findings;
-use super::take_off::{
-    CAUTION, TakenOff, UNKNOWN, heading, hours, json_text, last, percent, plain, quantity, short,
-};
+use super::taken_off::{CAUTION, TakenOff};
 
 /// Printed over every line.
 const INTERNAL: &str = "Internal, not for the client.\n\n";

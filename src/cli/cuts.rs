@@ -8,8 +8,9 @@ use wirewend::plan::{self, Labels, Plan};
 use wirewend::takeoff::{CutPlan, CutSource, Slice, SourceKind};
 use wirewend::units::{Cents, Mm};
 
+use super::amounts::{metres, money};
 use super::findings;
-use super::take_off::{CAUTION, TakenOff, money};
+use super::taken_off::{CAUTION, TakenOff};
 
 /// Printed under every cut plan.
 const BEFORE_CUTTING: &str = "Marks run from the free end of each piece; where a sheath bears metre marks, add the one at that end. Measure before cutting, and cut one trial leg first.\n";
@@ -180,11 +181,4 @@ fn quality(plan: &Plan, cuts: &CutPlan) -> String {
         format!("what is left on new drums within {gap} m of the most")
     };
     format!("{paid}; {scrap}; {drums}")
-}
-
-/// Metres to the millimetre.
-pub(super) fn metres(length: Mm) -> String {
-    let sign = if length < Mm::ZERO { "-" } else { "" };
-    let length = length.abs().get();
-    format!("{sign}{}.{:03}", length.div_euclid(1000), length.rem_euclid(1000))
 }

@@ -1,5 +1,6 @@
 //! The command line: reads plans, calls the library, prints.
 
+mod amounts;
 mod as_built;
 mod asked;
 mod check;
@@ -23,6 +24,7 @@ mod runs;
 mod sample;
 mod sheet;
 mod take_off;
+mod taken_off;
 
 use std::path::PathBuf;
 use std::process::ExitCode;

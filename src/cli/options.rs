@@ -9,8 +9,8 @@ use wirewend::plan::Plan;
 use wirewend::store::ImportOptions;
 use wirewend::takeoff::Total;
 
+use super::amounts::{UNKNOWN, plain};
 use super::own_rules::OwnRules;
-use super::take_off::{UNKNOWN, plain};
 
 /// Printed under the table.
 const CAUTION: &str = "\

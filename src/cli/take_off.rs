@@ -4,56 +4,13 @@ use std::fmt::Write as _;
 use std::path::Path;
 
 use serde_json::json;
-use wirewend::lengths::Lengths;
-use wirewend::plan::{Finding, Plan};
-use wirewend::runs::Runs;
-use wirewend::store;
-use wirewend::takeoff::{
-    ClientSums, CutPlan, ItemGroup, Quantity, Revision, TakeOff, Total, cuts_left, take_off,
-};
+use wirewend::takeoff::{ClientSums, CutPlan, ItemGroup};
 use wirewend::units::{Cents, Mm};
 
-use super::cuts::metres;
-use super::job::Job;
-
-/// Printed under everything that is taken off.
-pub(super) const CAUTION: &str = "\
-Planning aid, not a certificate, and no offer. Counts and minutes follow common practice: check them against the job.
-Mains wiring kills: isolate, prove dead, lock off. The local code and licensed people decide.
-";
-
-/// A plan with its take-off.
-pub(super) struct TakenOff {
-    pub(super) plan: Plan,
-    pub(super) runs: Runs,
-    pub(super) lengths: Lengths,
-    pub(super) take_off: TakeOff,
-}
-
-impl TakenOff {
-    /// Reads, routes and takes off a plan.
-    pub(super) fn read(path: &Path) -> Result<Self, String> {
-        let plan = store::read_file(path).map_err(|error| error.to_string())?;
-        let Job { plan, runs, lengths } = Job::of(plan);
-        let take_off = take_off(&plan, &runs, &lengths);
-        Ok(Self { plan, runs, lengths, take_off })
-    }
-
-    /// As one side of a comparison.
-    pub(super) fn revision(&self) -> Revision<'_> {
-        Revision {
-            plan: &self.plan,
-            runs: &self.runs,
-            lengths: &self.lengths,
-            take_off: &self.take_off,
-        }
-    }
-
-    /// The cuts that are still to be made.
-    pub(super) fn cuts_left(&self) -> (Vec<CutPlan>, Vec<Finding>) {
-        cuts_left(&self.plan, &self.runs, &self.lengths)
-    }
-}
+use super::amounts::{
+    UNKNOWN, heading, hours, json_text, last, metres, percent, plain, quantity, short,
+};
+use super::taken_off::{CAUTION, TakenOff};
 
 /// Lists the materials of a plan, with the work.
 pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
@@ -133,65 +90,4 @@ pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String
     text.push_str("\nEvery line with its price: wirewend quote --internal.\n\n");
     text.push_str(CAUTION);
     Ok(text)
-}
-
-/// In place of an amount that is not known.
-pub(super) const UNKNOWN: &str = "-";
-
-/// What stands in front of the last sum, with its currency.
-pub(super) fn last<T>(total: &Total<T>, currency: &str) -> String {
-    let says = match total {
-        Total::Whole(_) => "To pay",
-        Total::Short { priced: Some(_), .. } => "Priced so far, no total",
-        Total::Short { priced: None, .. } => "No total yet",
-    };
-    format!("{says}, {currency}").trim_end_matches([',', ' ']).to_owned()
-}
-
-/// Why there is no total; empty where there is one.
-pub(super) fn short<T>(total: &Total<T>) -> String {
-    total.lacks().map_or_else(String::new, |lacks| format!("\n{}.\n", heading(&lacks.says())))
-}
-
-pub(super) fn json_text(value: &serde_json::Value) -> Result<String, String> {
-    let text = serde_json::to_string_pretty(value).map_err(|error| error.to_string())?;
-    Ok(text + "\n")
-}
-
-pub(super) fn heading(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
-/// A count, or metres.
-pub(super) fn quantity(quantity: Quantity) -> String {
-    match quantity {
-        Quantity::Each(count) => count.to_string(),
-        Quantity::Length(length) => format!("{} m", metres(length)),
-    }
-}
-
-/// Hours to two decimals, rounded up.
-pub(super) fn hours(minutes: i64) -> String {
-    let hundredths = (minutes * 100 + 59).div_euclid(60);
-    format!("{}.{:02}", hundredths.div_euclid(100), hundredths.rem_euclid(100))
-}
-
-pub(super) fn percent(permille: u16) -> String {
-    match permille % 10 {
-        0 => permille.div_euclid(10).to_string(),
-        tenth => format!("{}.{tenth}", permille.div_euclid(10)),
-    }
-}
-
-/// An amount with two decimals.
-pub(super) fn plain(amount: Cents) -> String {
-    let (sign, cents) =
-        if amount < Cents::ZERO { ("-", -amount.get()) } else { ("", amount.get()) };
-    format!("{sign}{}.{:02}", cents.div_euclid(100), cents.rem_euclid(100))
-}
-
-/// An amount in the currency of a plan.
-pub(super) fn money(plan: &Plan, amount: Cents) -> String {
-    format!("{} {}", plain(amount), plan.prices.currency).trim_end().to_owned()
 }

@@ -79,7 +79,7 @@ fn across(kit: &Kit<'_>, survey: &Survey, level: LevelId, door: &Door) -> Option
     let (x, y) = seen(kit, door.wall, out, (door.from + door.to).div_euclid(2));
     let (nx, ny) = kit.plan.walls[&door.wall].normal(out);
     (1..=LANDING.div_euclid(50)).find_map(|step| {
-        let off = super::survey::real(50 * step);
+        let off = super::numbers::real(50 * step);
         survey.room_at(level, x + off * nx, y + off * ny)
     })
 }

@@ -101,7 +101,8 @@ fn find(kit: &Kit<'_>, survey: &Survey, rooms: &[RoomId]) -> Result<(Place, Stri
             _ => 3,
         }
     };
-    let area = |room: &RoomId| super::survey::whole(area_m2(&kit.plan.rooms[room].outline) * 100.0);
+    let area =
+        |room: &RoomId| super::numbers::whole(area_m2(&kit.plan.rooms[room].outline) * 100.0);
     order.sort_by_key(|room| (rank(room), -area(room), *room));
     for candidate in order.iter().filter(|room| rank(room) < 9) {
         let door = match entrance {

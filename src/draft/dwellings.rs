@@ -11,7 +11,8 @@ use super::grid::bounds_of;
 use super::join::Sets;
 use super::kit::Kit;
 use super::outline::{area_m2, bounds, heart};
-use super::survey::{Survey, Walls};
+use super::survey::Survey;
+use super::walls_by_level::Walls;
 use crate::plan::{BoardId, Room, RoomId, RoomUse, Subject, outline_holds};
 
 /// Rooms behind one board.

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::grid::bounds_of;
-use super::survey::{Survey, Walls};
+use super::room_finder::RoomFinder;
+use super::walls_by_level::Walls;
 use crate::plan::{Plan, RoomId, Wall};
 
 /// From sample to sample along the edge of a room, mm.
@@ -34,7 +35,7 @@ impl Gap {
 }
 
 /// The open sides of every room, in the order of its outline.
-pub(super) fn of(plan: &Plan, survey: &Survey, walls: &Walls<'_>) -> BTreeMap<RoomId, Vec<Gap>> {
+pub(super) fn of(plan: &Plan, rooms: &RoomFinder, walls: &Walls<'_>) -> BTreeMap<RoomId, Vec<Gap>> {
     let mut all = BTreeMap::new();
     for (id, room) in &plan.rooms {
         let mut gaps: Vec<Gap> = Vec::new();
@@ -54,7 +55,7 @@ pub(super) fn of(plan: &Plan, survey: &Survey, walls: &Walls<'_>) -> BTreeMap<Ro
                 let beyond = [-BEYOND, BEYOND]
                     .into_iter()
                     .find_map(|off| {
-                        let next = survey.room_at(room.level, x - dy * off, y + dx * off);
+                        let next = rooms.at(room.level, x - dy * off, y + dx * off);
                         next.filter(|next| next != id)
                     })
                     .filter(|_| !near.iter().any(|(_, wall)| is_beside(wall, x, y)));

@@ -50,7 +50,7 @@ impl Grid {
 }
 
 fn spans([x0, y0, x1, y1]: Bounds) -> [(i64, i64); 2] {
-    let cell = |value: f64| super::survey::whole(libm::floor(value / CELL));
+    let cell = |value: f64| super::numbers::whole(libm::floor(value / CELL));
     [(cell(x0), cell(x1)), (cell(y0), cell(y1))]
 }
 

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serializer;
 
-use super::inner::Middles;
+use super::middles::Middles;
 use super::standard;
 use super::{DraftOptions, Reason};
 use crate::plan::{

@@ -4,9 +4,10 @@
 use super::bodies::{self, Body};
 use super::inner::Inner;
 use super::kit::Kit;
+use super::numbers::real;
 use super::outline::{area_m2, bounds, depth, direction, heart, place};
 use super::spans::{Clear, nearest, seen, usable};
-use super::survey::{Survey, real};
+use super::survey::Survey;
 use crate::plan::{Family, Plane, PointId, PointKind, RoomId, RoomUse, Subject};
 use crate::rules::words::{MountedAt, PlacingOf};
 use crate::units::Point2;

@@ -7,7 +7,7 @@ use indexmap::IndexMap;
 
 use super::dwellings::Dwelling;
 use super::outline::bounds;
-use super::survey::Walls;
+use super::walls_by_level::Walls;
 use crate::plan::{Place, Plan, Plane, PointId, Wall, WallId};
 
 /// How far around a room its walls may stand, mm.

@@ -8,8 +8,9 @@ use super::grid::bounds_of;
 use super::kit::Kit;
 use super::spans::seen;
 use super::standard;
-use super::survey::{Door, Survey, Walls};
+use super::survey::{Door, Survey};
 use super::switches::{beside, other};
+use super::walls_by_level::Walls;
 use crate::plan::{
     Face, Family, OpeningKind, Place, Plan, PointKind, RoomId, RoomUse, Subject, WallBuild, WallId,
 };
@@ -172,7 +173,7 @@ fn is_free(
     height: Mm,
 ) -> bool {
     let drawn = &kit.plan.walls[&wall];
-    let length = super::survey::whole(drawn.length());
+    let length = super::numbers::whole(drawn.length());
     let in_opening = survey.openings_of(wall).iter().any(|id| {
         let opening = &kit.plan.openings[id];
         let level =

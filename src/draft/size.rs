@@ -1,7 +1,7 @@
 //! Cables and devices that pass the checks where they lie.
 
-use super::circuits::Planned;
 use super::kit::Kit;
+use super::planned::Planned;
 use crate::checks::{check, suggest_each};
 use crate::lengths::measure;
 use crate::plan::{Cable, CircuitId, Device, End, Plan, PointId, Severity, Subject};

@@ -2,8 +2,9 @@
 
 use super::kit::Kit;
 use super::kitchen;
+use super::numbers::real;
 use super::spans::{Clear, STANDS, is_near_area, seen, usable};
-use super::survey::{Span, Survey, real};
+use super::survey::{Span, Survey};
 use crate::plan::{Face, Family, PointKind, RoomId, RoomUse, Subject, WallId};
 use crate::rules::words::{ClearanceOf, MountedAt, PlacingOf};
 use crate::units::Mm;

@@ -1,7 +1,8 @@
 //! Where on a wall something can be set.
 
 use super::kit::Kit;
-use super::survey::{Door, Span, Survey, real};
+use super::numbers::real;
+use super::survey::{Door, Span, Survey};
 use crate::plan::{Face, LevelId, RoomId, RoomUse, WallId};
 use crate::rules::words::ClearanceOf;
 use crate::units::{Mm, Point2};

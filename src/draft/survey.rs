@@ -4,12 +4,11 @@
 use std::collections::BTreeMap;
 
 use super::gaps::{self, Gap};
-use super::grid::{Grid, bounds_of};
-use super::outline::bounds;
-use crate::plan::{
-    Face, LevelId, OpeningId, OpeningKind, Plan, Room, RoomId, Wall, WallBuild, WallId,
-    outline_holds,
-};
+use super::grid::bounds_of;
+use super::numbers::{real, whole};
+use super::room_finder::RoomFinder;
+use super::walls_by_level::Walls;
+use crate::plan::{Face, LevelId, OpeningId, OpeningKind, Plan, RoomId, Wall, WallBuild, WallId};
 use crate::units::Point2;
 
 /// From sample to sample along a wall, mm.
@@ -47,7 +46,7 @@ pub(super) struct Survey {
     doors: BTreeMap<RoomId, Vec<Door>>,
     openings: BTreeMap<WallId, Vec<OpeningId>>,
     gaps: BTreeMap<RoomId, Vec<Gap>>,
-    finder: Finder,
+    finder: RoomFinder,
 }
 
 impl Survey {
@@ -58,7 +57,7 @@ impl Survey {
             doors: BTreeMap::new(),
             openings: BTreeMap::new(),
             gaps: BTreeMap::new(),
-            finder: Finder::of(plan),
+            finder: RoomFinder::of(plan),
         };
         for (id, opening) in &plan.openings {
             survey.openings.entry(opening.wall).or_default().push(*id);
@@ -80,7 +79,7 @@ impl Survey {
                 survey.enter(plan, *id);
             }
         }
-        survey.gaps = gaps::of(plan, &survey, &walls);
+        survey.gaps = gaps::of(plan, &survey.finder, &walls);
         survey
     }
 
@@ -172,39 +171,6 @@ impl Survey {
     }
 }
 
-/// The walls of every level, with where they are.
-pub(super) struct Walls<'a> {
-    levels: BTreeMap<LevelId, (Vec<Named<'a>>, Grid)>,
-}
-
-/// A wall with its name.
-type Named<'a> = (WallId, &'a Wall);
-
-impl<'a> Walls<'a> {
-    pub(super) fn of(plan: &'a Plan) -> Self {
-        let mut walls: BTreeMap<LevelId, Vec<(WallId, &Wall)>> = BTreeMap::new();
-        for (id, wall) in &plan.walls {
-            walls.entry(wall.level).or_default().push((*id, wall));
-        }
-        let gridded = |(level, walls): (LevelId, Vec<(WallId, &'a Wall)>)| {
-            let grid = Grid::of(walls.iter().map(|(_, wall)| {
-                let end = |end: Point2| (end.x.to_f64(), end.y.to_f64());
-                bounds_of(end(wall.a), end(wall.b), wall.thickness.to_f64() / 2.0)
-            }));
-            (level, (walls, grid))
-        };
-        Self { levels: walls.into_iter().map(gridded).collect() }
-    }
-
-    /// The walls of a level that may lie within some bounds, in the order of
-    /// the plan.
-    pub(super) fn around(&self, level: LevelId, bounds: [f64; 4]) -> Vec<(WallId, &'a Wall)> {
-        self.levels.get(&level).map_or_else(Vec::new, |(walls, grid)| {
-            grid.around(bounds).into_iter().map(|index| walls[index]).collect()
-        })
-    }
-}
-
 /// Stretches of a face behind the ends of walls that meet it there.
 fn hidden(id: WallId, wall: &Wall, face: Face, others: &[(WallId, &Wall)]) -> Vec<(i64, i64)> {
     let (dx, dy) = wall.direction();
@@ -240,43 +206,4 @@ fn hidden(id: WallId, wall: &Wall, face: Face, others: &[(WallId, &Wall)]) -> Ve
         hidden.push((whole(at - wide), whole(at + wide)));
     }
     hidden
-}
-
-/// Finds the room at a place.
-struct Finder {
-    levels: BTreeMap<LevelId, (Vec<Outlined>, Grid)>,
-}
-
-/// A room with its outline.
-type Outlined = (RoomId, Vec<Point2>);
-
-impl Finder {
-    fn of(plan: &Plan) -> Self {
-        let mut rooms: BTreeMap<LevelId, (Vec<_>, Vec<[f64; 4]>)> = BTreeMap::new();
-        for (id, Room { level, outline, .. }) in &plan.rooms {
-            if let Some(bounds) = bounds(outline) {
-                let (rooms, all) = rooms.entry(*level).or_default();
-                rooms.push((*id, outline.clone()));
-                all.push(bounds);
-            }
-        }
-        let gridded = |(level, (rooms, bounds))| (level, (rooms, Grid::of(bounds)));
-        Self { levels: rooms.into_iter().map(gridded).collect() }
-    }
-
-    fn at(&self, level: LevelId, x: f64, y: f64) -> Option<RoomId> {
-        let (rooms, grid) = self.levels.get(&level)?;
-        let mut near = grid.around([x, y, x, y]).into_iter().map(|index| &rooms[index]);
-        near.find(|(_, outline)| outline_holds(outline, x, y)).map(|room| room.0)
-    }
-}
-
-/// Along a wall, exactly below 2^53.
-#[expect(clippy::cast_precision_loss, reason = "coordinates are far below 2^53")]
-pub(super) const fn real(along: i64) -> f64 {
-    along as f64
-}
-
-pub(super) fn whole(value: f64) -> i64 {
-    crate::units::Mm::from_f64(value).map_or(0, crate::units::Mm::get)
 }

@@ -54,7 +54,7 @@ pub(super) fn route_circuit(
                 return Routed { run, findings: Vec::new(), keys };
             }
             // Where legs turn from wall to wall, they depend on more walls.
-            keys = (!network.swift.is_joined()).then(|| table.keys.clone());
+            keys = (!network.fast.is_joined()).then(|| table.keys.clone());
             Finder::fast(space, table, network)
         } else {
             let modes = Modes::of(circuit.ways.as_deref());

@@ -4,7 +4,7 @@ use indexmap::IndexMap;
 
 use super::Distance;
 use crate::plan::{End, Plan, Way};
-use crate::space::{Key, Modes, Network, Space, Swift, Terminal};
+use crate::space::{FastNetwork, Key, Modes, Network, Space, Terminal};
 
 /// The placed ends of a plan in its space, for circuits that may use the same
 /// ways.
@@ -13,7 +13,7 @@ pub struct Distances<'a> {
     space: &'a Space,
     modes: Modes,
     ends: IndexMap<End, Terminal>,
-    swift: Swift<'a>,
+    fast: FastNetwork<'a>,
 }
 
 impl<'a> Distances<'a> {
@@ -28,8 +28,8 @@ impl<'a> Distances<'a> {
             .collect();
         let modes = Modes::of(ways);
         let terminals: Vec<Terminal> = ends.values().cloned().collect();
-        let swift = Swift::of(space, modes, &terminals);
-        Self { space, modes, ends, swift }
+        let fast = FastNetwork::of(space, modes, &terminals);
+        Self { space, modes, ends, fast }
     }
 
     /// Cost and length of the best leg between any two of some ends, each
@@ -61,10 +61,10 @@ impl<'a> Distances<'a> {
         let index = |end: &End| self.ends.get_index_of(end);
         let targets: Vec<usize> = ends.iter().filter_map(index).collect();
         let source = index(&source)?;
-        if !self.swift.serves(&targets) || !self.swift.serves(&[source]) {
+        if !self.fast.serves(&targets) || !self.fast.serves(&[source]) {
             return None;
         }
-        let star = self.swift.star(source, &targets);
+        let star = self.fast.star(source, &targets);
         let distance = |end: &End| {
             let key = star.key(index(end)?);
             key.is_way().then(|| Distance { cost: key.cost(), length: key.length() })
@@ -74,8 +74,8 @@ impl<'a> Distances<'a> {
 
     fn keys(&self, placed: &[usize]) -> Vec<Vec<Key>> {
         let count = placed.len();
-        if self.swift.serves(placed) {
-            let group = self.swift.group(placed);
+        if self.fast.serves(placed) {
+            let group = self.fast.group(placed);
             return (0..count).map(|a| (0..count).map(|b| group.key(a, b)).collect()).collect();
         }
         let terminals: Vec<Terminal> = placed.iter().map(|end| self.ends[*end].clone()).collect();

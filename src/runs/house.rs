@@ -8,7 +8,7 @@ use indexmap::{IndexMap, IndexSet};
 use super::memory::Before;
 use super::table::Table;
 use crate::plan::{Circuit, CircuitId, End, Plan, PointId};
-use crate::space::{Ask, Floods, Modes, Planes, Row, Space, Swift, Terminal};
+use crate::space::{Ask, FastNetwork, Floods, Modes, Planes, Row, Space, Terminal};
 
 /// All placed ends of a plan, with a fast network for every set of ways that
 /// its circuits ask for.
@@ -23,7 +23,7 @@ pub(super) struct House<'a> {
 
 /// A fast network and all that is asked of it.
 pub(super) struct Network<'a> {
-    pub(super) swift: Swift<'a>,
+    pub(super) fast: FastNetwork<'a>,
     pub(super) floods: Floods,
     boards: Option<Row>,
 }
@@ -102,13 +102,13 @@ impl<'a> House<'a> {
         let all: IndexSet<End> = wanted.iter().flat_map(|(ends, _)| ends.iter().copied()).collect();
         let terminals: Vec<Terminal> =
             all.iter().filter_map(|end| self.ends.get(end).cloned()).collect();
-        let swift = Swift::on(self.space, planes, modes, &terminals);
+        let fast = FastNetwork::on(self.space, planes, modes, &terminals);
         let number = self.networks.len();
         let mut tables: Vec<(CircuitId, Table)> = Vec::new();
         let mut alone = Vec::new();
         for (ends, one) in wanted {
             let members: Vec<usize> = ends.iter().filter_map(|end| all.get_index_of(end)).collect();
-            if swift.serves(&members) {
+            if fast.serves(&members) {
                 tables.push((one.id, Table::new(number, ends, members, one.before)));
             } else {
                 alone.push((one.id, ends));
@@ -135,7 +135,7 @@ impl<'a> House<'a> {
             floods.part();
         }
         let boards = boards.values().next_back().copied();
-        self.networks.push(Network { swift, floods, boards });
+        self.networks.push(Network { fast, floods, boards });
         self.tables.extend(tables);
         if !self.space.sideways_through {
             for (id, ends) in alone {
@@ -149,14 +149,14 @@ impl<'a> House<'a> {
         let terminals: Vec<Terminal> =
             ends.iter().filter_map(|end| self.ends.get(end).cloned()).collect();
         let stuck = self.space.is_stuck(modes, &terminals);
-        let swift = Swift::joined(self.space, planes, modes, &terminals, stuck);
+        let fast = FastNetwork::joined(self.space, planes, modes, &terminals, stuck);
         let members = (0..ends.len()).collect();
         let mut table = Table::new(self.networks.len(), ends, members, None);
         let mut floods = Floods::default();
         let row = floods.ask(Ask { source: 0, targets: table.targets(0) });
         floods.part();
         table.ask(&BTreeMap::from([(0, row)]), &mut floods);
-        self.networks.push(Network { swift, floods, boards: None });
+        self.networks.push(Network { fast, floods, boards: None });
         self.tables.insert(id, table);
     }
 

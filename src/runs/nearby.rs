@@ -15,7 +15,7 @@ use super::house::House;
 use super::marks::Marks;
 use crate::plan::{BoardId, CircuitId, End, Plan};
 use crate::space::{
-    Fence, Index, Modes, Planes, Reach, Rect, Space, Star, Swift, Terminal, Window,
+    DetourBound, FastNetwork, Index, Modes, Planes, Reach, Rect, Space, Star, Terminal, Window,
 };
 use crate::units::{Mm, Watch};
 
@@ -187,20 +187,20 @@ impl<'a> Search<'a> {
                 left.push(sketch);
             }
         }
-        let swift = Swift::of(&window.space, modes, &terminals).within(&self.reach);
-        let (served, unserved): (Vec<_>, Vec<_>) = placed.into_iter().partition(|(_, own)| {
-            swift.serves(&[0]) && own.clone().all(|end| swift.serves(&[end]))
-        });
+        let fast = FastNetwork::of(&window.space, modes, &terminals).within(&self.reach);
+        let (served, unserved): (Vec<_>, Vec<_>) = placed
+            .into_iter()
+            .partition(|(_, own)| fast.serves(&[0]) && own.clone().all(|end| fast.serves(&[end])));
         stuck.extend(unserved.into_iter().map(|one| one.0));
         if served.is_empty() {
             return left;
         }
         let targets: Vec<usize> = served.iter().flat_map(|(_, own)| own.clone()).collect();
         let found = Found {
-            swift: &swift,
+            fast: &fast,
             space: &window.space,
-            fence: self.reach.fence(&window.rect),
-            star: swift.star(0, &targets),
+            detour_bound: self.reach.detour_bound(&window.rect),
+            star: fast.star(0, &targets),
         };
         for (sketch, own) in served {
             if self.watch.is_stopped() {
@@ -233,13 +233,13 @@ impl<'a> Search<'a> {
             let here: Option<Vec<Terminal>> = ends.iter().map(|end| window.terminal(end)).collect();
             if let (Some(here), true) = (here, holds) {
                 let planes = Planes::of(&window.space);
-                let swift = Swift::joined(&window.space, &planes, modes, &here, stuck);
-                let swift = swift.within(&self.reach);
+                let fast = FastNetwork::joined(&window.space, &planes, modes, &here, stuck);
+                let fast = fast.within(&self.reach);
                 let found = Found {
-                    swift: &swift,
+                    fast: &fast,
                     space: &window.space,
-                    fence: self.reach.fence(&rect),
-                    star: swift.star(0, &points.clone().collect::<Vec<_>>()),
+                    detour_bound: self.reach.detour_bound(&rect),
+                    star: fast.star(0, &points.clone().collect::<Vec<_>>()),
                 };
                 if let Some(run) = self.circuit(&found, sketch, points.clone()) {
                     return Some(run);
@@ -254,15 +254,15 @@ impl<'a> Search<'a> {
 
     /// A circuit whose points have these numbers, if all of its ways are certain.
     fn circuit(&self, found: &Found<'_>, sketch: &Sketch, own: Range<usize>) -> Option<Routed> {
-        let Found { swift, space, fence, star } = found;
-        if !star.are_certain(fence, own.clone()) {
+        let Found { fast, space, detour_bound, star } = found;
+        if !star.are_certain(detour_bound, own.clone()) {
             return None;
         }
         let members: Vec<usize> = own.clone().collect();
-        let group = swift.group(&members);
+        let group = fast.group(&members);
         let count = members.len();
         let mut pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
-        if !pairs.all(|(from, to)| group.is_certain(fence, from, to)) {
+        if !pairs.all(|(from, to)| group.is_certain(detour_bound, from, to)) {
             return None;
         }
         let ends = sketch.ends.iter().map(|end| end.0).collect();
@@ -270,15 +270,15 @@ impl<'a> Search<'a> {
         let (plan, house, marks, effort) = (self.plan, self.house, self.marks, self.effort);
         let routed = route_by(plan, house, marks, sketch.id, effort, &finder);
         // Where legs turn from wall to wall, they depend on more walls.
-        Some(if swift.is_joined() { Routed { keys: None, ..routed } } else { routed })
+        Some(if fast.is_joined() { Routed { keys: None, ..routed } } else { routed })
     }
 }
 
 /// A window with what was found in it: the ways from the board, the first end.
 struct Found<'a> {
-    swift: &'a Swift<'a>,
+    fast: &'a FastNetwork<'a>,
     space: &'a Space,
-    fence: Fence,
+    detour_bound: DetourBound,
     star: Star<'a>,
 }
 

@@ -83,7 +83,7 @@ impl Table {
 
     /// Reads all keys.
     pub(super) fn fill(&mut self, network: &Network<'_>) {
-        let key = |row: Row, to: usize| network.floods.key(&network.swift, row, self.members[to]);
+        let key = |row: Row, to: usize| network.floods.key(&network.fast, row, self.members[to]);
         let mut keys = std::mem::take(&mut self.keys);
         let count = self.ends.len();
         let pairs = (0..count).flat_map(|from| (from + 1..count).map(move |to| (from, to)));
@@ -118,10 +118,10 @@ impl Table {
         let (source, target) = (from.min(to), self.members[from.max(to)]);
         let back = source != from;
         let (start, stops) = match self.rows[source] {
-            Some(row) => network.floods.way(&network.swift, row, target, back)?,
+            Some(row) => network.floods.way(&network.fast, row, target, back)?,
             None => {
                 let ask = Ask { source: self.members[source], targets: vec![target] };
-                network.swift.rows(vec![ask]).way(0, target, back)?
+                network.fast.rows(vec![ask]).way(0, target, back)?
             }
         };
         Some(route_of(space, self.keys[from][to], start, &stops))

@@ -5,8 +5,9 @@
 //! This room knows no circuits and no prices.
 
 mod corner;
+mod detour_bound;
 mod domain;
-mod fence;
+mod fast;
 mod frame;
 mod from_plan;
 mod index;
@@ -18,13 +19,13 @@ mod rect;
 mod search;
 mod shell;
 mod states;
-mod swift;
 mod void_field;
 mod wall_field;
 mod window;
 
+pub use detour_bound::{DetourBound, Reach};
 pub use domain::cover;
-pub use fence::{Fence, Reach};
+pub use fast::{Ask, FastNetwork, Floods, Group, Planes, Row, Rows, Star};
 pub use frame::Frame;
 pub use index::Index;
 pub use key::Key;
@@ -34,7 +35,6 @@ pub use rect::Rect;
 pub use search::{Stop, Ways};
 pub use shell::Shell;
 pub use states::States;
-pub use swift::{Ask, Floods, Group, Planes, Row, Rows, Star, Swift};
 pub use void_field::{Barrier, PercentArea, VoidField};
 pub use wall_field::{Column, Meet, WallField};
 pub use window::Window;

@@ -20,6 +20,7 @@
 //! stick out over the ends of their walls. Reading mends what it can and says
 //! in a [`LayoutReport`] what it took over, changed and left out.
 
+mod error;
 mod fixtures;
 pub(in crate::store) mod form;
 mod openings;
@@ -32,13 +33,9 @@ pub(in crate::store) mod walls;
 use crate::plan::{Level, LevelId, Plan, WallBuild};
 use crate::units::{Angle, Mm};
 
-use form::Layout;
+pub use error::{LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError};
 
-/// The largest layout that is read, bytes.
-pub const LAYOUT_BYTES_MAX: usize = 16 * 1024 * 1024;
-/// The most walls, openings, rooms and fixtures together that are read: every wall is
-/// held against every other of its level, so time grows with the square.
-pub const LAYOUT_PARTS_MAX: usize = 10_000;
+use form::Layout;
 
 /// What a layout does not say and has to be assumed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -131,44 +128,6 @@ impl LayoutReport {
     ) {
         self.notes.push(LayoutNote { kind, part, message: message.into() });
     }
-}
-
-/// A layout that could not be read.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum LayoutError {
-    /// More bytes than [`LAYOUT_BYTES_MAX`].
-    #[error("a layout of {bytes} bytes; the most is {LAYOUT_BYTES_MAX}")]
-    TooLarge {
-        /// How many there are.
-        bytes: usize,
-    },
-    /// Not JSON, or not the form of a layout.
-    #[error("line {line}, column {column}, at \"{part}\": {problem}")]
-    Form {
-        /// From 1.
-        line: usize,
-        /// From 1.
-        column: usize,
-        /// The part of the layout that was being read.
-        part: String,
-        /// What is wrong with it.
-        problem: String,
-    },
-    /// Lengths that are not in metres.
-    #[error("lengths are in \"{found}\"; a layout has them in \"m\"")]
-    Units {
-        /// What it says.
-        found: String,
-    },
-    /// No level at all.
-    #[error("a layout has at least one level; this one has none")]
-    NoLevel,
-    /// More parts than [`LAYOUT_PARTS_MAX`].
-    #[error("{parts} walls, openings, rooms and fixtures; the most is {LAYOUT_PARTS_MAX}")]
-    TooMany {
-        /// How many there are.
-        parts: usize,
-    },
 }
 
 /// Reads a layout into a plan without points, boards and circuits.

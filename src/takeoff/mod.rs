@@ -10,6 +10,7 @@ mod compare;
 mod cut_order;
 mod cut_plan;
 mod cut_plans;
+mod cut_source;
 pub mod cutting;
 mod labour;
 mod materials;
@@ -30,8 +31,9 @@ pub use compare::{
     LineChange, Revision, RoomCount, Section, ThingChange, Variation, changes, compare,
 };
 pub use cut_order::Slice;
-pub use cut_plan::{Cut, CutPlan, CutSource, Piece, SourceKind};
+pub use cut_plan::CutPlan;
 pub use cut_plans::cuts_left;
+pub use cut_source::{Cut, CutSource, Piece, SourceKind};
 pub use labour::Task;
 pub use materials::{Item, ItemGroup};
 pub use origin::{Origin, Part, Quantity};

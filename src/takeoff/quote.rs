@@ -25,6 +25,14 @@ pub struct Quote {
     pub total: Total<Sums>,
 }
 
+impl Quote {
+    /// What there is to pay, tax and all. None where that is not known.
+    #[must_use]
+    pub fn to_pay(&self) -> Option<Cents> {
+        self.total.whole().map(|sums| sums.sum.value)
+    }
+}
+
 /// One line.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct QuoteLine {

@@ -5,7 +5,6 @@ use std::collections::BTreeSet;
 
 use serde::Serialize;
 
-use super::Quote;
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, End, Plan};
 use crate::runs::Runs;
@@ -144,14 +143,6 @@ impl Lacks {
             counted(self.circuits, "circuit", "circuits", "without a device"),
         ];
         format!("incomplete: {}", told.into_iter().flatten().collect::<Vec<_>>().join(", "))
-    }
-}
-
-impl Quote {
-    /// What there is to pay, tax and all. None where that is not known.
-    #[must_use]
-    pub fn to_pay(&self) -> Option<Cents> {
-        self.total.whole().map(|sums| sums.sum.value)
     }
 }
 

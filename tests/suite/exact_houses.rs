@@ -10,8 +10,8 @@ use wirewend::plan::{VoidId, VoidKind, WallBuild, WallId};
 use wirewend::runs::chain::{Effort, Matrix, Shape, order};
 use wirewend::runs::{Distance, OrderMethod};
 use wirewend::space::{
-    Barrier, Column, Frame, Modes, Network, PercentArea, Rect, Space, Swift, Tariff, Terminal,
-    VoidField, WallField,
+    Barrier, Column, FastNetwork, Frame, Modes, Network, PercentArea, Rect, Space, Tariff,
+    Terminal, VoidField, WallField,
 };
 use wirewend::units::{Angle, Cost, Mm, Point2, Point3};
 
@@ -215,10 +215,10 @@ fn check(name: &str) {
     let case = read(&format!("{name}.json"));
     let expected = read(&format!("{name}.expected.json"));
     let house = house(&case);
-    let swift = Swift::of(&house.space, Modes::of(None), &house.ends);
+    let fast = FastNetwork::of(&house.space, Modes::of(None), &house.ends);
     let all: Vec<usize> = (0..house.ends.len()).collect();
-    assert!(swift.serves(&all), "{name}: every end has a way into a void");
-    let group = swift.group(&all);
+    assert!(fast.serves(&all), "{name}: every end has a way into a void");
+    let group = fast.group(&all);
     let network = Network::around(&house.space, Modes::of(None), &house.ends);
     let count = house.ends.len();
     let mut rows = Vec::new();

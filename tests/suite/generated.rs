@@ -4,7 +4,7 @@
 use wirewend::lengths;
 use wirewend::plan::{Plan, Way};
 use wirewend::runs::{self, chain::Effort};
-use wirewend::space::{Modes, Network, Planes, Space, Swift, Terminal};
+use wirewend::space::{FastNetwork, Modes, Network, Planes, Space, Terminal};
 use wirewend::units::Angle;
 
 use crate::checker;
@@ -72,9 +72,9 @@ fn compare(plan: &Plan, name: &str) -> usize {
         Some(&[Way::Underfloor, Way::InWall][..]),
     ] {
         let modes = Modes::of(ways);
-        let swift = Swift::of(&space, modes, &terminals);
-        let served: Vec<usize> = (0..terminals.len()).filter(|end| swift.serves(&[*end])).collect();
-        let group = swift.group(&served);
+        let fast = FastNetwork::of(&space, modes, &terminals);
+        let served: Vec<usize> = (0..terminals.len()).filter(|end| fast.serves(&[*end])).collect();
+        let group = fast.group(&served);
         let own: Vec<Terminal> = served.iter().map(|end| terminals[*end].clone()).collect();
         let network = Network::around(&space, modes, &own);
         for from in 0..served.len() {
@@ -112,8 +112,8 @@ fn compare_stuck(plan: &Plan, name: &str) -> usize {
         if is_stepped(plan) || !space.is_stuck(modes, &terminals) {
             continue;
         }
-        let swift = Swift::joined(&space, &Planes::of(&space), modes, &terminals, true);
-        let group = swift.group(&(0..terminals.len()).collect::<Vec<_>>());
+        let fast = FastNetwork::joined(&space, &Planes::of(&space), modes, &terminals, true);
+        let group = fast.group(&(0..terminals.len()).collect::<Vec<_>>());
         let network = Network::around(&space, modes, &terminals);
         for (from, one) in terminals.iter().enumerate() {
             let plain = network.ways_from(from);

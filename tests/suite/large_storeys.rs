@@ -2,7 +2,7 @@
 //! still what the plain one says.
 
 use wirewend::plan::*;
-use wirewend::space::{Modes, Network, Space, Swift};
+use wirewend::space::{FastNetwork, Modes, Network, Space};
 use wirewend::units::{Angle, Mm, Point2};
 
 /// Two storeys of a long corridor with so many walls across that stand out
@@ -75,8 +75,8 @@ fn fast_and_plain_networks_agree_on_storeys_with_very_many_walls() {
     let space = Space::of(&plan);
     let ends = places.map(|place| space.terminal(&plan, &place).unwrap());
     let modes = Modes::of(None);
-    let swift = Swift::of(&space, modes, &ends);
-    let group = swift.group(&[0, 1, 2, 3, 4]);
+    let fast = FastNetwork::of(&space, modes, &ends);
+    let group = fast.group(&[0, 1, 2, 3, 4]);
     let network = Network::around(&space, modes, &ends);
     for from in 0..ends.len() {
         let plain = network.ways_from(from);

@@ -2,7 +2,7 @@
 
 use wirewend::plan::*;
 use wirewend::runs::{self, Windows, chain::Effort};
-use wirewend::space::{Key, Modes, Network, Rect, Space, Swift, Terminal};
+use wirewend::space::{FastNetwork, Key, Modes, Network, Rect, Space, Terminal};
 use wirewend::units::{Mm, Point2};
 
 use crate::generate::{Size, generated_plan, sized_plan};
@@ -96,14 +96,14 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
         .collect();
     let own: Vec<Terminal> = inside.iter().map(|one| one.1.clone()).collect();
     let Some(reach) = space.reach() else { return (0, 0, 0) };
-    let part = Swift::of(&window.space, modes, &own).within(&reach);
+    let part = FastNetwork::of(&window.space, modes, &own).within(&reach);
     let members: Vec<usize> = (0..own.len()).filter(|end| part.serves(&[*end])).collect();
     let group = part.group(&members);
-    let whole = Swift::of(space, modes, terminals);
+    let whole = FastNetwork::of(space, modes, terminals);
     let same: Vec<usize> = members.iter().map(|end| inside[*end].0).collect();
     assert!(whole.serves(&same), "what a part serves the whole does");
     let right = whole.group(&same);
-    let fence = reach.fence(&rect);
+    let detour_bound = reach.detour_bound(&rect);
     let (mut certain, mut all, mut wrong) = (0, 0, 0);
     for from in 0..members.len() {
         let star = part.star(members[from], &members[from + 1..]);
@@ -112,10 +112,10 @@ fn in_window(space: &Space, terminals: &[Terminal], rect: Rect) -> (usize, usize
             assert!(key >= right.key(from, to), "a part has no cheaper ways than the whole");
             all += 1;
             wrong += usize::from(key != right.key(from, to));
-            if group.is_certain(&fence, from, to) {
+            if group.is_certain(&detour_bound, from, to) {
                 assert_eq!(key, right.key(from, to), "certain, and wrong");
             }
-            if star.are_certain(&fence, std::iter::once(*end)) {
+            if star.are_certain(&detour_bound, std::iter::once(*end)) {
                 assert_eq!(key, right.key(from, to), "certain from both ends, and wrong");
                 certain += 1;
             }
@@ -191,7 +191,7 @@ fn a_way_round_outside_the_window_is_found() {
         let space = Space::of(&plan);
         let ends = terminals(&plan, &space);
         let between = |space: &Space, ends: &[Terminal]| -> Key {
-            Swift::of(space, modes, ends).group(&[0, 1]).key(0, 1)
+            FastNetwork::of(space, modes, ends).group(&[0, 1]).key(0, 1)
         };
         let whole = between(&space, &ends[1..]);
         // The trap: in a window alone there is another way, or none.

@@ -18,8 +18,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::dwellings::Dwelling;
 use super::kit::Kit;
 use super::part::Parts;
+use super::planned::Planned;
 use super::{Reason, Wayfare, size};
-use crate::plan::{BoardId, Circuit, CircuitId, Plan, PointId, Subject};
+use crate::plan::{BoardId, CircuitId, Plan, PointId, Subject};
 use crate::rules::RuleBook;
 use crate::space::Space;
 use crate::units::Watch;
@@ -27,13 +28,6 @@ use board_ways::ways_of;
 use by_dwelling::points_of;
 use grouper::Grouper;
 use left_out::{leave_out, no_board};
-
-/// A circuit to be, its points, and why.
-pub(super) struct Planned {
-    pub(super) circuit: Circuit,
-    pub(super) points: Vec<PointId>,
-    pub(super) because: String,
-}
 
 /// Groups the points of every dwelling; dwellings are worked on side by side.
 pub(super) fn group(kit: &mut Kit<'_>, dwellings: &[Dwelling], watch: &Watch) {

@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::BinaryHeap;
 
 use super::ascent::{Ascent, Stride, ascend};
-use super::stretch::Stretch;
+use super::sub_path::SubPath;
 use super::tree::{SWAY, Weights};
 
 /// Trees grown for each half of a question; the multipliers are nearly right
@@ -31,14 +31,14 @@ pub(super) struct Branched {
 /// `enough(bound, weight)` says that orders of at least `bound` cannot beat
 /// `weight` by a step of cost.
 pub(super) fn branch(
-    stretch: &Stretch,
+    sub_path: &SubPath,
     root: &Ascent,
     weight: i64,
     trees: u32,
     enough: impl Fn(i64, i64) -> bool,
 ) -> Branched {
     let mut search = Search {
-        stretch,
+        sub_path,
         enough,
         weight,
         better: None,
@@ -46,8 +46,8 @@ pub(super) fn branch(
         asked: 0,
         left: trees,
     };
-    let mut legs = Legs::free(stretch);
-    if legs.bar_unordered(stretch) {
+    let mut legs = Legs::free(sub_path);
+    if legs.bar_unordered(sub_path) {
         search.take_in(root, &legs);
     }
     let complete = search.run();
@@ -56,7 +56,7 @@ pub(super) fn branch(
 }
 
 struct Search<'a, Enough> {
-    stretch: &'a Stretch,
+    sub_path: &'a SubPath,
     enough: Enough,
     weight: i64,
     better: Option<Vec<usize>>,
@@ -103,8 +103,8 @@ impl<Enough: Fn(i64, i64) -> bool> Search<'_, Enough> {
                 continue;
             }
             self.left = self.left.saturating_sub(STEPS);
-            let flat = legs.sway(self.stretch);
-            let points = self.stretch.points();
+            let flat = legs.sway(self.sub_path);
+            let points = self.sub_path.points();
             let weights = Weights { flat: &flat, points, required: legs.required() };
             let (weight, enough) = (self.weight, &self.enough);
             let found = ascend(weights, &question.multipliers, weight, STEPS, STRIDE, |bound| {
@@ -119,10 +119,10 @@ impl<Enough: Fn(i64, i64) -> bool> Search<'_, Enough> {
     /// An order that the tree has turned out to be, or a further question.
     fn take_in(&mut self, ascent: &Ascent, legs: &Legs) {
         let order = ascent.tree.is_order().then(|| ascent.tree.order());
-        let broken = order.as_deref().and_then(|order| self.stretch.before().broken(order));
+        let broken = order.as_deref().and_then(|order| self.sub_path.before().broken(order));
         let leg = match (order, broken) {
             (Some(order), None) => {
-                let weight = self.stretch.total(&order);
+                let weight = self.sub_path.total(&order);
                 if weight < self.weight {
                     self.weight = weight;
                     self.better = Some(order);
@@ -159,19 +159,19 @@ impl<Enough: Fn(i64, i64) -> bool> Search<'_, Enough> {
         let way: Vec<usize> = way.collect();
         let free = way.windows(2).map(|pair| (pair[0], pair[1]));
         let free = free.filter(|(from, to)| legs.state(*from, *to) == State::Free);
-        free.max_by_key(|(from, to)| (self.stretch.weight(*from, *to), Reverse((*from, *to))))
+        free.max_by_key(|(from, to)| (self.sub_path.weight(*from, *to), Reverse((*from, *to))))
     }
 
     /// The lightest free leg of the tree at the point that has most legs.
     fn doubtful(&self, ascent: &Ascent, legs: &Legs) -> Option<(usize, usize)> {
-        let points = 1..=self.stretch.points();
+        let points = 1..=self.sub_path.points();
         let busiest = points.max_by_key(|point| (ascent.tree.degrees[*point], Reverse(*point)))?;
         let at_busiest = ascent.tree.legs.iter().copied();
         let free = at_busiest.filter(|(from, to)| {
             (*from == busiest || *to == busiest) && legs.state(*from, *to) == State::Free
         });
         let key = |(from, to): (usize, usize)| {
-            self.stretch.weight(from, to) + ascent.multipliers[from] + ascent.multipliers[to]
+            self.sub_path.weight(from, to) + ascent.multipliers[from] + ascent.multipliers[to]
         };
         free.min_by_key(|leg| (key(*leg), *leg))
     }
@@ -193,8 +193,8 @@ struct Legs {
 }
 
 impl Legs {
-    fn free(stretch: &Stretch) -> Self {
-        let size = stretch.size();
+    fn free(sub_path: &SubPath) -> Self {
+        let size = sub_path.size();
         let mut legs = Self { size, states: vec![State::Free; size * size] };
         for end in 0..size {
             legs.states[end * size + end] = State::Barred;
@@ -206,15 +206,15 @@ impl Legs {
 
     /// Bars the legs that no order has in which some points come before others.
     /// False: no order is left.
-    fn bar_unordered(&mut self, stretch: &Stretch) -> bool {
-        let before = stretch.before();
+    fn bar_unordered(&mut self, sub_path: &SubPath) -> bool {
+        let before = sub_path.before();
         if before.is_empty() {
             return true;
         }
-        let points = 1..=stretch.points();
+        let points = 1..=sub_path.points();
         let first = points.clone().filter(|point| before.follows(*point)).map(|point| (0, point));
         let leading = points.filter(|point| before.leads(*point));
-        let last = leading.map(|point| (point, stretch.finish()));
+        let last = leading.map(|point| (point, sub_path.finish()));
         let barred: Vec<(usize, usize)> = first.chain(last).chain(before.skipping()).collect();
         barred.into_iter().all(|leg| self.set(leg, State::Barred)) && self.follow()
     }
@@ -308,10 +308,10 @@ impl Legs {
         (0..self.size).filter(move |other| self.state(end, *other) == State::Required)
     }
 
-    fn sway(&self, stretch: &Stretch) -> Vec<i64> {
+    fn sway(&self, sub_path: &SubPath) -> Vec<i64> {
         let swayed = |(index, state): (usize, &State)| {
             let row = index.div_euclid(self.size);
-            let weight = stretch.weight(row, index.rem_euclid(self.size));
+            let weight = sub_path.weight(row, index.rem_euclid(self.size));
             match state {
                 State::Free => weight,
                 State::Required => weight - SWAY,

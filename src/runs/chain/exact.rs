@@ -1,6 +1,6 @@
-//! The best order of a short stretch, by looking at every set of points.
+//! The best order of a short sub-path, by looking at every set of points.
 
-use super::stretch::Stretch;
+use super::sub_path::SubPath;
 
 /// No way recorded; larger than any sum of weights.
 const FAR: i64 = 1 << 62;
@@ -16,14 +16,14 @@ pub(super) const POINTS_MAX: usize = 16;
 /// with the smallest numbers, read from the far end, is returned. Where points
 /// come before others, a way over a set ends only at those whose earlier ones
 /// are all in it.
-pub(super) fn best(stretch: &Stretch) -> (Vec<usize>, i64) {
-    debug_assert!(stretch.points() <= POINTS_MAX, "the table would be too large");
-    match stretch.points() {
-        0..=8 => Table::<8>::best(stretch),
-        9..=10 => Table::<10>::best(stretch),
-        11..=12 => Table::<12>::best(stretch),
-        13 => Table::<13>::best(stretch),
-        _ => Table::<POINTS_MAX>::best(stretch),
+pub(super) fn best(sub_path: &SubPath) -> (Vec<usize>, i64) {
+    debug_assert!(sub_path.points() <= POINTS_MAX, "the table would be too large");
+    match sub_path.points() {
+        0..=8 => Table::<8>::best(sub_path),
+        9..=10 => Table::<10>::best(sub_path),
+        11..=12 => Table::<12>::best(sub_path),
+        13 => Table::<13>::best(sub_path),
+        _ => Table::<POINTS_MAX>::best(sub_path),
     }
 }
 
@@ -36,25 +36,25 @@ struct Table<const WIDTH: usize> {
 }
 
 impl<const WIDTH: usize> Table<WIDTH> {
-    fn best(stretch: &Stretch) -> (Vec<usize>, i64) {
-        if stretch.points() == 0 {
-            return (Vec::new(), stretch.total(&[]));
+    fn best(sub_path: &SubPath) -> (Vec<usize>, i64) {
+        if sub_path.points() == 0 {
+            return (Vec::new(), sub_path.total(&[]));
         }
-        let mut table = Self::new(stretch);
+        let mut table = Self::new(sub_path);
         table.fill();
-        table.read_back(stretch)
+        table.read_back(sub_path)
     }
 
-    fn new(stretch: &Stretch) -> Self {
-        let points = stretch.points();
+    fn new(sub_path: &SubPath) -> Self {
+        let points = sub_path.points();
         let mut legs = vec![[0; WIDTH]; points];
         let mut rows = vec![[FAR; WIDTH]; 1 << points];
         let mut earlier = [0; WIDTH];
         for (j, leg) in legs.iter_mut().enumerate() {
-            leg[..points].copy_from_slice(&stretch.row(j + 1)[1..=points]);
-            earlier[j] = stretch.before().mask(j + 1);
+            leg[..points].copy_from_slice(&sub_path.row(j + 1)[1..=points]);
+            earlier[j] = sub_path.before().mask(j + 1);
             if earlier[j] == 0 {
-                rows[1 << j][j] = stretch.weight(0, j + 1);
+                rows[1 << j][j] = sub_path.weight(0, j + 1);
             }
         }
         Self { points, earlier, legs, rows }
@@ -73,9 +73,9 @@ impl<const WIDTH: usize> Table<WIDTH> {
         }
     }
 
-    fn read_back(&self, stretch: &Stretch) -> (Vec<usize>, i64) {
+    fn read_back(&self, sub_path: &SubPath) -> (Vec<usize>, i64) {
         let mut set = (1_usize << self.points) - 1;
-        let mut onward: Vec<i64> = stretch.row(stretch.finish())[1..=self.points].to_vec();
+        let mut onward: Vec<i64> = sub_path.row(sub_path.finish())[1..=self.points].to_vec();
         let mut order = Vec::with_capacity(self.points);
         while set != 0 {
             let ways = (0..self.points).filter(|j| set & (1 << j) != 0);
@@ -85,7 +85,7 @@ impl<const WIDTH: usize> Table<WIDTH> {
             set ^= 1 << j;
         }
         order.reverse();
-        let total = stretch.total(&order);
+        let total = sub_path.total(&order);
         (order, total)
     }
 }

@@ -1,7 +1,7 @@
-//! The best trunk and spurs of a short stretch, by looking at every set.
+//! The best trunk and spurs of a short sub-path, by looking at every set.
 
 use super::spurs::Grove;
-use super::stretch::Stretch;
+use super::sub_path::SubPath;
 
 /// More points than these would take too much room.
 pub(super) const POINTS_MAX: usize = 15;
@@ -20,14 +20,14 @@ const FAR: i64 = 1 << 62;
 /// Where points come before others on the way from the board, `v` and `u` are
 /// taken only once those before them are in the trunk, and none of those is ever
 /// a spur. Points of `bare` are no spurs and feed none.
-pub(super) fn best(stretch: &Stretch, bare: &[usize]) -> Grove {
-    let mut table = Table::new(stretch, bare);
+pub(super) fn best(sub_path: &SubPath, bare: &[usize]) -> Grove {
+    let mut table = Table::new(sub_path, bare);
     table.fill();
     table.read_back()
 }
 
 struct Table<'a> {
-    stretch: &'a Stretch,
+    sub_path: &'a SubPath,
     points: usize,
     /// For every point those that come before it, one bit each.
     earlier: Vec<usize>,
@@ -41,16 +41,16 @@ struct Table<'a> {
 }
 
 impl<'a> Table<'a> {
-    fn new(stretch: &'a Stretch, bare: &[usize]) -> Self {
-        let points = stretch.points();
-        let before = stretch.before();
+    fn new(sub_path: &'a SubPath, bare: &[usize]) -> Self {
+        let points = sub_path.points();
+        let before = sub_path.before();
         let earlier = (1..=points).map(|point| before.mask(point)).collect();
         let feeds: Vec<bool> = (1..=points).map(|point| !bare.contains(&point)).collect();
         let hangs = (1..=points).map(|point| feeds[point - 1] && !before.leads(point)).collect();
         debug_assert!(points <= POINTS_MAX, "the table would be too large");
         let room = points << points;
         Self {
-            stretch,
+            sub_path,
             points,
             earlier,
             feeds,
@@ -61,7 +61,7 @@ impl<'a> Table<'a> {
     }
 
     fn leg(&self, from: usize, to: usize) -> i64 {
-        self.stretch.weight(from + 1, to + 1)
+        self.sub_path.weight(from + 1, to + 1)
     }
 
     fn within(&self, set: usize) -> impl Iterator<Item = usize> + use<> {
@@ -70,7 +70,7 @@ impl<'a> Table<'a> {
 
     fn fill(&mut self) {
         for v in 0..self.points {
-            self.arrive[v] = self.stretch.weight(0, v + 1);
+            self.arrive[v] = self.sub_path.weight(0, v + 1);
         }
         let full = (1_usize << self.points) - 1;
         for set in 1..=full {
@@ -103,11 +103,11 @@ impl<'a> Table<'a> {
 
     fn read_back(&self) -> Grove {
         let mut set = (1_usize << self.points) - 1;
-        let mut onward = self.stretch.finish();
+        let mut onward = self.sub_path.finish();
         let mut grove = Grove::chain(&[], self.points);
         while set != 0 {
             let way =
-                |v: usize| self.best[set * self.points + v] + self.stretch.weight(v + 1, onward);
+                |v: usize| self.best[set * self.points + v] + self.sub_path.weight(v + 1, onward);
             let Some(v) = self.within(set).min_by_key(|v| (way(*v), *v)) else { break };
             let value = self.best[set * self.points + v];
             grove.trunk.push(v + 1);

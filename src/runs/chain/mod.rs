@@ -25,7 +25,7 @@ mod improve;
 mod matrix;
 mod prescribed;
 pub mod spurs;
-mod stretch;
+mod sub_path;
 mod tree;
 
 pub use matrix::{Matrix, MatrixError};
@@ -36,7 +36,7 @@ use crate::units::{Cost, Mm};
 use ascent::{Ascent, Stride, ascend};
 use branch::branch;
 use improve::Improver;
-use stretch::Stretch;
+use sub_path::SubPath;
 use tree::Weights;
 
 /// Beyond so many points, deciding leg after leg no longer pays.
@@ -167,11 +167,11 @@ pub fn order_within(
     let before = prescribed.left(matrix, &free)?;
     let turns = shape == Shape::Closed && fixed_prefix.is_empty() && before.is_empty();
     let start = fixed_prefix.last().copied().unwrap_or(0);
-    let stretch = Stretch::new(matrix, shape, start, &free).in_chain(matrix, before);
+    let sub_path = SubPath::new(matrix, shape, start, &free).in_chain(matrix, before);
     let mut found = if free.is_empty() {
         Found::prescribed(matrix, shape, start, fixed_prefix)?
     } else {
-        arrange(matrix, &stretch, effort)?
+        arrange(matrix, &sub_path, effort)?
     };
     if turns {
         found.one_way_round();
@@ -186,7 +186,7 @@ pub fn order_within(
     Ok(Ordered { sequence, cost: all.cost, length: all.length, bound, method: found.method })
 }
 
-/// The order of a stretch.
+/// The order of a sub-path.
 #[derive(Clone, Debug)]
 struct Found {
     order: Vec<usize>,
@@ -243,12 +243,12 @@ fn total(matrix: &Matrix, sequence: &[usize]) -> i64 {
     sequence.windows(2).map(|pair| matrix.weight(pair[0], pair[1])).sum()
 }
 
-/// Orders the points of a stretch: exactly where it is short.
-fn arrange(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found, NoOrder> {
-    if stretch.points() > effort.exact_up_to.min(exact::POINTS_MAX) {
-        return approach(matrix, stretch, effort);
+/// Orders the points of a sub-path: exactly where it is short.
+fn arrange(matrix: &Matrix, sub_path: &SubPath, effort: &Effort) -> Result<Found, NoOrder> {
+    if sub_path.points() > effort.exact_up_to.min(exact::POINTS_MAX) {
+        return approach(matrix, sub_path, effort);
     }
-    let (order, weight) = exact::best(stretch);
+    let (order, weight) = exact::best(sub_path);
     if weight >= matrix.missing() {
         return Err(NoOrder::NoneExists);
     }
@@ -260,13 +260,13 @@ fn arrange(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found,
 const STRIDE: Stride = Stride { sixteenths: 16, patience: 8 };
 
 /// From above and from below, until both meet or the steps run out.
-fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found, NoOrder> {
+fn approach(matrix: &Matrix, sub_path: &SubPath, effort: &Effort) -> Result<Found, NoOrder> {
     let share = |steps: u32| {
-        let points = stretch.points().min(FULL_EFFORT_POINTS);
+        let points = sub_path.points().min(FULL_EFFORT_POINTS);
         let part = u64::from(steps) * u64::try_from(points).unwrap_or(u64::MAX);
         u32::try_from(part.div_euclid(FULL_EFFORT_POINTS as u64)).unwrap_or(steps)
     };
-    let mut improver = Improver::new(stretch);
+    let mut improver = Improver::new(sub_path);
     improver.shake(effort.kicks >> 2);
     let settled = |bound: i64, weight: i64| {
         let cost = |weight| matrix.distance(weight).cost.get();
@@ -274,13 +274,14 @@ fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found
             || (weight < matrix.missing() && matrix.cost_at_least(bound) >= cost(weight))
     };
     let ascent =
-        bound_below(stretch, improver.weight(), effort, |bound| settled(bound, improver.weight()));
+        bound_below(sub_path, improver.weight(), effort, |bound| settled(bound, improver.weight()));
     let Some(ascent) = ascent.filter(|ascent| ascent.bound < matrix.missing()) else {
         return Err(NoOrder::NoneExists);
     };
     if ascent.tree.is_order() {
         let order = ascent.tree.order();
-        if stretch.before().broken(&order).is_none() && stretch.total(&order) < improver.weight() {
+        if sub_path.before().broken(&order).is_none() && sub_path.total(&order) < improver.weight()
+        {
             improver.adopt(&order);
         }
     }
@@ -290,9 +291,9 @@ fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found
     }
     if !settled(bound, improver.weight()) {
         method = OrderMethod::Improved;
-        if stretch.points() <= BRANCH_POINTS_MAX {
+        if sub_path.points() <= BRANCH_POINTS_MAX {
             let trees = share(effort.branch_trees);
-            let branched = branch(stretch, &ascent, improver.weight(), trees, settled);
+            let branched = branch(sub_path, &ascent, improver.weight(), trees, settled);
             if let Some((order, _)) = &branched.better {
                 improver.adopt(order);
             }
@@ -316,14 +317,14 @@ fn approach(matrix: &Matrix, stretch: &Stretch, effort: &Effort) -> Result<Found
 }
 
 fn bound_below(
-    stretch: &Stretch,
+    sub_path: &SubPath,
     target: i64,
     effort: &Effort,
     enough: impl Fn(i64) -> bool,
 ) -> Option<Ascent> {
-    let flat = stretch.flat();
-    let weights = Weights { flat, points: stretch.points(), required: 0 };
-    let begin = vec![0; stretch.size()];
+    let flat = sub_path.flat();
+    let weights = Weights { flat, points: sub_path.points(), required: 0 };
+    let begin = vec![0; sub_path.size()];
     ascend(weights, &begin, target, effort.ascent_steps.max(1), STRIDE, enough)
 }
 

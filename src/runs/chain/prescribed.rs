@@ -38,7 +38,7 @@ impl Prescribed {
     }
 
     /// What is left of it for the free ends, which follow `first`: for every
-    /// place in a stretch the places that come before it.
+    /// place in a sub-path the places that come before it.
     pub(super) fn left(&self, matrix: &Matrix, free: &[usize]) -> Result<Before, NoOrder> {
         let count = matrix.count();
         let place = |end: usize| free.binary_search(&end).ok().map(|at| at + 1);
@@ -70,7 +70,7 @@ impl Prescribed {
     }
 }
 
-/// Which points of a stretch come before which, all that follows included.
+/// Which points of a sub-path come before which, all that follows included.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Before {
     /// All pairs, those that follow from others included.
@@ -119,7 +119,7 @@ impl Before {
     }
 
     /// The points that come before a point, one bit each from the first on;
-    /// only for stretches of at most [`MASKED`] points.
+    /// only for sub-paths of at most [`MASKED`] points.
     pub(super) fn mask(&self, point: usize) -> usize {
         self.masks.get(point).copied().unwrap_or(0)
     }

@@ -7,7 +7,7 @@
 use super::dice::Dice;
 use super::exact_spurs;
 use super::prescribed::Before;
-use super::stretch::Stretch;
+use super::sub_path::SubPath;
 use super::{Effort, Matrix, NoOrder, Prescribed, Shape, arrange, free_ends, total};
 use crate::runs::OrderMethod;
 use crate::units::{Cost, Mm};
@@ -82,18 +82,18 @@ pub fn hang_within(
     let place = |end: &usize| free.binary_search(end).ok().map(|at| at + 1);
     let bare: Vec<usize> = asked.bare.iter().filter_map(place).collect();
     let start = fixed_prefix.last().copied().unwrap_or(0);
-    let stretch = Stretch::new(matrix, shape, start, &free).with_spurs(matrix, before);
+    let sub_path = SubPath::new(matrix, shape, start, &free).with_spurs(matrix, before);
     let exact = free.len() <= effort.exact_up_to.min(exact_spurs::POINTS_MAX);
     let grove = if free.is_empty() {
         Grove::chain(&[], 0)
     } else if exact {
-        exact_spurs::best(&stretch, &bare)
+        exact_spurs::best(&sub_path, &bare)
     } else {
-        improve(matrix, shape, (start, &free), &stretch, &bare, effort)?
+        improve(matrix, shape, (start, &free), &sub_path, &bare, effort)?
     };
     let mut trunk = vec![0];
     trunk.extend_from_slice(fixed_prefix);
-    let weight = total(matrix, &trunk) + grove.weight(&stretch);
+    let weight = total(matrix, &trunk) + grove.weight(&sub_path);
     if weight >= matrix.missing() {
         return Err(NoOrder::NoneExists);
     }
@@ -109,7 +109,7 @@ pub fn hang_within(
     Ok(Hung { trunk, spurs, cost: all.cost, length: all.length, method })
 }
 
-/// A trunk and its spurs, within a stretch.
+/// A trunk and its spurs, within a sub-path.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Grove {
     pub(super) trunk: Vec<usize>,
@@ -139,35 +139,36 @@ impl Grove {
         Self { trunk: order.to_vec(), feeds: vec![None; points + 1], bare: Vec::new() }
     }
 
-    pub(super) fn weight(&self, stretch: &Stretch) -> i64 {
+    pub(super) fn weight(&self, sub_path: &SubPath) -> i64 {
         let spurs = self.trunk.iter().filter_map(|from| Some((*from, self.feeds[*from]?)));
-        let hung: i64 = spurs.map(|(from, point)| stretch.weight(from, point)).sum();
-        stretch.total(&self.trunk) + hung
+        let hung: i64 = spurs.map(|(from, point)| sub_path.weight(from, point)).sum();
+        sub_path.total(&self.trunk) + hung
     }
 
     fn before(&self, place: usize) -> usize {
         if place == 0 { 0 } else { self.trunk[place - 1] }
     }
 
-    fn from(&self, place: usize, stretch: &Stretch) -> usize {
-        self.trunk.get(place).copied().unwrap_or(stretch.finish())
+    fn from(&self, place: usize, sub_path: &SubPath) -> usize {
+        self.trunk.get(place).copied().unwrap_or(sub_path.finish())
     }
 
     /// What `point` adds to the trunk between two of its ends.
-    fn detour(stretch: &Stretch, before: usize, point: usize, after: usize) -> i64 {
-        stretch.weight(before, point) + stretch.weight(point, after) - stretch.weight(before, after)
+    fn detour(sub_path: &SubPath, before: usize, point: usize, after: usize) -> i64 {
+        sub_path.weight(before, point) + sub_path.weight(point, after)
+            - sub_path.weight(before, after)
     }
 
     /// Every change, with what it takes off the weight.
-    fn moves(&self, stretch: &Stretch) -> Vec<(i64, Move)> {
+    fn moves(&self, sub_path: &SubPath) -> Vec<(i64, Move)> {
         let mut moves = Vec::new();
         for place in 0..self.trunk.len() {
             if self.feeds[self.trunk[place]].is_some() {
-                self.moves_of_spur(stretch, place, &mut moves);
+                self.moves_of_spur(sub_path, place, &mut moves);
             } else {
-                self.moves_of_point(stretch, place, &mut moves);
+                self.moves_of_point(sub_path, place, &mut moves);
             }
-            self.turns(stretch, place, &mut moves);
+            self.turns(sub_path, place, &mut moves);
         }
         moves
     }
@@ -179,40 +180,40 @@ impl Grove {
         self.trunk.iter().copied().filter(free)
     }
 
-    fn moves_of_spur(&self, stretch: &Stretch, place: usize, moves: &mut Vec<(i64, Move)>) {
+    fn moves_of_spur(&self, sub_path: &SubPath, place: usize, moves: &mut Vec<(i64, Move)>) {
         let from = self.trunk[place];
         let Some(spur) = self.feeds[from] else { return };
-        let (before, after) = (self.before(place), self.from(place + 1, stretch));
-        let around = |point| stretch.weight(before, point) + stretch.weight(point, after);
+        let (before, after) = (self.before(place), self.from(place + 1, sub_path));
+        let around = |point| sub_path.weight(before, point) + sub_path.weight(point, after);
         moves.push((around(from) - around(spur), Move::Exchange { place }));
-        let freed = stretch.weight(from, spur);
-        let rehang = |on| (freed - stretch.weight(on, spur), Move::Rehang { from, on });
+        let freed = sub_path.weight(from, spur);
+        let rehang = |on| (freed - sub_path.weight(on, spur), Move::Rehang { from, on });
         moves.extend(self.hosts(from).map(rehang));
         moves.extend((0..=self.trunk.len()).map(|next| {
-            let (left, right) = (self.before(next), self.from(next, stretch));
-            let taken = Self::detour(stretch, left, spur, right);
+            let (left, right) = (self.before(next), self.from(next, sub_path));
+            let taken = Self::detour(sub_path, left, spur, right);
             (freed - taken, Move::PutBack { from, before: next })
         }));
     }
 
-    fn moves_of_point(&self, stretch: &Stretch, place: usize, moves: &mut Vec<(i64, Move)>) {
+    fn moves_of_point(&self, sub_path: &SubPath, place: usize, moves: &mut Vec<(i64, Move)>) {
         let at = self.trunk[place];
         if self.bare.contains(&at) {
             return;
         }
-        let (before, after) = (self.before(place), self.from(place + 1, stretch));
-        let freed = Self::detour(stretch, before, at, after);
-        let hang = |on| (freed - stretch.weight(on, at), Move::Hang { place, on });
+        let (before, after) = (self.before(place), self.from(place + 1, sub_path));
+        let freed = Self::detour(sub_path, before, at, after);
+        let hang = |on| (freed - sub_path.weight(on, at), Move::Hang { place, on });
         moves.extend(self.hosts(at).map(hang));
     }
 
-    fn turns(&self, stretch: &Stretch, first: usize, moves: &mut Vec<(i64, Move)>) {
+    fn turns(&self, sub_path: &SubPath, first: usize, moves: &mut Vec<(i64, Move)>) {
         let (before, a) = (self.before(first), self.trunk[first]);
         moves.extend((first + 1..self.trunk.len()).map(|last| {
-            let (z, after) = (self.trunk[last], self.from(last + 1, stretch));
-            let gain = stretch.weight(before, a) + stretch.weight(z, after)
-                - stretch.weight(before, z)
-                - stretch.weight(a, after);
+            let (z, after) = (self.trunk[last], self.from(last + 1, sub_path));
+            let gain = sub_path.weight(before, a) + sub_path.weight(z, after)
+                - sub_path.weight(before, z)
+                - sub_path.weight(a, after);
             (gain, Move::Turn { first, last })
         }));
     }
@@ -239,8 +240,8 @@ impl Grove {
 
     /// What must come first within the trunk: what is prescribed there, and of
     /// spurs for the points that feed them.
-    fn in_trunk(&self, stretch: &Stretch) -> Before {
-        let before = stretch.before();
+    fn in_trunk(&self, sub_path: &SubPath) -> Before {
+        let before = sub_path.before();
         let place = |point: usize| self.trunk.iter().position(|other| *other == point);
         let host = |point: usize| self.trunk.iter().position(|on| self.feeds[*on] == Some(point));
         let through = |(from, to): &(usize, usize)| {
@@ -252,8 +253,8 @@ impl Grove {
     }
 
     /// Whether what must stand on the way to others does.
-    fn stands(&self, stretch: &Stretch) -> bool {
-        let before = stretch.before();
+    fn stands(&self, sub_path: &SubPath) -> bool {
+        let before = sub_path.before();
         if before.is_empty() {
             return true;
         }
@@ -267,14 +268,14 @@ impl Grove {
     }
 
     /// Applies a change, unless something must not stand where it would.
-    fn try_apply(&mut self, stretch: &Stretch, change: Move) -> bool {
-        if stretch.before().is_empty() {
+    fn try_apply(&mut self, sub_path: &SubPath, change: Move) -> bool {
+        if sub_path.before().is_empty() {
             self.apply(change);
             return true;
         }
         let mut changed = self.clone();
         changed.apply(change);
-        let stands = changed.stands(stretch);
+        let stands = changed.stands(sub_path);
         if stands {
             *self = changed;
         }
@@ -282,14 +283,14 @@ impl Grove {
     }
 
     /// Applies the best change until none helps.
-    fn settle(&mut self, stretch: &Stretch) {
+    fn settle(&mut self, sub_path: &SubPath) {
         loop {
-            let mut moves = self.moves(stretch);
+            let mut moves = self.moves(sub_path);
             moves.retain(|(gain, _)| *gain > 0);
             // From the best on, until one is possible: without anything that must
             // come first that is the best.
             moves.sort_by_key(|(gain, change)| (std::cmp::Reverse(*gain), *change));
-            if !moves.into_iter().any(|(_, change)| self.try_apply(stretch, change)) {
+            if !moves.into_iter().any(|(_, change)| self.try_apply(sub_path, change)) {
                 return;
             }
         }
@@ -297,18 +298,18 @@ impl Grove {
 
     /// Makes a few changes by chance and settles, and so again; what turns out
     /// heavier is forgotten.
-    fn shake(&mut self, stretch: &Stretch, times: u32) {
+    fn shake(&mut self, sub_path: &SubPath, times: u32) {
         let mut dice = Dice::new();
         for _ in 0..times {
             let mut shaken = self.clone();
             for _ in 0..SHAKEN {
-                let moves = shaken.moves(stretch);
+                let moves = shaken.moves(sub_path);
                 if let Some((_, change)) = moves.get(dice.below(moves.len())) {
-                    shaken.try_apply(stretch, *change);
+                    shaken.try_apply(sub_path, *change);
                 }
             }
-            shaken.settle(stretch);
-            if shaken.weight(stretch) <= self.weight(stretch) {
+            shaken.settle(sub_path);
+            if shaken.weight(sub_path) <= self.weight(sub_path) {
                 *self = shaken;
             }
         }
@@ -329,26 +330,26 @@ fn improve(
     matrix: &Matrix,
     shape: Shape,
     (start, free): (usize, &[usize]),
-    stretch: &Stretch,
+    sub_path: &SubPath,
     bare: &[usize],
     effort: &Effort,
 ) -> Result<Grove, NoOrder> {
-    let before = stretch.before().clone();
-    let plain = Stretch::new(matrix, shape, start, free).in_chain(matrix, before);
+    let before = sub_path.before().clone();
+    let plain = SubPath::new(matrix, shape, start, free).in_chain(matrix, before);
     let mut grove = Grove::chain(&arrange(matrix, &plain, effort)?.order, free.len());
     grove.bare = bare.to_vec();
     loop {
-        let before = grove.weight(stretch);
-        grove.settle(stretch);
-        grove.shake(stretch, shakes(free.len(), effort));
+        let before = grove.weight(sub_path);
+        grove.settle(sub_path);
+        grove.shake(sub_path, shakes(free.len(), effort));
         let ends: Vec<usize> = grove.trunk.iter().map(|point| free[point - 1]).collect();
-        let trunk = Stretch::new(matrix, shape, start, &ends);
-        let trunk = trunk.in_chain(matrix, grove.in_trunk(stretch));
+        let trunk = SubPath::new(matrix, shape, start, &ends);
+        let trunk = trunk.in_chain(matrix, grove.in_trunk(sub_path));
         let found = arrange(matrix, &trunk, effort)?;
-        if found.weight < stretch.total(&grove.trunk) {
+        if found.weight < sub_path.total(&grove.trunk) {
             grove.trunk = found.order.iter().map(|place| grove.trunk[place - 1]).collect();
         }
-        if grove.weight(stretch) >= before {
+        if grove.weight(sub_path) >= before {
             return Ok(grove);
         }
     }

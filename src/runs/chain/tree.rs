@@ -6,7 +6,7 @@ pub(super) const SWAY: i64 = 1 << 60;
 /// Multipliers stay within this either way, so that sums fit.
 pub(super) const MULTIPLIER_MAX: i64 = 1 << 57;
 
-/// Weights for the trees of a stretch: as its own, or swayed.
+/// Weights for the trees of a sub-path: as its own, or swayed.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Weights<'a> {
     /// Row by row, two more to a row than there are points.

@@ -1,8 +1,9 @@
 //! Circuits while they are being improved.
 
 use super::legs::{Legs, narrow};
+use super::link::Link;
+use super::penalty::{NEVER, Penalty, Room};
 use super::picture::Picture;
-use super::toll::{NEVER, Room, Toll};
 
 /// No circuit.
 pub(super) const NOWHERE: u32 = 0;
@@ -13,21 +14,6 @@ struct Feed {
     first: u32,
     size: u32,
     room: Room,
-}
-
-/// Where a point stands in its circuit, and the legs on both sides of it.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Link {
-    /// Its circuit, or [`NOWHERE`].
-    pub(super) group: u32,
-    /// What stands before it; 0 for the board.
-    pub(super) before: u32,
-    /// What stands after it, or the end.
-    pub(super) after: u32,
-    /// The leg from what stands before it.
-    pub(super) leg_before: i32,
-    /// The leg to what stands after it, or back to the board.
-    pub(super) leg_after: i32,
 }
 
 /// Points on circuits, and those on none. Points are linked to their
@@ -121,10 +107,10 @@ impl<'w> Circuits<'w> {
         self.firsts.iter().copied().zip(self.from_board.iter().copied())
     }
 
-    /// What the toll comes to where a point is put on each of the circuits.
-    pub(super) fn extra(&self, toll: Toll, point: u32, extra: &mut Vec<i32>) {
+    /// What the penalty comes to where a point is put on each of the circuits.
+    pub(super) fn extra(&self, penalty: Penalty, point: u32, extra: &mut Vec<i32>) {
         extra.resize(self.firsts.len(), 0);
-        toll.add(&self.points_left, &self.watts_left, self.load(point), extra);
+        penalty.add(&self.points_left, &self.watts_left, self.load(point), extra);
     }
 
     fn room(&self, group: u32) -> Room {

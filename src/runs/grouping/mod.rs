@@ -9,7 +9,7 @@
 //!   at, so the answer is the best.
 //! - More: circuits are emptied in places and filled again where that is
 //!   cheapest, over and over (slack induction by string removals, strings whole
-//!   or split, Christiaens and Vanden Berghe 2020), too full ones for a toll, and
+//!   or split, Christiaens and Vanden Berghe 2020), too full ones for a penalty, and
 //!   each is put in its best order at the end. Two such searches go on side by side; then both
 //!   go on from the better one where they differ.
 //!
@@ -20,13 +20,14 @@ mod circuits;
 mod exact;
 mod heat;
 mod legs;
+mod link;
+mod penalty;
 mod picture;
 mod recreate;
 mod ruin;
 mod search;
 mod stream;
 mod task;
-mod toll;
 
 use super::OrderMethod;
 use super::chain::{self, Matrix, Shape};

@@ -1,6 +1,6 @@
 //! Circuits as they were at one time.
 
-use super::circuits::Link;
+use super::link::Link;
 
 /// Circuits that kept to their limits.
 #[derive(Clone, Debug, Default)]

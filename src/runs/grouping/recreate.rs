@@ -2,7 +2,7 @@
 
 use super::circuits::{Circuits, NOWHERE};
 use super::legs::narrow;
-use super::toll::{NEVER, Toll};
+use super::penalty::{NEVER, Penalty};
 use crate::runs::chain::dice::Dice;
 
 /// Once in so many points the best place is overlooked, so that the same
@@ -16,14 +16,14 @@ const PART: usize = 8;
 pub(super) struct Filler {
     /// Counts down to the next place that is overlooked.
     blink: usize,
-    /// What the toll comes to on each circuit.
+    /// What the penalty comes to on each circuit.
     extra: Vec<i32>,
 }
 
 /// Where a point goes, and what that adds.
 #[derive(Clone, Copy)]
 struct Found {
-    /// With the toll.
+    /// With the penalty.
     dear: i64,
     weight: i32,
     group: u32,
@@ -36,21 +36,21 @@ impl Filler {
     }
 
     /// Puts every absent point on a circuit; whether that comes to no more than
-    /// so much above what was last kept, toll included. If not, the rest is left
+    /// so much above what was last kept, penalty included. If not, the rest is left
     /// out as soon as that shows: no point makes the others cheaper.
     pub(super) fn fill(
         &mut self,
         now: &mut Circuits<'_>,
-        toll: Toll,
+        penalty: Penalty,
         most: i64,
         dice: &mut Dice,
     ) -> bool {
         let mut absent = std::mem::take(&mut now.absent);
         sort(now, &mut absent, dice);
         let mut filled = true;
-        let mut spare = most - now.gained() - toll.of(now.over);
+        let mut spare = most - now.gained() - penalty.of(now.over);
         for point in absent.drain(..) {
-            let found = self.cheapest(now, point, toll, dice);
+            let found = self.cheapest(now, point, penalty, dice);
             spare -= found.as_ref().map_or(i64::from(now.legs.alone(point)), |found| found.dear);
             if spare < 0 {
                 filled = false;
@@ -73,10 +73,10 @@ impl Filler {
         &mut self,
         now: &Circuits<'_>,
         point: u32,
-        toll: Toll,
+        penalty: Penalty,
         dice: &mut Dice,
     ) -> Option<Found> {
-        now.extra(toll, point, &mut self.extra);
+        now.extra(penalty, point, &mut self.extra);
         self.extra[NOWHERE as usize] = NEVER;
         let mut best = scan::<false>(now, point, &self.extra, Place(0));
         self.blink -= 1;
@@ -123,7 +123,7 @@ impl Place {
     }
 }
 
-/// What a place takes, toll included, and which it is, in one number: the
+/// What a place takes, penalty included, and which it is, in one number: the
 /// least is then found without branches.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 struct Offer(i64);

@@ -1,10 +1,10 @@
 //! Several searches, and what they agree upon.
 
 use super::legs::{Legs, narrow};
+use super::penalty::Room;
 use super::picture::Picture;
 use super::stream::Stream;
 use super::task::{GroupingEffort, Work};
-use super::toll::Room;
 
 /// The heat of the searches by themselves, from first to last.
 const APART: (f64, f64) = (0.45, 0.05);

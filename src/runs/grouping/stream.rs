@@ -3,16 +3,16 @@
 use super::circuits::Circuits;
 use super::heat::Heat;
 use super::legs::{Legs, narrow};
+use super::penalty::{Penalties, Penalty, Room};
 use super::picture::Picture;
 use super::recreate::Filler;
 use super::ruin::ruin;
-use super::toll::{Room, Toll, Tolls};
 use crate::runs::chain::dice::Dice;
 
 /// The longest leg is looked for again after so many steps.
 const MEASURE: u32 = 128;
 
-/// More than all legs and tolls together.
+/// More than all legs and penalties together.
 const NO_LIMIT: i64 = i64::MAX >> 1;
 
 /// A search with a stream of chance of its own.
@@ -21,7 +21,7 @@ pub(super) struct Stream<'w> {
     now: Circuits<'w>,
     dice: Dice,
     filler: Filler,
-    tolls: Tolls,
+    penalties: Penalties,
     /// The mean leg at first.
     mean: i64,
     /// The best that keeps to all limits.
@@ -32,13 +32,13 @@ impl<'w> Stream<'w> {
     pub(super) fn new(legs: &'w Legs, loads: &'w [Room], limit: Room, stream: u64) -> Self {
         let mut now = Circuits::first(legs, loads, limit);
         let (mut dice, mut filler) = (Dice::of_stream(stream), Filler::new());
-        filler.fill(&mut now, Toll::ALL, NO_LIMIT, &mut dice);
+        filler.fill(&mut now, Penalty::ALL, NO_LIMIT, &mut dice);
         now.keep();
         let mut best = Picture::default();
         now.take_picture(&mut best);
-        let tolls = Tolls::new(loads, now.weight);
+        let penalties = Penalties::new(loads, now.weight);
         let mean = now.weight.div_euclid(i64::from(narrow(legs.points()).max(1)));
-        Self { now, dice, filler, tolls, mean, best }
+        Self { now, dice, filler, penalties, mean, best }
     }
 
     /// Ruins and recreates around points that are drawn from some, or from
@@ -46,21 +46,21 @@ impl<'w> Stream<'w> {
     /// less so. `warm` and `cool` are the heat at first and at last, in mean
     /// legs.
     pub(super) fn search(&mut self, steps: u32, seeds: &[u32], (warm, cool): (f64, f64)) {
-        let Self { now, dice, filler, tolls, mean, best } = self;
+        let Self { now, dice, filler, penalties, mean, best } = self;
         let mut heat = Heat::new(*mean, (warm, cool), steps);
         for step in 0..steps {
             if step.rem_euclid(MEASURE) == 0 {
                 now.measure();
             }
-            let toll = tolls.now;
-            let before = toll.of(now.kept_over());
+            let penalty = penalties.now;
+            let before = penalty.of(now.kept_over());
             let seed = match seeds {
                 [] => narrow(1 + dice.below(now.legs.points())),
                 some => some[dice.below(some.len())],
             };
             ruin(now, seed, dice);
             let most = before + heat.slack(step, dice);
-            let filled = filler.fill(now, toll, most, dice);
+            let filled = filler.fill(now, penalty, most, dice);
             let within = now.within();
             if filled {
                 now.keep();
@@ -70,7 +70,7 @@ impl<'w> Stream<'w> {
             } else {
                 now.take_back();
             }
-            tolls.step(step, within);
+            penalties.step(step, within);
         }
     }
 

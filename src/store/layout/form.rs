@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Deserializer, de};
 
-use super::{LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError};
+use super::error::{LAYOUT_BYTES_MAX, LAYOUT_PARTS_MAX, LayoutError};
 use crate::units::{Mm, Point2};
 
 /// A layout.

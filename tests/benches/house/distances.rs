@@ -5,7 +5,7 @@ use std::time::Duration;
 
 use petgraph::graph::{DiGraph, NodeIndex};
 use wirewend::plan::Plan;
-use wirewend::space::{Key, Modes, Network, Space, States, Swift};
+use wirewend::space::{FastNetwork, Key, Modes, Network, Space, States};
 
 use super::whole::terminals;
 use super::{ms, timed};
@@ -22,16 +22,16 @@ pub(crate) fn print(plan: &Plan) {
     let mut times: Vec<Duration> = Vec::new();
     for _ in 0..11 {
         let (time, _) = timed(|| {
-            let swift = Swift::of(&space, Modes::of(None), &terminals);
-            assert!(swift.serves(&members), "every end is served");
-            black_box(swift.group(&members).key(0, 1))
+            let fast = FastNetwork::of(&space, Modes::of(None), &terminals);
+            assert!(fast.serves(&members), "every end is served");
+            black_box(fast.group(&members).key(0, 1))
         });
         times.push(time);
     }
     times.sort_unstable();
     let ours = times[times.len().div_euclid(2)];
-    let swift = Swift::of(&space, Modes::of(None), &terminals);
-    let group = swift.group(&members);
+    let fast = FastNetwork::of(&space, Modes::of(None), &terminals);
+    let group = fast.group(&members);
     let network = Network::around(&space, Modes::of(None), &terminals);
     let states = network.states();
     println!(

@@ -5,7 +5,7 @@ use std::hint::black_box;
 use wirewend::lengths;
 use wirewend::plan::{End, Plan};
 use wirewend::runs::{self, chain::Effort};
-use wirewend::space::{Modes, Space, Swift, Terminal};
+use wirewend::space::{FastNetwork, Modes, Space, Terminal};
 
 use super::{at, timed};
 
@@ -25,11 +25,11 @@ pub(crate) fn print(plan: &Plan) {
         black_box(Space::of(plan));
     });
     row("fast network around all ends", 21, &mut || {
-        black_box(Swift::of(&space, Modes::of(None), &terminals));
+        black_box(FastNetwork::of(&space, Modes::of(None), &terminals));
     });
-    let swift = Swift::of(&space, Modes::of(None), &terminals);
+    let fast = FastNetwork::of(&space, Modes::of(None), &terminals);
     row("all distances on it", 21, &mut || {
-        black_box(swift.group(&members));
+        black_box(fast.group(&members));
     });
     row("legs and orders of all circuits, space given", 21, &mut || {
         black_box(runs::route(plan, &space, &Effort::default()));

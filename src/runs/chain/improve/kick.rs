@@ -10,7 +10,7 @@ impl Improver<'_> {
     /// Exchanges two neighbouring parts of the chain, picked by chance (the
     /// *double bridge*, within a window).
     pub(super) fn kick(&mut self) {
-        let points = self.stretch.points();
+        let points = self.sub_path.points();
         let part = |room: usize| room.min(PART_MAX);
         let first = 1 + self.dice.below(points - 1);
         let middle = first + 1 + self.dice.below(part(points - first));
@@ -18,7 +18,7 @@ impl Improver<'_> {
         let at = |place| self.walk.at(place);
         let [p, a, b, c, d, n] =
             [at(first - 1), at(first), at(middle - 1), at(middle), at(last), at(last + 1)];
-        let weigh = |from, to| self.stretch.weight(from, to);
+        let weigh = |from, to| self.sub_path.weight(from, to);
         let change =
             weigh(p, c) + weigh(d, a) + weigh(b, n) - weigh(p, a) - weigh(b, c) - weigh(d, n);
         let turns = self.walk.turns();

@@ -1,4 +1,4 @@
-//! A good order of a long stretch: built, improved, shaken.
+//! A good order of a long sub-path: built, improved, shaken.
 //!
 //! Nearest neighbour first; then turned parts ([`two_opt`]) and moved parts
 //! ([`or_opt`]) until neither helps; then part after part is shaken
@@ -14,7 +14,7 @@ mod walk;
 use std::collections::VecDeque;
 
 use super::dice::Dice;
-use super::stretch::Stretch;
+use super::sub_path::SubPath;
 use walk::Walk;
 
 /// How many near ends of each end the moves look at: more find little and
@@ -24,7 +24,7 @@ const NEAR: usize = 10;
 /// An order while it is being improved.
 #[derive(Clone, Debug)]
 pub(super) struct Improver<'a> {
-    stretch: &'a Stretch,
+    sub_path: &'a SubPath,
     /// The nearest ends of every end, nearest first.
     near: Vec<Vec<usize>>,
     walk: Walk,
@@ -37,13 +37,13 @@ pub(super) struct Improver<'a> {
 
 impl<'a> Improver<'a> {
     /// Begins with the nearest neighbour's order, improved.
-    pub(super) fn new(stretch: &'a Stretch) -> Self {
-        let order = nearest_neighbour(stretch);
-        let weight = stretch.total(&order);
-        let size = stretch.size();
+    pub(super) fn new(sub_path: &'a SubPath) -> Self {
+        let order = nearest_neighbour(sub_path);
+        let weight = sub_path.total(&order);
+        let size = sub_path.size();
         let mut improver = Self {
-            stretch,
-            near: (0..size).map(|end| nearest(stretch, end)).collect(),
+            sub_path,
+            near: (0..size).map(|end| nearest(sub_path, end)).collect(),
             walk: Walk::new(&order),
             weight,
             queue: VecDeque::with_capacity(size),
@@ -68,12 +68,12 @@ impl<'a> Improver<'a> {
     /// Takes over a better order, found elsewhere.
     pub(super) fn adopt(&mut self, order: &[usize]) {
         self.walk = Walk::new(order);
-        self.weight = self.stretch.total(order);
+        self.weight = self.sub_path.total(order);
     }
 
     /// Shakes and improves so many times; never ends heavier than it began.
     pub(super) fn shake(&mut self, kicks: u32) {
-        if self.stretch.points() < 3 {
+        if self.sub_path.points() < 3 {
             return;
         }
         for _ in 0..kicks {
@@ -92,7 +92,7 @@ impl<'a> Improver<'a> {
     /// Whether what must come first does; else what was turned since then is
     /// turned back.
     fn stands(&mut self, turns: usize) -> bool {
-        let before = self.stretch.before();
+        let before = self.sub_path.before();
         let stands = before.is_empty() || before.is_kept(|point| self.walk.place(point));
         if !stands {
             self.walk.back_to(turns);
@@ -116,18 +116,18 @@ impl<'a> Improver<'a> {
     }
 }
 
-fn nearest(stretch: &Stretch, end: usize) -> Vec<usize> {
-    let mut others: Vec<usize> = (0..stretch.size()).filter(|other| *other != end).collect();
-    others.sort_by_key(|other| (stretch.weight(end, *other), *other));
+fn nearest(sub_path: &SubPath, end: usize) -> Vec<usize> {
+    let mut others: Vec<usize> = (0..sub_path.size()).filter(|other| *other != end).collect();
+    others.sort_by_key(|other| (sub_path.weight(end, *other), *other));
     others.truncate(NEAR);
     others
 }
 
-fn nearest_neighbour(stretch: &Stretch) -> Vec<usize> {
-    let mut left: Vec<usize> = (1..=stretch.points()).collect();
+fn nearest_neighbour(sub_path: &SubPath) -> Vec<usize> {
+    let mut left: Vec<usize> = (1..=sub_path.points()).collect();
     let mut order = Vec::with_capacity(left.len());
     let mut at = 0;
-    let pairs = stretch.before().pairs();
+    let pairs = sub_path.before().pairs();
     let ready = |left: &[usize], point: usize| {
         pairs.iter().all(|(from, to)| *to != point || !left.contains(from))
     };
@@ -135,7 +135,7 @@ fn nearest_neighbour(stretch: &Stretch) -> Vec<usize> {
         .iter()
         .copied()
         .filter(|point| pairs.is_empty() || ready(&left, *point))
-        .min_by_key(|point| (stretch.weight(at, *point), *point))
+        .min_by_key(|point| (sub_path.weight(at, *point), *point))
     {
         left.retain(|point| *point != next);
         order.push(next);

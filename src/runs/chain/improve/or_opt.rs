@@ -46,14 +46,14 @@ impl Improver<'_> {
     }
 
     fn move_part(&mut self, part: Part) -> bool {
-        let (stretch, a) = (self.stretch, part.a);
+        let (sub_path, a) = (self.sub_path, part.a);
         let (before, after) = (self.walk.at(part.from - 1), self.walk.at(part.to + 1));
         let (first, last) = if part.leads { (a, part.z) } else { (part.z, a) };
-        let freed = stretch.weight(before, first) + stretch.weight(last, after)
-            - stretch.weight(before, after);
+        let freed = sub_path.weight(before, first) + sub_path.weight(last, after)
+            - sub_path.weight(before, after);
         for near in 0..self.near[a].len() {
             let c = self.near[a][near];
-            if freed <= stretch.weight(a, c) {
+            if freed <= sub_path.weight(a, c) {
                 return false;
             }
             let place = self.walk.place(c);
@@ -84,8 +84,8 @@ impl Improver<'_> {
         (c, d): (usize, usize),
         freed: i64,
     ) -> bool {
-        let stretch = self.stretch;
-        let taken = stretch.weight(c, part.a) + stretch.weight(part.z, d) - stretch.weight(c, d);
+        let sub_path = self.sub_path;
+        let taken = sub_path.weight(c, part.a) + sub_path.weight(part.z, d) - sub_path.weight(c, d);
         if taken >= freed {
             return false;
         }

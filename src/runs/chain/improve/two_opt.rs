@@ -15,14 +15,14 @@ impl Improver<'_> {
 
     /// Legs (a, b) and (c, d) become (a, c) and (b, d); b follows a, d follows c.
     fn two_opt_after(&mut self, a: usize) -> bool {
-        let (stretch, place) = (self.stretch, self.walk.place(a));
+        let (sub_path, place) = (self.sub_path, self.walk.place(a));
         if place == self.walk.last() {
             return false;
         }
         let b = self.walk.at(place + 1);
         for near in 0..self.near[a].len() {
             let c = self.near[a][near];
-            let gain = stretch.weight(a, b) - stretch.weight(a, c);
+            let gain = sub_path.weight(a, b) - sub_path.weight(a, c);
             if gain <= 0 {
                 return false;
             }
@@ -31,7 +31,7 @@ impl Improver<'_> {
                 continue;
             }
             let d = self.walk.at(other + 1);
-            let gain = gain + stretch.weight(c, d) - stretch.weight(b, d);
+            let gain = gain + sub_path.weight(c, d) - sub_path.weight(b, d);
             if gain > 0
                 && self.apply_turn(place.min(other) + 1, place.max(other), gain, [a, b, c, d])
             {
@@ -43,14 +43,14 @@ impl Improver<'_> {
 
     /// The same with b before a and d before c.
     fn two_opt_before(&mut self, a: usize) -> bool {
-        let (stretch, place) = (self.stretch, self.walk.place(a));
+        let (sub_path, place) = (self.sub_path, self.walk.place(a));
         if place == 0 {
             return false;
         }
         let b = self.walk.at(place - 1);
         for near in 0..self.near[a].len() {
             let c = self.near[a][near];
-            let gain = stretch.weight(a, b) - stretch.weight(a, c);
+            let gain = sub_path.weight(a, b) - sub_path.weight(a, c);
             if gain <= 0 {
                 return false;
             }
@@ -59,7 +59,7 @@ impl Improver<'_> {
                 continue;
             }
             let d = self.walk.at(other - 1);
-            let gain = gain + stretch.weight(c, d) - stretch.weight(b, d);
+            let gain = gain + sub_path.weight(c, d) - sub_path.weight(b, d);
             if gain > 0
                 && self.apply_turn(place.min(other), place.max(other) - 1, gain, [a, b, c, d])
             {

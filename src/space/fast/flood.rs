@@ -5,7 +5,7 @@ use super::join::join;
 use super::lanes::{Flood, Lane, no_way};
 use super::stencil::Entry;
 use super::window::{Goal, Window};
-use super::{Ask, Exit, Field, Swift};
+use super::{Ask, Exit, FastNetwork, Field};
 use crate::space::{Key, Rect};
 
 /// Floods made together, kept for walking back.
@@ -28,7 +28,7 @@ const ALL: Mask = Mask::MAX;
 
 /// Floods being made.
 struct Filling<'a, const L: usize> {
-    swift: &'a Swift<'a>,
+    fast: &'a FastNetwork<'a>,
     asks: &'a [Ask],
     chunk: Chunk<L>,
     /// For every void, whether its window was looked for.
@@ -42,11 +42,11 @@ struct Filling<'a, const L: usize> {
     goals: Vec<Option<Goal>>,
 }
 
-impl Swift<'_> {
+impl FastNetwork<'_> {
     /// The keys of up to so many sources.
     pub(super) fn fill<const L: usize>(&self, asks: &[Ask]) -> Chunk<L> {
         let mut filling = Filling {
-            swift: self,
+            fast: self,
             asks,
             chunk: Chunk {
                 floods: self.fields.iter().map(|_| None).collect(),
@@ -73,16 +73,16 @@ impl Swift<'_> {
 impl<const L: usize> Filling<'_, L> {
     /// Lets the sources out of their walls.
     fn begin(&mut self) {
-        let swift = self.swift;
+        let fast = self.fast;
         for (lane, ask) in self.asks.iter().enumerate() {
-            for exit in &swift.ends[ask.source].exits {
+            for exit in &fast.ends[ask.source].exits {
                 let value = &mut self.chunk.values[exit.dock][lane];
                 *value = value.min(exit.key.to_lane());
-                self.pending[swift.docks[exit.dock].void].push(exit.dock);
+                self.pending[fast.docks[exit.dock].void].push(exit.dock);
                 self.go_on(exit.dock, &no_way());
             }
-            for exit in ask.targets.iter().flat_map(|end| &swift.ends[*end].exits) {
-                self.arrivals[swift.docks[exit.dock].void].push((exit.dock, 1 << lane));
+            for exit in ask.targets.iter().flat_map(|end| &fast.ends[*end].exits) {
+                self.arrivals[fast.docks[exit.dock].void].push((exit.dock, 1 << lane));
             }
         }
         for docks in &mut self.arrivals {
@@ -99,7 +99,7 @@ impl<const L: usize> Filling<'_, L> {
 
     /// From docks of a void to its other docks.
     fn cross(&mut self, void: usize, field: &Field, fresh: &[usize]) {
-        let swift = self.swift;
+        let fast = self.fast;
         let arrivals = std::mem::take(&mut self.arrivals[void]);
         // Ways without crossings first: they bound the others.
         let mut nearer: Vec<usize> = Vec::new();
@@ -110,9 +110,9 @@ impl<const L: usize> Filling<'_, L> {
         }
         let limit = self.let_in(void, field, fresh, &arrivals, &mut nearer);
         let flood = self.chunk.floods[void].take();
-        let bend = swift.bend.to_lane();
+        let bend = fast.bend.to_lane();
         let over = |dock: usize| match &flood {
-            Some(flood) => flood.leave(swift.stencil(field, dock)).map(|key| key + bend),
+            Some(flood) => flood.leave(fast.stencil(field, dock)).map(|key| key + bend),
             None => no_way(),
         };
         if flood.is_some() {
@@ -123,10 +123,10 @@ impl<const L: usize> Filling<'_, L> {
             }
         }
         // Where ways over crossings are known, few others need a look.
-        let beside = flood.is_some().then(|| Beside::of(swift, fresh));
-        for &gate in &swift.gates[void] {
+        let beside = flood.is_some().then(|| Beside::of(fast, fresh));
+        for &gate in &fast.gates[void] {
             let most = self.most(gate, &limit);
-            let lists = beside.as_ref().map_or([fresh, &[]], |all| all.to(&swift.docks[gate]));
+            let lists = beside.as_ref().map_or([fresh, &[]], |all| all.to(&fast.docks[gate]));
             let mut less = self.arrive(field, gate, lists[0], ALL, over(gate), &most);
             if !lists[1].is_empty() {
                 less |= self.arrive(field, gate, lists[1], ALL, no_way(), &most);
@@ -173,21 +173,21 @@ impl<const L: usize> Filling<'_, L> {
         arrivals: &[(usize, Mask)],
         nearer: &mut Vec<usize>,
     ) -> Option<Flood<L>> {
-        let swift = self.swift;
+        let fast = self.fast;
         let window = self.window(field)?;
         let small = self.around(field, fresh, arrivals);
         let Some(small) = small.filter(|small| 2 * small.size() <= window.size()) else {
             return Some(self.flood(window, field, fresh));
         };
         let flood = self.flood(small, field, fresh);
-        let bend = swift.bend.to_lane();
+        let bend = fast.bend.to_lane();
         for &(dock, mask) in arrivals {
-            let over = flood.leave(swift.stencil(field, dock)).map(|key| key + bend);
+            let over = flood.leave(fast.stencil(field, dock)).map(|key| key + bend);
             if self.arrive(field, dock, &[], mask, over, &no_way()) {
                 nearer.push(dock);
             }
         }
-        if swift.passes.is_empty() && self.is_enough(&flood, small, field, fresh) {
+        if fast.passes.is_empty() && self.is_enough(&flood, small, field, fresh) {
             return Some(flood);
         }
         let Some(window) = self.window(field) else { return Some(flood) };
@@ -202,24 +202,24 @@ impl<const L: usize> Filling<'_, L> {
 
     /// Lets keys in at some docks.
     fn flow(&self, flood: &mut Flood<L>, field: &Field, fresh: &[usize], limit: &Lane<L>) {
-        let bend = self.swift.bend.to_lane();
+        let bend = self.fast.bend.to_lane();
         for dock in fresh {
             let keys = self.chunk.values[*dock].map(|value| value + bend);
-            flood.enter(self.swift.stencil(field, *dock), &keys);
+            flood.enter(self.fast.stencil(field, *dock), &keys);
         }
         field.prices.settle(flood, limit);
     }
 
     fn window(&self, field: &Field) -> Option<Window> {
         let at_most = |lane: usize, target: usize| self.at_most(lane, target);
-        self.swift.window(&field.tracks, self.asks, &at_most)
+        self.fast.window(&field.tracks, self.asks, &at_most)
     }
 
     /// The window close around some docks. None where voids lie in different frames.
     fn around(&self, field: &Field, fresh: &[usize], arrivals: &[(usize, Mask)]) -> Option<Window> {
-        self.swift.compass?;
+        self.fast.compass?;
         let docks = fresh.iter().copied().chain(arrivals.iter().map(|one| one.0));
-        let places: Vec<(i64, i64)> = docks.map(|dock| self.swift.docks[dock].spot.at()).collect();
+        let places: Vec<(i64, i64)> = docks.map(|dock| self.fast.docks[dock].spot.at()).collect();
         Window::within(&field.tracks, &Rect::around(&places)?.grown(CLOSE))
     }
 
@@ -232,12 +232,12 @@ impl<const L: usize> Filling<'_, L> {
             let there = at(entry);
             (0..self.asks.len()).any(|lane| self.is_worth(lane, there, come[lane], limit[lane]))
         };
-        let over_rim = window.rim(&field.tracks).any(|entry| worth(&entry, &flood.least(&entry)));
-        !over_rim
+        let over_boundary =
+            window.boundary(&field.tracks).any(|entry| worth(&entry, &flood.least(&entry)));
+        !over_boundary
             && fresh.iter().all(|dock| {
-                let stencil = self.swift.stencil(field, *dock);
-                let values =
-                    self.chunk.values[*dock].map(|value| value + self.swift.bend.to_lane());
+                let stencil = self.fast.stencil(field, *dock);
+                let values = self.chunk.values[*dock].map(|value| value + self.fast.bend.to_lane());
                 let beyond = stencil.u.iter().chain(&stencil.v);
                 beyond
                     .filter(|entry| window.local(entry).is_none())
@@ -248,7 +248,7 @@ impl<const L: usize> Filling<'_, L> {
     /// Whether a way of a source that has come to a place can go on to one of its
     /// targets and cost no more than is known.
     fn is_worth(&self, lane: usize, place: (i64, i64), come: f64, limit: f64) -> bool {
-        let (Some(compass), Some(goal)) = (self.swift.compass, &self.goals[lane]) else {
+        let (Some(compass), Some(goal)) = (self.fast.compass, &self.goals[lane]) else {
             return false;
         };
         if come + goal.ahead(compass, place) > limit {
@@ -256,8 +256,8 @@ impl<const L: usize> Filling<'_, L> {
         }
         self.asks[lane].targets.iter().any(|target| {
             let most = self.at_most(lane, *target);
-            self.swift.ends[*target].exits.iter().any(|exit| {
-                let there = self.swift.docks[exit.dock].spot.at();
+            self.fast.ends[*target].exits.iter().any(|exit| {
+                let there = self.fast.docks[exit.dock].spot.at();
                 let rest = Key::new(compass.least(place, there), 0).then(exit.key);
                 come + rest.to_lane() <= most
             })
@@ -266,8 +266,8 @@ impl<const L: usize> Filling<'_, L> {
 
     /// What the way from a source to one of its targets costs at most.
     fn at_most(&self, lane: usize, target: usize) -> f64 {
-        let known = self.swift.direct(self.asks[lane].source, target).to_lane();
-        let exits = &self.swift.ends[target].exits;
+        let known = self.fast.direct(self.asks[lane].source, target).to_lane();
+        let exits = &self.fast.ends[target].exits;
         // What no void leads to is not looked for in voids.
         let known = if exits.is_empty() { 0.0 } else { known };
         let arrive = |exit: &Exit| self.chunk.values[exit.dock][lane] + exit.key.to_lane();
@@ -295,8 +295,8 @@ impl<const L: usize> Filling<'_, L> {
         best: Lane<L>,
         limit: &Lane<L>,
     ) -> bool {
-        let (swift, values) = (self.swift, &mut self.chunk.values);
-        let bends = 2.0 * swift.bend.to_lane();
+        let (fast, values) = (self.fast, &mut self.chunk.values);
+        let bends = 2.0 * fast.bend.to_lane();
         let known = values[dock];
         // What a way must stay below, and what it must not exceed.
         let mut below = [0.0; L];
@@ -305,7 +305,7 @@ impl<const L: usize> Filling<'_, L> {
         }
         for other in from.iter().filter(|other| **other != dock) {
             let value = &values[*other];
-            let near = swift.least(&field.tracks, *other, dock);
+            let near = fast.least(&field.tracks, *other, dock);
             let mut worth = false;
             for lane in 0..L {
                 let least = value[lane] + near;
@@ -314,8 +314,8 @@ impl<const L: usize> Filling<'_, L> {
             if !worth {
                 continue;
             }
-            let (a, b) = (swift.docks[*other].spot, swift.docks[dock].spot);
-            let way = join(&field.tracks, swift.bend, a, b).key.to_lane() + bends;
+            let (a, b) = (fast.docks[*other].spot, fast.docks[dock].spot);
+            let way = join(&field.tracks, fast.bend, a, b).key.to_lane() + bends;
             for lane in 0..L {
                 below[lane] = below[lane].min(value[lane] + way);
             }
@@ -334,8 +334,8 @@ impl<const L: usize> Filling<'_, L> {
     /// targets to be reached within the limit.
     fn most(&self, dock: usize, limit: &Lane<L>) -> Lane<L> {
         let mut most = *limit;
-        if let Some(compass) = self.swift.compass {
-            let at = self.swift.docks[dock].spot.at();
+        if let Some(compass) = self.fast.compass {
+            let at = self.fast.docks[dock].spot.at();
             for (most, goal) in most.iter_mut().zip(&self.goals) {
                 *most -= goal.as_ref().map_or(0.0, |goal| goal.ahead(compass, at));
             }
@@ -345,10 +345,10 @@ impl<const L: usize> Filling<'_, L> {
 
     /// From a dock through walls and risers.
     fn go_on(&mut self, dock: usize, limit: &Lane<L>) {
-        let swift = self.swift;
+        let fast = self.fast;
         let mut stack = vec![dock];
         while let Some(from) = stack.pop() {
-            for (to, key) in &swift.onward[from] {
+            for (to, key) in &fast.onward[from] {
                 let most = self.most(*to, limit);
                 let come = self.chunk.values[from].map(|value| value + key.to_lane());
                 let there = &mut self.chunk.values[*to];
@@ -360,7 +360,7 @@ impl<const L: usize> Filling<'_, L> {
                     }
                 }
                 if less {
-                    self.pending[swift.docks[*to].void].push(*to);
+                    self.pending[fast.docks[*to].void].push(*to);
                     stack.push(*to);
                 }
             }

@@ -12,7 +12,7 @@ use super::super::{Key, Modes, Space, Stop, Terminal};
 
 /// The walls around the ends of a circuit, searched from each of them.
 #[derive(Debug)]
-pub(super) struct Annex {
+pub(super) struct Landlocked {
     network: Network,
     doors: Vec<(Portal, u32)>,
     /// For each end what was found from it, if it is on a wall.
@@ -29,7 +29,7 @@ pub(super) struct Out<'a> {
     pub(super) state: usize,
 }
 
-impl Annex {
+impl Landlocked {
     /// Around the ends of a circuit, all in one wall or another.
     pub(super) fn of(space: &Space, modes: Modes, ends: &[Terminal]) -> Self {
         let walls: BTreeSet<usize> = space.index().joined_walls(modes, ends);

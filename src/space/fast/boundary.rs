@@ -1,8 +1,8 @@
 //! What it costs to come to the sides of a window, and what a way that goes on
 //! from there costs at least.
 
-use super::super::{Fence, Frame, Key};
-use super::Swift;
+use super::super::{DetourBound, Frame, Key};
+use super::FastNetwork;
 use super::flood::Chunk;
 use super::join::Spot;
 use super::stencil::Entry;
@@ -11,10 +11,10 @@ use crate::units::{Mm, Point2};
 
 /// Where ways from one source come to the sides of a window, and what that costs.
 #[derive(Debug)]
-pub(super) struct Rim(Vec<(Point2, i64)>);
+pub(super) struct Boundary(Vec<(Point2, i64)>);
 
-impl Rim {
-    /// Where a source of some floods comes to the fence for less than so much.
+impl Boundary {
+    /// Where a source of some floods comes to the edge of the bounded box for less than so much.
     ///
     /// A way that leaves has a first place on a side, and up to there the floods
     /// know it. Its last stretch before can be slid back along the side, to where
@@ -22,18 +22,18 @@ impl Rim {
     /// what is then farther beyond. Where the floods did not come, no way leads
     /// for as much as is known already.
     pub(super) fn of<const L: usize>(
-        swift: &Swift<'_>,
-        fence: &Fence,
+        fast: &FastNetwork<'_>,
+        detour_bound: &DetourBound,
         chunk: &Chunk<L>,
         lane: usize,
         source: usize,
         most: i64,
     ) -> Self {
         let mut places = Vec::new();
-        for (void, field) in swift.fields.iter().enumerate() {
+        for (void, field) in fast.fields.iter().enumerate() {
             let Some(field) = field else { continue };
-            let frame = swift.space.voids[void].frame;
-            let sides = fence.sides_in(frame);
+            let frame = fast.space.voids[void].frame;
+            let sides = detour_bound.sides_in(frame);
             let mut add = |at: (i64, i64), cost: i64| {
                 if cost < most {
                     places.push((frame.page_from_frame(at), cost));
@@ -48,11 +48,11 @@ impl Rim {
                     }
                 });
             }
-            let exits = swift.ends[source].exits.iter().map(|exit| exit.dock);
-            for dock in exits.chain(swift.gates[void].iter().copied()) {
-                let come = Key::from_lane(chunk.values[dock][lane]).then(swift.bend);
-                if swift.docks[dock].void == void && come.is_way() {
-                    own_lines(&field.tracks, &sides, swift.docks[dock].spot, |at, cost| {
+            let exits = fast.ends[source].exits.iter().map(|exit| exit.dock);
+            for dock in exits.chain(fast.gates[void].iter().copied()) {
+                let come = Key::from_lane(chunk.values[dock][lane]).then(fast.bend);
+                if fast.docks[dock].void == void && come.is_way() {
+                    own_lines(&field.tracks, &sides, fast.docks[dock].spot, |at, cost| {
                         add(at, come.cost().get() + cost);
                     });
                 }
@@ -62,12 +62,18 @@ impl Rim {
     }
 
     /// Those places from which a way to an end can go on outside for as little as this.
-    pub(super) fn open(&self, swift: &Swift<'_>, fence: &Fence, to: usize, cost: i64) -> Self {
-        let exits = &swift.ends[to].exits;
+    pub(super) fn open(
+        &self,
+        fast: &FastNetwork<'_>,
+        detour_bound: &DetourBound,
+        to: usize,
+        cost: i64,
+    ) -> Self {
+        let exits = &fast.ends[to].exits;
         let is_open = |(here, come): &&(Point2, i64)| {
-            exits
-                .iter()
-                .any(|exit| come + least(fence, *here, exit.page) + exit.key.cost().get() <= cost)
+            exits.iter().any(|exit| {
+                come + least(detour_bound, *here, exit.page) + exit.key.cost().get() <= cost
+            })
         };
         Self(self.0.iter().filter(is_open).copied().collect())
     }
@@ -76,19 +82,19 @@ impl Rim {
         self.0.is_empty()
     }
 
-    /// Whether a way can leave here and come back by the rim of the end to which
+    /// Whether a way can leave here and come back by the boundary of the end to which
     /// it leads for as little as this.
-    pub(super) fn is_joined(&self, fence: &Fence, other: &Self, cost: i64) -> bool {
+    pub(super) fn is_joined(&self, detour_bound: &DetourBound, other: &Self, cost: i64) -> bool {
         self.0.iter().any(|(out, come)| {
             let mut ways = other.0.iter();
-            ways.any(|(back, rest)| come + rest + least(fence, *out, *back) <= cost)
+            ways.any(|(back, rest)| come + rest + least(detour_bound, *out, *back) <= cost)
         })
     }
 }
 
 /// What going on outside from one place to another costs at least.
-fn least(fence: &Fence, from: Point2, to: Point2) -> i64 {
-    fence.cost((from.x - to.x).abs().get(), (from.y - to.y).abs().get())
+fn least(detour_bound: &DetourBound, from: Point2, to: Point2) -> i64 {
+    detour_bound.cost((from.x - to.x).abs().get(), (from.y - to.y).abs().get())
 }
 
 /// The sides of a window in the frame of a void: across `u`, and across `v`.
@@ -120,7 +126,7 @@ fn own_lines(tracks: &Tracks, sides: &Sides, spot: Spot, mut offer: impl FnMut((
     }
 }
 
-impl Fence {
+impl DetourBound {
     /// Those sides beyond which anything can run, in a frame with the axes of the page.
     fn sides_in(&self, frame: Frame) -> Sides {
         let mut sides = Sides::default();

@@ -2,11 +2,11 @@
 
 use std::cell::OnceCell;
 
-use super::super::{Fence, Stop};
+use super::super::{DetourBound, Stop};
+use super::boundary::Boundary;
 use super::flood::Chunk;
 use super::lanes::LANES;
-use super::rim::Rim;
-use super::{Key, Swift};
+use super::{FastNetwork, Key};
 use crate::units::Point3;
 
 /// A source and the ends to which the ways from it are wanted, by number.
@@ -34,12 +34,12 @@ enum Filled {
 }
 
 impl Filled {
-    fn of(swift: &Swift<'_>, asks: &[Ask]) -> Self {
+    fn of(fast: &FastNetwork<'_>, asks: &[Ask]) -> Self {
         match asks.len() {
-            0 | 1 => Self::One(swift.fill(asks)),
-            2 => Self::Two(swift.fill(asks)),
-            3 | 4 => Self::Four(swift.fill(asks)),
-            _ => Self::Eight(swift.fill(asks)),
+            0 | 1 => Self::One(fast.fill(asks)),
+            2 => Self::Two(fast.fill(asks)),
+            3 | 4 => Self::Four(fast.fill(asks)),
+            _ => Self::Eight(fast.fill(asks)),
         }
     }
 
@@ -86,19 +86,19 @@ impl Floods {
         }
     }
 
-    fn chunk(&self, swift: &Swift<'_>, row: Row) -> (&Ask, &Filled) {
+    fn chunk(&self, fast: &FastNetwork<'_>, row: Row) -> (&Ask, &Filled) {
         let (asks, chunk) = &self.chunks[row.chunk];
-        (&asks[row.lane], chunk.get_or_init(|| Filled::of(swift, asks)))
+        (&asks[row.lane], chunk.get_or_init(|| Filled::of(fast, asks)))
     }
 
     /// What the cheapest way from the source of a row to one of its targets
     /// costs; [`Key::NONE`] without a way.
     #[must_use]
-    pub fn key(&self, swift: &Swift<'_>, row: Row, target: usize) -> Key {
-        let (ask, chunk) = self.chunk(swift, row);
-        let direct = swift.direct(ask.source, target);
+    pub fn key(&self, fast: &FastNetwork<'_>, row: Row, target: usize) -> Key {
+        let (ask, chunk) = self.chunk(fast, row);
+        let direct = fast.direct(ask.source, target);
         let arrive = |dock: usize| chunk.value(dock, row.lane);
-        let exits = swift.ends[target].exits.iter();
+        let exits = fast.ends[target].exits.iter();
         exits.map(|exit| arrive(exit.dock).then(exit.key)).fold(direct, Key::min)
     }
 
@@ -108,22 +108,22 @@ impl Floods {
     #[must_use]
     pub fn way(
         &self,
-        swift: &Swift<'_>,
+        fast: &FastNetwork<'_>,
         row: Row,
         target: usize,
         back: bool,
     ) -> Option<(Point3, Vec<Stop>)> {
-        let key = self.key(swift, row, target);
+        let key = self.key(fast, row, target);
         if !key.is_way() {
             return None;
         }
-        let (ask, chunk) = self.chunk(swift, row);
+        let (ask, chunk) = self.chunk(fast, row);
         let ends = (ask.source, target);
         match chunk {
-            Filled::One(chunk) => swift.walk(chunk, row.lane, ends, key, back),
-            Filled::Two(chunk) => swift.walk(chunk, row.lane, ends, key, back),
-            Filled::Four(chunk) => swift.walk(chunk, row.lane, ends, key, back),
-            Filled::Eight(chunk) => swift.walk(chunk, row.lane, ends, key, back),
+            Filled::One(chunk) => fast.walk(chunk, row.lane, ends, key, back),
+            Filled::Two(chunk) => fast.walk(chunk, row.lane, ends, key, back),
+            Filled::Four(chunk) => fast.walk(chunk, row.lane, ends, key, back),
+            Filled::Eight(chunk) => fast.walk(chunk, row.lane, ends, key, back),
         }
     }
 }
@@ -131,11 +131,11 @@ impl Floods {
 /// The cheapest ways that were asked for; a row for each source.
 #[derive(Debug)]
 pub struct Rows<'a> {
-    pub(super) swift: &'a Swift<'a>,
+    pub(super) fast: &'a FastNetwork<'a>,
     floods: Floods,
     rows: Vec<Row>,
     /// For every row, made when first asked for.
-    rims: Vec<OnceCell<Rim>>,
+    boundaries: Vec<OnceCell<Boundary>>,
 }
 
 /// The cheapest ways between the members of a group.
@@ -146,14 +146,19 @@ pub struct Group<'a> {
     keys: Vec<Vec<Key>>,
 }
 
-impl<'a> Swift<'a> {
+impl<'a> FastNetwork<'a> {
     /// Ways from some sources. Those that follow each other are flooded
     /// together, so neighbours should.
     #[must_use]
     pub fn rows(&'a self, asks: Vec<Ask>) -> Rows<'a> {
         let mut floods = Floods::default();
         let rows: Vec<Row> = asks.into_iter().map(|ask| floods.ask(ask)).collect();
-        Rows { swift: self, floods, rims: rows.iter().map(|_| OnceCell::new()).collect(), rows }
+        Rows {
+            fast: self,
+            floods,
+            boundaries: rows.iter().map(|_| OnceCell::new()).collect(),
+            rows,
+        }
     }
 
     /// The cheapest ways between some ends, by their numbers.
@@ -178,22 +183,24 @@ impl<'a> Swift<'a> {
 impl Rows<'_> {
     /// The end from which a row leads.
     pub(super) fn source(&self, row: usize) -> usize {
-        self.floods.chunk(self.swift, self.rows[row]).0.source
+        self.floods.chunk(self.fast, self.rows[row]).0.source
     }
 
-    /// Where the ways of a row come to a fence, always the same, for no more
+    /// Where the ways of a row come to the edge of a bounded box, always the same, for no more
     /// than its dearest way costs.
-    pub(super) fn rim(&self, fence: &Fence, row: usize) -> &Rim {
-        self.rims[row].get_or_init(|| {
-            let (swift, lane) = (self.swift, self.rows[row].lane);
-            let (Ask { source, targets }, chunk) = self.floods.chunk(swift, self.rows[row]);
+    pub(super) fn boundary(&self, detour_bound: &DetourBound, row: usize) -> &Boundary {
+        self.boundaries[row].get_or_init(|| {
+            let (fast, lane) = (self.fast, self.rows[row].lane);
+            let (Ask { source, targets }, chunk) = self.floods.chunk(fast, self.rows[row]);
             let keys = targets.iter().map(|to| self.key(row, *to)).filter(|key| key.is_way());
             let most = keys.map(|key| key.cost().get() + 1).max().unwrap_or(0);
             match chunk {
-                Filled::One(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
-                Filled::Two(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
-                Filled::Four(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
-                Filled::Eight(chunk) => Rim::of(swift, fence, chunk, lane, *source, most),
+                Filled::One(chunk) => Boundary::of(fast, detour_bound, chunk, lane, *source, most),
+                Filled::Two(chunk) => Boundary::of(fast, detour_bound, chunk, lane, *source, most),
+                Filled::Four(chunk) => Boundary::of(fast, detour_bound, chunk, lane, *source, most),
+                Filled::Eight(chunk) => {
+                    Boundary::of(fast, detour_bound, chunk, lane, *source, most)
+                }
             }
         })
     }
@@ -202,7 +209,7 @@ impl Rows<'_> {
     /// costs; [`Key::NONE`] without a way.
     #[must_use]
     pub fn key(&self, row: usize, target: usize) -> Key {
-        self.floods.key(self.swift, self.rows[row], target)
+        self.floods.key(self.fast, self.rows[row], target)
     }
 
     /// The cheapest way from the source of a row to one of its targets, or the
@@ -210,7 +217,7 @@ impl Rows<'_> {
     /// stretches. None without a way.
     #[must_use]
     pub fn way(&self, row: usize, target: usize, back: bool) -> Option<(Point3, Vec<Stop>)> {
-        self.floods.way(self.swift, self.rows[row], target, back)
+        self.floods.way(self.fast, self.rows[row], target, back)
     }
 }
 
@@ -218,9 +225,9 @@ impl Group<'_> {
     /// Whether the cheapest way between two members is the cheapest anywhere,
     /// see [`Rows::is_certain`].
     #[must_use]
-    pub fn is_certain(&self, fence: &Fence, from: usize, to: usize) -> bool {
+    pub fn is_certain(&self, detour_bound: &DetourBound, from: usize, to: usize) -> bool {
         let (source, target) = (from.min(to), from.max(to));
-        self.rows.is_certain(fence, source, self.members[target])
+        self.rows.is_certain(detour_bound, source, self.members[target])
     }
 
     /// What the cheapest way between two members costs, by their places in the

@@ -7,17 +7,17 @@ use super::{Matrix, Shape};
 ///
 /// Open chains and rings become the same task by way of the finish: reaching
 /// it takes nothing where a chain may end anywhere, and the leg back to the
-/// board in a ring. Within a stretch 0 is the start, 1 to `points` are the
+/// board in a ring. Within a sub-path 0 is the start, 1 to `points` are the
 /// free points, `points + 1` is the finish.
 #[derive(Clone, Debug)]
-pub(super) struct Stretch {
+pub(super) struct SubPath {
     points: usize,
     /// Row by row, `points + 2` to a row.
     weights: Vec<i64>,
     before: Before,
 }
 
-impl Stretch {
+impl SubPath {
     /// From `start` over `free` (ends of the matrix), as `shape` asks.
     pub(super) fn new(matrix: &Matrix, shape: Shape, start: usize, free: &[usize]) -> Self {
         let points = free.len();

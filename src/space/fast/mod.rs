@@ -6,20 +6,20 @@
 //! reach the core lines by stencils. Circuits with an end on a wall that reaches
 //! no void are prepared by themselves. Pins are left to the plain network.
 
-mod annex;
+mod back_trace;
 mod beside;
+mod boundary;
 mod busy;
 mod flood;
 mod join;
+mod landlocked;
 mod lanes;
 mod near;
 mod prepare;
 mod raster;
-mod rim;
 mod rows;
 mod stencil;
 mod tracks;
-mod trail;
 mod wall_graph;
 mod window;
 
@@ -30,8 +30,8 @@ use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
-use self::annex::Annex;
 use self::join::Spot;
+use self::landlocked::Landlocked;
 use self::lanes::Prices;
 use self::prepare::Preparation;
 use self::stencil::Stencil;
@@ -43,12 +43,12 @@ use crate::units::Point2;
 
 /// All ends of a house in one mode, ready for floods.
 #[derive(Debug)]
-pub struct Swift<'a> {
+pub struct FastNetwork<'a> {
     space: &'a Space,
     bend: Key,
     fields: Arc<[Option<Field>]>,
     docks: Vec<Dock>,
-    ends: Vec<SwiftEnd>,
+    ends: Vec<FastEnd>,
     graphs: Vec<Option<WallGraph>>,
     /// In the order of the places where they begin.
     passes: Vec<Pass>,
@@ -61,7 +61,7 @@ pub struct Swift<'a> {
     /// None where voids lie in different frames.
     compass: Option<Compass>,
     /// Where legs may turn from wall to wall.
-    annex: Option<Annex>,
+    landlocked: Option<Landlocked>,
     /// Whether the ends are those of one circuit and all that it has.
     joined: bool,
 }
@@ -119,7 +119,7 @@ struct Dock {
 
 /// An end, the ways out of its wall, and the ways to others on it.
 #[derive(Debug)]
-struct SwiftEnd {
+struct FastEnd {
     terminal: Terminal,
     exits: Vec<Exit>,
     /// The ways within its wall, if it is on one.
@@ -132,7 +132,7 @@ struct SwiftEnd {
 struct Exit {
     dock: usize,
     key: Key,
-    /// The place in the wall's grid where it leaves, or the state in the annex.
+    /// The place in the wall's grid where it leaves, or the state among the landlocked walls.
     node: usize,
     step: Step,
     /// Its place on the page.
@@ -151,7 +151,7 @@ struct Pass {
     pages: [Point2; 2],
 }
 
-impl<'a> Swift<'a> {
+impl<'a> FastNetwork<'a> {
     /// Prepares a house.
     #[must_use]
     pub fn of(space: &'a Space, modes: Modes, terminals: &[Terminal]) -> Self {
@@ -212,8 +212,8 @@ impl<'a> Swift<'a> {
 
     /// Within walls.
     fn direct(&self, from: usize, to: usize) -> Key {
-        if let Some(annex) = &self.annex {
-            return annex.key(from, to);
+        if let Some(landlocked) = &self.landlocked {
+            return landlocked.key(from, to);
         }
         let (a, b) = (&self.ends[from], &self.ends[to]);
         match (&a.terminal, &b.terminal, &a.ways) {

@@ -5,17 +5,17 @@ use super::flood::Chunk;
 use super::join::join;
 use super::lanes::Flood;
 use super::stencil::Entry;
-use super::{Exit, Pass, Swift};
+use super::{Exit, FastNetwork, Pass};
 use crate::units::{Mm, Point2, Point3};
 
 /// A way under construction: places, and what lies between each and the next.
-struct Trail {
+struct BackTrace {
     places: Vec<Point3>,
     /// What lies between each place and the next, and how long it is.
     steps: Vec<(Step, i64)>,
 }
 
-impl Trail {
+impl BackTrace {
     /// A stretch. What goes straight on in a void is one, whatever lines it
     /// crosses on its way.
     fn push(&mut self, place: Point3, step: Step, length: i64) {
@@ -60,7 +60,7 @@ impl Trail {
     }
 }
 
-impl Swift<'_> {
+impl FastNetwork<'_> {
     /// Walks back from the second end to the first. The way begins at the
     /// first, or at the second if asked.
     pub(super) fn walk<const L: usize>(
@@ -71,13 +71,13 @@ impl Swift<'_> {
         key: Key,
         back: bool,
     ) -> Option<(Point3, Vec<Stop>)> {
-        let walk = Walk { swift: self, chunk, lane, source, target };
-        Some(walk.trail(key.to_lane())?.into_stops(!back))
+        let walk = Walk { fast: self, chunk, lane, source, target };
+        Some(walk.back_trace(key.to_lane())?.into_stops(!back))
     }
 }
 
 struct Walk<'a, const L: usize> {
-    swift: &'a Swift<'a>,
+    fast: &'a FastNetwork<'a>,
     chunk: &'a Chunk<L>,
     lane: usize,
     source: usize,
@@ -89,31 +89,31 @@ struct Walk<'a, const L: usize> {
     reason = "lanes hold whole numbers below 2^53; equality is exact and is what walking back needs"
 )]
 impl<const L: usize> Walk<'_, L> {
-    fn trail(&self, key: f64) -> Option<Trail> {
-        let swift = self.swift;
-        let mut trail = Trail { places: Vec::new(), steps: Vec::new() };
-        if swift.direct(self.source, self.target).to_lane() == key {
-            self.within_wall(&mut trail)?;
-            return Some(trail);
+    fn back_trace(&self, key: f64) -> Option<BackTrace> {
+        let fast = self.fast;
+        let mut back_trace = BackTrace { places: Vec::new(), steps: Vec::new() };
+        if fast.direct(self.source, self.target).to_lane() == key {
+            self.within_wall(&mut back_trace)?;
+            return Some(back_trace);
         }
-        let exit = swift.ends[self.target]
+        let exit = fast.ends[self.target]
             .exits
             .iter()
             .find(|exit| self.value(exit.dock) + exit.key.to_lane() == key)?;
-        self.begin(&mut trail, exit);
-        self.push_upright(&mut trail, self.place(exit.dock, exit.page), exit.step);
+        self.begin(&mut back_trace, exit);
+        self.push_upright(&mut back_trace, self.place(exit.dock, exit.page), exit.step);
         let mut dock = exit.dock;
         // Every turn of the loop leaves by a smaller key.
-        while !self.finish(&mut trail, dock) {
-            dock = self.back(&mut trail, dock)?;
+        while !self.finish(&mut back_trace, dock) {
+            dock = self.back(&mut back_trace, dock)?;
         }
-        Some(trail)
+        Some(back_trace)
     }
 
     /// A stretch straight up or down from the last place.
-    fn push_upright(&self, trail: &mut Trail, place: Point3, step: Step) {
-        let length = trail.places.last().map_or(0, |last| rise(*last, place));
-        trail.push(place, step, length);
+    fn push_upright(&self, back_trace: &mut BackTrace, place: Point3, step: Step) {
+        let length = back_trace.places.last().map_or(0, |last| rise(*last, place));
+        back_trace.push(place, step, length);
     }
 
     fn value(&self, dock: usize) -> f64 {
@@ -122,44 +122,44 @@ impl<const L: usize> Walk<'_, L> {
 
     /// Where a dock is, at its own place on the page.
     fn place(&self, dock: usize, page: Point2) -> Point3 {
-        page.at_height(Mm::new(self.swift.space.voids[self.swift.docks[dock].void].z))
+        page.at_height(Mm::new(self.fast.space.voids[self.fast.docks[dock].void].z))
     }
 
-    fn within_wall(&self, trail: &mut Trail) -> Option<()> {
-        let (a, b) = (&self.swift.ends[self.source], &self.swift.ends[self.target]);
-        let part = if let Some(annex) = &self.swift.annex {
-            annex.way(self.source, self.target)?
+    fn within_wall(&self, back_trace: &mut BackTrace) -> Option<()> {
+        let (a, b) = (&self.fast.ends[self.source], &self.fast.ends[self.target]);
+        let part = if let Some(landlocked) = &self.fast.landlocked {
+            landlocked.way(self.source, self.target)?
         } else {
             let Terminal::Wall { wall, .. } = a.terminal else { return None };
-            let graph = self.swift.graphs[wall].as_ref()?;
-            graph.trail(self.swift.space, a.ways.as_ref()?, b.node, false)
+            let graph = self.fast.graphs[wall].as_ref()?;
+            graph.back_trace(self.fast.space, a.ways.as_ref()?, b.node, false)
         };
         let (last, rest) = part.split_last()?;
-        trail.places.push(last.place);
-        trail.push_back_to_front(rest, last.step, last.length);
+        back_trace.places.push(last.place);
+        back_trace.push_back_to_front(rest, last.step, last.length);
         Some(())
     }
 
     /// From the target to where it leaves its wall.
-    fn begin(&self, trail: &mut Trail, exit: &Exit) {
+    fn begin(&self, back_trace: &mut BackTrace, exit: &Exit) {
         let part = self.end_part(self.target, exit);
-        trail.places.push(part[0].place);
+        back_trace.places.push(part[0].place);
         for stop in &part[1..] {
-            trail.push(stop.place, stop.step, stop.length);
+            back_trace.push(stop.place, stop.step, stop.length);
         }
     }
 
     /// From an end to where it leaves its wall.
     fn end_part(&self, end: usize, exit: &Exit) -> Vec<Stop> {
         let number = end;
-        let end = &self.swift.ends[number];
-        if let (Some(annex), Terminal::Wall { .. }) = (&self.swift.annex, &end.terminal) {
-            return annex.way_out(number, exit.node);
+        let end = &self.fast.ends[number];
+        if let (Some(landlocked), Terminal::Wall { .. }) = (&self.fast.landlocked, &end.terminal) {
+            return landlocked.way_out(number, exit.node);
         }
         match (&end.terminal, &end.ways) {
-            (Terminal::Wall { wall, .. }, Some(ways)) => self.swift.graphs[*wall]
+            (Terminal::Wall { wall, .. }, Some(ways)) => self.fast.graphs[*wall]
                 .as_ref()
-                .map(|graph| graph.trail(self.swift.space, ways, exit.node, true))
+                .map(|graph| graph.back_trace(self.fast.space, ways, exit.node, true))
                 .unwrap_or_default(),
             (Terminal::Upright { place, .. }, _) => {
                 vec![Stop { place: *place, step: exit.step, length: 0 }]
@@ -168,13 +168,13 @@ impl<const L: usize> Walk<'_, L> {
         }
     }
 
-    /// Whether a dock is reached straight from the source; then the trail ends.
-    fn finish(&self, trail: &mut Trail, dock: usize) -> bool {
+    /// Whether a dock is reached straight from the source; then the back-trace ends.
+    fn finish(&self, back_trace: &mut BackTrace, dock: usize) -> bool {
         let Some(exit) = self.exit_at(dock) else { return false };
         let part = self.end_part(self.source, exit);
         let here = self.place(dock, exit.page);
-        trail.stand_at(here);
-        trail.push_back_to_front(&part, exit.step, rise(here, part[part.len() - 1].place));
+        back_trace.stand_at(here);
+        back_trace.push_back_to_front(&part, exit.step, rise(here, part[part.len() - 1].place));
         true
     }
 
@@ -182,22 +182,22 @@ impl<const L: usize> Walk<'_, L> {
     /// there.
     fn exit_at(&self, dock: usize) -> Option<&Exit> {
         let value = self.value(dock);
-        let mut exits = self.swift.ends[self.source].exits.iter();
+        let mut exits = self.fast.ends[self.source].exits.iter();
         exits.find(|exit| exit.dock == dock && exit.key.to_lane() == value)
     }
 
     /// The pass that is the best way to a dock, if one is.
     fn pass_to(&self, dock: usize) -> Option<&Pass> {
         let value = self.value(dock);
-        let mut passes = self.swift.inward[dock].iter().map(|pass| &self.swift.passes[*pass]);
+        let mut passes = self.fast.inward[dock].iter().map(|pass| &self.fast.passes[*pass]);
         passes.find(|pass| self.value(pass.from) + pass.key.to_lane() == value)
     }
 
     /// The docks by which ways came into a void.
     fn let_in(&self, void: usize) -> impl Iterator<Item = usize> {
-        let exits = self.swift.ends[self.source].exits.iter().map(|exit| exit.dock);
-        let exits = exits.filter(move |dock| self.swift.docks[*dock].void == void);
-        exits.chain(self.swift.gates[void].iter().copied())
+        let exits = self.fast.ends[self.source].exits.iter().map(|exit| exit.dock);
+        let exits = exits.filter(move |dock| self.fast.docks[*dock].void == void);
+        exits.chain(self.fast.gates[void].iter().copied())
     }
 
     /// Whether a way came into its void by a dock.
@@ -206,46 +206,46 @@ impl<const L: usize> Walk<'_, L> {
     }
 
     /// One step back from a dock to the dock before it.
-    fn back(&self, trail: &mut Trail, dock: usize) -> Option<usize> {
-        self.back_through_pass(trail, dock)
-            .or_else(|| self.back_by_join(trail, dock))
-            .or_else(|| self.back_over_tracks(trail, dock))
+    fn back(&self, back_trace: &mut BackTrace, dock: usize) -> Option<usize> {
+        self.back_through_pass(back_trace, dock)
+            .or_else(|| self.back_by_join(back_trace, dock))
+            .or_else(|| self.back_over_tracks(back_trace, dock))
     }
 
-    fn back_through_pass(&self, trail: &mut Trail, dock: usize) -> Option<usize> {
+    fn back_through_pass(&self, back_trace: &mut BackTrace, dock: usize) -> Option<usize> {
         let pass = self.pass_to(dock)?;
         let (from, to) = (self.place(pass.from, pass.pages[0]), self.place(dock, pass.pages[1]));
-        trail.stand_at(to);
+        back_trace.stand_at(to);
         if let Some((wall, start, end)) = pass.through {
-            let graph = self.swift.graphs[wall].as_ref()?;
+            let graph = self.fast.graphs[wall].as_ref()?;
             let ways = graph.ways(start, true);
-            let part = graph.trail(self.swift.space, &ways, end, true);
+            let part = graph.back_trace(self.fast.space, &ways, end, true);
             let rise = rise(to, part[part.len() - 1].place);
-            trail.push_back_to_front(&part, Step::Plate(wall), rise);
-            self.push_upright(trail, from, Step::Plate(wall));
+            back_trace.push_back_to_front(&part, Step::Plate(wall), rise);
+            self.push_upright(back_trace, from, Step::Plate(wall));
         } else {
-            self.push_upright(trail, from, Step::Passage);
+            self.push_upright(back_trace, from, Step::Passage);
         }
         Some(pass.from)
     }
 
-    fn back_by_join(&self, trail: &mut Trail, dock: usize) -> Option<usize> {
-        let (value, void) = (self.value(dock), self.swift.docks[dock].void);
-        let field = self.swift.fields[void].as_ref()?;
-        let bends = 2.0 * self.swift.bend.to_lane();
-        let here = self.swift.docks[dock].spot;
+    fn back_by_join(&self, back_trace: &mut BackTrace, dock: usize) -> Option<usize> {
+        let (value, void) = (self.value(dock), self.fast.docks[dock].void);
+        let field = self.fast.fields[void].as_ref()?;
+        let bends = 2.0 * self.fast.bend.to_lane();
+        let here = self.fast.docks[dock].spot;
         for other in self.let_in(void).filter(|other| *other != dock) {
-            if self.value(other) + self.swift.least(&field.tracks, other, dock) > value {
+            if self.value(other) + self.fast.least(&field.tracks, other, dock) > value {
                 continue;
             }
-            let there = self.swift.docks[other].spot;
-            let way = join(&field.tracks, self.swift.bend, there, here);
+            let there = self.fast.docks[other].spot;
+            let way = join(&field.tracks, self.fast.bend, there, here);
             if self.value(other) + way.key.to_lane() + bends == value && self.is_let_in(other) {
                 let mut at = here.at();
                 for corner in way.corners.into_iter().rev().flatten() {
-                    self.across(trail, void, &mut at, corner);
+                    self.across(back_trace, void, &mut at, corner);
                 }
-                self.to_dock(trail, other, at);
+                self.to_dock(back_trace, other, at);
                 return Some(other);
             }
         }
@@ -253,40 +253,40 @@ impl<const L: usize> Walk<'_, L> {
     }
 
     /// A straight stretch of a void to a place of its frame.
-    fn across(&self, trail: &mut Trail, void: usize, at: &mut (i64, i64), to: (i64, i64)) {
+    fn across(&self, back_trace: &mut BackTrace, void: usize, at: &mut (i64, i64), to: (i64, i64)) {
         if *at == to {
             return;
         }
-        let field = &self.swift.space.voids[void];
+        let field = &self.fast.space.voids[void];
         let place = field.frame.page_from_frame(to).at_height(Mm::new(field.z));
         let length = (at.0 - to.0).abs() + (at.1 - to.1).abs();
-        trail.push(place, Step::Void(void, at.1 == to.1), length);
+        back_trace.push(place, Step::Void(void, at.1 == to.1), length);
         *at = to;
     }
 
     /// A straight stretch of a void to a dock.
-    fn to_dock(&self, trail: &mut Trail, dock: usize, mut at: (i64, i64)) {
-        let to = &self.swift.docks[dock];
-        self.across(trail, to.void, &mut at, to.spot.at());
+    fn to_dock(&self, back_trace: &mut BackTrace, dock: usize, mut at: (i64, i64)) {
+        let to = &self.fast.docks[dock];
+        self.across(back_trace, to.void, &mut at, to.spot.at());
     }
 
     /// The corner of a stencil between its place and a crossing.
     fn corner(&self, dock: usize, entry: &Entry, along_u: bool) -> Option<(i64, i64)> {
-        let dock = &self.swift.docks[dock];
+        let dock = &self.fast.docks[dock];
         let (at, crossing) = (dock.spot.at(), self.crossing_at(dock.void, entry)?);
         Some(if along_u { (at.0, crossing.1) } else { (crossing.0, at.1) })
     }
 
     fn crossing_at(&self, void: usize, entry: &Entry) -> Option<(i64, i64)> {
-        let tracks = &self.swift.fields[void].as_ref()?.tracks;
+        let tracks = &self.fast.fields[void].as_ref()?.tracks;
         Some((tracks.u.at[entry.i as usize], tracks.v.at[entry.j as usize]))
     }
 
-    fn back_over_tracks(&self, trail: &mut Trail, dock: usize) -> Option<usize> {
-        let (value, void) = (self.value(dock), self.swift.docks[dock].void);
+    fn back_over_tracks(&self, back_trace: &mut BackTrace, dock: usize) -> Option<usize> {
+        let (value, void) = (self.value(dock), self.fast.docks[dock].void);
         let flood = self.chunk.floods[void].as_ref()?;
-        let bend = self.swift.bend.to_lane();
-        let stencil = self.swift.stencil(self.swift.fields[void].as_ref()?, dock);
+        let bend = self.fast.bend.to_lane();
+        let stencil = self.fast.stencil(self.fast.fields[void].as_ref()?, dock);
         let leaves = |entry: &&Entry, along_u: bool| {
             flood.at(entry, along_u, self.lane) + entry.key + bend == value
         };
@@ -294,11 +294,11 @@ impl<const L: usize> Walk<'_, L> {
         let (mut entry, mut along_u) = by_u.or_else(|| {
             stencil.v.iter().find(|entry| leaves(entry, false)).map(|entry| (*entry, false))
         })?;
-        let mut at = self.swift.docks[dock].spot.at();
-        self.across(trail, void, &mut at, self.corner(dock, &entry, along_u)?);
+        let mut at = self.fast.docks[dock].spot.at();
+        self.across(back_trace, void, &mut at, self.corner(dock, &entry, along_u)?);
         loop {
-            self.across(trail, void, &mut at, self.crossing_at(void, &entry)?);
-            if let Some(from) = self.entered(trail, void, flood, &entry, along_u, at) {
+            self.across(back_trace, void, &mut at, self.crossing_at(void, &entry)?);
+            if let Some(from) = self.entered(back_trace, void, flood, &entry, along_u, at) {
                 return Some(from);
             }
             (entry, along_u) = self.crossing_before(void, flood, &entry, along_u)?;
@@ -308,7 +308,7 @@ impl<const L: usize> Walk<'_, L> {
     /// Whether a crossing was entered straight from a dock; then the dock.
     fn entered(
         &self,
-        trail: &mut Trail,
+        back_trace: &mut BackTrace,
         void: usize,
         flood: &Flood<L>,
         here: &Entry,
@@ -316,19 +316,19 @@ impl<const L: usize> Walk<'_, L> {
         mut at: (i64, i64),
     ) -> Option<usize> {
         let value = flood.at(here, along_u, self.lane);
-        let bend = self.swift.bend.to_lane();
-        let field = self.swift.fields[void].as_ref()?;
+        let bend = self.fast.bend.to_lane();
+        let field = self.fast.fields[void].as_ref()?;
         for dock in self.let_in(void) {
             let rest = value - self.value(dock) - bend;
             if rest < 0.0 || !self.is_let_in(dock) {
                 continue;
             }
-            let stencil = self.swift.stencil(field, dock);
+            let stencil = self.fast.stencil(field, dock);
             let entries = if along_u { &stencil.u } else { &stencil.v };
             let same = |entry: &&Entry| (entry.i, entry.j) == (here.i, here.j);
             if entries.iter().any(|entry| same(&entry) && entry.key == rest) {
-                self.across(trail, void, &mut at, self.corner(dock, here, along_u)?);
-                self.to_dock(trail, dock, at);
+                self.across(back_trace, void, &mut at, self.corner(dock, here, along_u)?);
+                self.to_dock(back_trace, dock, at);
                 return Some(dock);
             }
         }
@@ -343,7 +343,7 @@ impl<const L: usize> Walk<'_, L> {
         here: &Entry,
         along_u: bool,
     ) -> Option<(Entry, bool)> {
-        let field = self.swift.fields[void].as_ref()?;
+        let field = self.fast.fields[void].as_ref()?;
         let (prices, (nu, nv)) = (&field.prices, field.tracks.size());
         let (i, j) = (here.i as usize, here.j as usize);
         let value = flood.at(here, along_u, self.lane);
@@ -367,7 +367,7 @@ impl<const L: usize> Walk<'_, L> {
                 return Some((high, false));
             }
         }
-        let turned = flood.at(here, !along_u, self.lane) + self.swift.bend.to_lane() == value;
+        let turned = flood.at(here, !along_u, self.lane) + self.fast.bend.to_lane() == value;
         turned.then_some((*here, !along_u))
     }
 }

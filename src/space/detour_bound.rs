@@ -17,7 +17,7 @@ pub struct Reach {
 
 /// A box around some ends, and what it costs to get around outside.
 #[derive(Clone, Copy, Debug)]
-pub struct Fence {
+pub struct DetourBound {
     pub(super) reach: Reach,
     /// Left, right, low and high side, where anything can run beyond.
     pub(super) sides: [Option<i64>; 4],
@@ -79,12 +79,12 @@ impl Reach {
         }
     }
 
-    /// The fence of a box.
+    /// The detour bound of a box.
     #[must_use]
-    pub fn fence(&self, rect: &Rect) -> Fence {
+    pub fn detour_bound(&self, rect: &Rect) -> DetourBound {
         let side = |at: i64, beyond: bool| beyond.then_some(at);
         let extent = &self.extent;
-        Fence {
+        DetourBound {
             reach: *self,
             sides: [
                 side(rect.u0, extent.u0 < rect.u0),
@@ -96,8 +96,8 @@ impl Reach {
     }
 }
 
-impl Fence {
-    /// No way through voids from one place over the fence to another costs
+impl DetourBound {
+    /// No way through voids from one place over the edge of its box to another costs
     /// less, in hundredths; `None` where there is nothing beyond.
     ///
     /// Over a side at `X` and back it is at least as far as to the other place

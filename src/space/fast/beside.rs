@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::join::Spot;
-use super::{Dock, Swift};
+use super::{Dock, FastNetwork};
 
 /// Docks by where they lie among core lines.
 ///
@@ -23,8 +23,8 @@ pub(super) struct Beside {
 }
 
 impl Beside {
-    pub(super) fn of(swift: &Swift<'_>, docks: &[usize]) -> Self {
-        let spot = |dock: &usize| swift.docks[*dock].spot;
+    pub(super) fn of(fast: &FastNetwork<'_>, docks: &[usize]) -> Self {
+        let spot = |dock: &usize| fast.docks[*dock].spot;
         let on = |by_v: bool| docks.iter().filter(|dock| line(spot(dock), by_v)).count();
         let by_v = on(true) >= on(false);
         let mut beside =

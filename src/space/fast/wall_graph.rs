@@ -151,7 +151,7 @@ impl WallGraph {
 
     /// The stops of the cheapest way to a place, the start first, arriving
     /// upright if asked.
-    pub(super) fn trail(
+    pub(super) fn back_trace(
         &self,
         space: &Space,
         ways: &WallWays,
@@ -169,16 +169,16 @@ impl WallGraph {
             step: self.step,
             length,
         };
-        let mut trail = Vec::new();
+        let mut back_trace = Vec::new();
         while ways.before[node][axis] != START {
             let before = ways.before[node][axis] as usize;
             let length = self.apart(node, before.div_euclid(2));
-            trail.push(stop(node, length));
+            back_trace.push(stop(node, length));
             (node, axis) = (before.div_euclid(2), before % 2);
         }
-        trail.push(stop(node, 0));
-        trail.reverse();
-        trail
+        back_trace.push(stop(node, 0));
+        back_trace.reverse();
+        back_trace
     }
 }
 

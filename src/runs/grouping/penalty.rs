@@ -1,18 +1,18 @@
 //! What overload costs while circuits are being improved.
 //!
 //! Where circuits are full, no point can change places without another making
-//! room first. So circuits may be too full for a while, at a toll; it rises
+//! room first. So circuits may be too full for a while, at a penalty; it rises
 //! until most of what is tried keeps to the limits, and falls again.
 
 use super::task::Load;
 
-/// For how many steps a toll stands.
+/// For how many steps a penalty stands.
 const STEPS: u32 = 128;
 /// In so many of them circuits should keep to their limits.
 const WITHIN: u32 = 80;
-/// The toll is this many times the mean at first, in 1024ths.
+/// The penalty is this many times the mean at first, in 1024ths.
 const FIRST: i64 = 1024;
-/// No toll is higher: dearer than two missing legs.
+/// No penalty is higher: dearer than two missing legs.
 pub(super) const NEVER: i32 = 1 << 29;
 
 /// What is left of a limit; below nothing where it is exceeded.
@@ -45,12 +45,12 @@ impl Room {
 
 /// What a point and what a watt beyond the limit cost.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Toll {
+pub(super) struct Penalty {
     point: i64,
     watt: i64,
 }
 
-impl Toll {
+impl Penalty {
     /// Overload is out of the question.
     pub(super) const ALL: Self = Self { point: NEVER as i64, watt: NEVER as i64 };
 
@@ -63,43 +63,45 @@ impl Toll {
     /// [`NEVER`] for the whole of it.
     pub(super) fn add(self, points: &[i32], watts: &[i32], load: Room, extra: &mut [i32]) {
         let beyond = |room: i32, load: i32| (load - room).max(0) - (-room).max(0);
-        let each = |toll: i64, load: i32| {
-            i32::try_from(toll.min(i64::from(NEVER.div_euclid(load.max(1))))).unwrap_or(NEVER)
+        let each = |penalty: i64, load: i32| {
+            i32::try_from(penalty.min(i64::from(NEVER.div_euclid(load.max(1))))).unwrap_or(NEVER)
         };
-        let toll = each(self.point, load.points);
+        let penalty = each(self.point, load.points);
         for (extra, room) in extra.iter_mut().zip(points) {
-            *extra = toll * beyond(*room, load.points);
+            *extra = penalty * beyond(*room, load.points);
         }
         if load.watts > 0 {
-            let toll = each(self.watt, load.watts);
+            let penalty = each(self.watt, load.watts);
             for (extra, room) in extra.iter_mut().zip(watts) {
-                *extra = (*extra + toll * beyond(*room, load.watts)).min(NEVER);
+                *extra = (*extra + penalty * beyond(*room, load.watts)).min(NEVER);
             }
         }
     }
 }
 
-/// A toll that rises and falls.
+/// A penalty that rises and falls.
 #[derive(Debug)]
-pub(super) struct Tolls {
+pub(super) struct Penalties {
     /// What it is multiplied with, in 1024ths.
     factor: i64,
     /// The mean leg, by the mean load of a point.
-    mean: Toll,
+    mean: Penalty,
     within: u32,
-    /// The toll as it stands.
-    pub(super) now: Toll,
+    /// The penalty as it stands.
+    pub(super) now: Penalty,
 }
 
-impl Tolls {
+impl Penalties {
     /// By what the first circuits weigh.
     pub(super) fn new(loads: &[Room], weight: i64) -> Self {
         let sum = |part: fn(&Room) -> i32| -> i64 {
             loads.iter().skip(1).map(part).map(i64::from).sum::<i64>().max(1)
         };
         let (points, watts) = (sum(|load| load.points), sum(|load| load.watts));
-        let mean =
-            Toll { point: weight.div_euclid(points).max(1), watt: weight.div_euclid(watts).max(1) };
+        let mean = Penalty {
+            point: weight.div_euclid(points).max(1),
+            watt: weight.div_euclid(watts).max(1),
+        };
         Self { factor: FIRST, mean, within: 0, now: mean }
     }
 
@@ -112,7 +114,7 @@ impl Tolls {
         let up = self.within < WITHIN;
         self.factor = ((self.factor * if up { 9 } else { 7 }) >> 3).clamp(16, 1 << 20);
         self.within = 0;
-        let times = |toll: i64| ((toll * self.factor) >> 10).clamp(1, i64::from(NEVER));
-        self.now = Toll { point: times(self.mean.point), watt: times(self.mean.watt) };
+        let times = |penalty: i64| ((penalty * self.factor) >> 10).clamp(1, i64::from(NEVER));
+        self.now = Penalty { point: times(self.mean.point), watt: times(self.mean.watt) };
     }
 }

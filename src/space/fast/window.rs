@@ -3,7 +3,7 @@
 use super::super::{Key, Rect};
 use super::stencil::Entry;
 use super::tracks::{Lines, Tracks};
-use super::{Ask, Swift};
+use super::{Ask, FastNetwork};
 
 /// Lines of a void from the first to the last, both ways; at least one each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,7 +39,7 @@ impl Window {
     }
 
     /// The crossings on those sides beyond which there are more lines.
-    pub(super) fn rim(&self, tracks: &Tracks) -> impl Iterator<Item = Entry> {
+    pub(super) fn boundary(&self, tracks: &Tracks) -> impl Iterator<Item = Entry> {
         let Self { i0, i1, j0, j1 } = *self;
         let (nu, nv) = tracks.size();
         let upright = [(i0, i0 > 0), (i1, i1 + 1 < nu)].into_iter().filter(|side| side.1);
@@ -82,15 +82,15 @@ const ROUNDING: i64 = 200;
 
 impl Compass {
     /// None where voids lie in different frames.
-    pub(super) fn of(swift: &Swift<'_>) -> Option<Self> {
-        let space = swift.space;
+    pub(super) fn of(fast: &FastNetwork<'_>) -> Option<Self> {
+        let space = fast.space;
         let voids =
-            || space.voids.iter().zip(swift.fields.iter()).filter(|(_, field)| field.is_some());
+            || space.voids.iter().zip(fast.fields.iter()).filter(|(_, field)| field.is_some());
         let first = voids().next()?.0.frame;
         if voids().any(|(void, _)| void.frame != first) {
             return None;
         }
-        let tracks = || swift.fields.iter().flatten().map(|field| &field.tracks);
+        let tracks = || fast.fields.iter().flatten().map(|field| &field.tracks);
         let sideways = space.walls.iter().map(|wall| wall.sideways.min(space.tariff.surface));
         let through = sideways.min().filter(|_| space.sideways_through).unwrap_or(i64::MAX);
         Some(Self {
@@ -120,10 +120,9 @@ pub(super) struct Goal {
 
 impl Goal {
     /// None where no end has an exit.
-    pub(super) fn of(swift: &Swift<'_>, ends: &[usize]) -> Option<Self> {
-        let exits = || ends.iter().flat_map(|end| &swift.ends[*end].exits);
-        let places: Vec<(i64, i64)> =
-            exits().map(|exit| swift.docks[exit.dock].spot.at()).collect();
+    pub(super) fn of(fast: &FastNetwork<'_>, ends: &[usize]) -> Option<Self> {
+        let exits = || ends.iter().flat_map(|end| &fast.ends[*end].exits);
+        let places: Vec<(i64, i64)> = exits().map(|exit| fast.docks[exit.dock].spot.at()).collect();
         Some(Self { around: Rect::around(&places)?, key: exits().map(|exit| exit.key).min()? })
     }
 
@@ -135,7 +134,7 @@ impl Goal {
     }
 }
 
-impl Swift<'_> {
+impl FastNetwork<'_> {
     /// The window of a void outside of which no way lies that is asked for,
     /// when each costs no more than so much. None: no way needs a crossing.
     pub(super) fn window(

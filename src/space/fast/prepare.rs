@@ -4,11 +4,11 @@ use std::cell::OnceCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::annex::Annex;
 use super::join::{Spot, join};
+use super::landlocked::Landlocked;
 use super::wall_graph::WallGraph;
 use super::window::Compass;
-use super::{Dock, Exit, Pass, Planes, Swift, SwiftEnd};
+use super::{Dock, Exit, FastEnd, FastNetwork, Pass, Planes};
 use crate::space::portal::Portal;
 use crate::space::{Key, Modes, Space, Step, Terminal};
 use crate::units::Point2;
@@ -28,7 +28,7 @@ struct Gate {
 /// A house being prepared.
 pub(super) struct Preparation<'a> {
     modes: Modes,
-    swift: Swift<'a>,
+    fast: FastNetwork<'a>,
     index: BTreeMap<(usize, i64, i64), usize>,
 }
 
@@ -39,7 +39,7 @@ impl<'a> Preparation<'a> {
         modes: Modes,
         terminals: &[Terminal],
     ) -> Self {
-        let swift = Swift {
+        let fast = FastNetwork {
             space,
             bend: Key::new(space.tariff.bend, 0),
             fields: Arc::clone(&planes.0),
@@ -51,10 +51,10 @@ impl<'a> Preparation<'a> {
             inward: Vec::new(),
             gates: vec![Vec::new(); space.voids.len()],
             compass: None,
-            annex: None,
+            landlocked: None,
             joined: false,
         };
-        let mut preparation = Self { modes, swift, index: BTreeMap::new() };
+        let mut preparation = Self { modes, fast, index: BTreeMap::new() };
         preparation.lay_walls(terminals);
         preparation.lay_risers();
         preparation
@@ -69,21 +69,21 @@ impl<'a> Preparation<'a> {
         stuck: bool,
     ) -> Self {
         let mut preparation = Self::new(space, planes, modes, terminals);
-        preparation.swift.joined = true;
+        preparation.fast.joined = true;
         if stuck {
-            preparation.annex(terminals);
+            preparation.landlocked(terminals);
         }
         preparation
     }
 
     /// Leads the ends on walls out by all walls that are joined to theirs.
-    fn annex(&mut self, terminals: &[Terminal]) {
-        let space = self.swift.space;
-        let annex = Annex::of(space, self.modes, terminals);
+    fn landlocked(&mut self, terminals: &[Terminal]) {
+        let space = self.fast.space;
+        let landlocked = Landlocked::of(space, self.modes, terminals);
         let on_walls = terminals.iter().enumerate().filter(|(_, end)| end.wall().is_some());
         for (index, _) in on_walls {
             let mut exits = Vec::new();
-            for out in annex.ways_out(index) {
+            for out in landlocked.ways_out(index) {
                 let portal = out.portal;
                 let Some(dock) = self.dock(portal.void, portal.at) else { continue };
                 let key = out.key.then(self.plate(portal));
@@ -91,33 +91,33 @@ impl<'a> Preparation<'a> {
                 exits.push(Exit { dock, key, node: out.state, step, page });
             }
             self.prune(&mut exits);
-            self.swift.ends[index].exits = exits;
+            self.fast.ends[index].exits = exits;
         }
-        self.swift.annex = Some(annex);
+        self.fast.landlocked = Some(landlocked);
     }
 
-    pub(super) fn finish(mut self) -> Swift<'a> {
-        let swift = &mut self.swift;
-        let docks = &swift.docks;
+    pub(super) fn finish(mut self) -> FastNetwork<'a> {
+        let fast = &mut self.fast;
+        let docks = &fast.docks;
         // The order of docks depends on which ends were laid; that of places
         // does not, and ways that cost the same are chosen by it.
         let place = |dock: usize| (docks[dock].void, docks[dock].spot.at());
-        swift.passes.sort_by_key(|pass| (place(pass.from), place(pass.to), pass.key));
-        swift.onward = vec![Vec::new(); docks.len()];
-        swift.inward = vec![Vec::new(); docks.len()];
-        for (number, pass) in swift.passes.iter().enumerate() {
-            swift.onward[pass.from].push((pass.to, pass.key));
-            swift.inward[pass.to].push(number);
+        fast.passes.sort_by_key(|pass| (place(pass.from), place(pass.to), pass.key));
+        fast.onward = vec![Vec::new(); docks.len()];
+        fast.inward = vec![Vec::new(); docks.len()];
+        for (number, pass) in fast.passes.iter().enumerate() {
+            fast.onward[pass.from].push((pass.to, pass.key));
+            fast.inward[pass.to].push(number);
         }
         let mut gates: Vec<usize> =
-            swift.passes.iter().flat_map(|pass| [pass.from, pass.to]).collect();
+            fast.passes.iter().flat_map(|pass| [pass.from, pass.to]).collect();
         gates.sort_unstable_by_key(|gate| place(*gate));
         gates.dedup();
         for gate in gates {
-            swift.gates[docks[gate].void].push(gate);
+            fast.gates[docks[gate].void].push(gate);
         }
-        swift.compass = Compass::of(swift);
-        self.swift
+        fast.compass = Compass::of(fast);
+        self.fast
     }
 
     /// The dock at a place of a void; made where there is none yet.
@@ -125,25 +125,25 @@ impl<'a> Preparation<'a> {
         if let Some(dock) = self.index.get(&(void, at.0, at.1)) {
             return Some(*dock);
         }
-        let field = self.swift.fields[void].as_ref()?;
+        let field = self.fast.fields[void].as_ref()?;
         let spot = Spot::of(&field.tracks, at)?;
-        let dock = self.swift.docks.len();
-        self.swift.docks.push(Dock { void, spot, stencil: OnceCell::new() });
+        let dock = self.fast.docks.len();
+        self.fast.docks.push(Dock { void, spot, stencil: OnceCell::new() });
         self.index.insert((void, at.0, at.1), dock);
         Some(dock)
     }
 
     fn lay_walls(&mut self, terminals: &[Terminal]) {
-        let space = self.swift.space;
+        let space = self.fast.space;
         let mut on_wall: Vec<Vec<(i64, i64)>> = vec![Vec::new(); space.walls.len()];
         for terminal in terminals {
             if let Terminal::Wall { wall, along, z } = terminal {
                 on_wall[*wall].push((*along, *z));
             }
         }
-        let mut ends: Vec<SwiftEnd> = terminals
+        let mut ends: Vec<FastEnd> = terminals
             .iter()
-            .map(|terminal| SwiftEnd {
+            .map(|terminal| FastEnd {
                 terminal: terminal.clone(),
                 exits: Vec::new(),
                 ways: None,
@@ -167,17 +167,17 @@ impl<'a> Preparation<'a> {
             if passes {
                 self.add_passes(&graph, &gates);
             }
-            self.swift.graphs[wall] = Some(graph);
+            self.fast.graphs[wall] = Some(graph);
         }
         for end in &mut ends {
             self.lead_up(end);
         }
-        self.swift.ends = ends;
+        self.fast.ends = ends;
     }
 
     /// Whether a wall reaches more than one void, so that ways could pass it.
     fn may_lead_on(&self, wall: usize) -> bool {
-        let space = self.swift.space;
+        let space = self.fast.space;
         let (field, opens) =
             (&space.walls[wall], |void: usize, top| self.modes.opens(space.voids[void].kind, top));
         let above = field.above.iter().filter(|void| opens(**void, true)).count();
@@ -189,7 +189,7 @@ impl<'a> Preparation<'a> {
     /// another void, or back into the same one where crossing that is dear.
     fn may_pass(&self, wall: usize, portals: &[Portal]) -> bool {
         let through: Vec<&Portal> = portals.iter().filter(|portal| !portal.own).collect();
-        let sideways = self.swift.space.sideways_through;
+        let sideways = self.fast.space.sideways_through;
         through.iter().enumerate().any(|(index, one)| {
             through[index + 1..].iter().any(|other| {
                 let apart = one.void != other.void;
@@ -205,8 +205,8 @@ impl<'a> Preparation<'a> {
     /// Whether the void between two portals of a wall costs more than the least
     /// that a way through the wall can cost.
     fn detour_is_dear(&self, wall: usize, one: &Portal, other: &Portal) -> bool {
-        let space = self.swift.space;
-        let Some(field) = &self.swift.fields[one.void] else { return false };
+        let space = self.fast.space;
+        let Some(field) = &self.fast.fields[one.void] else { return false };
         let (Some(a), Some(b)) =
             (Spot::of(&field.tracks, one.at), Spot::of(&field.tracks, other.at))
         else {
@@ -219,13 +219,13 @@ impl<'a> Preparation<'a> {
         let least = Key::run(2 * rise, 100)
             .then(Key::new(2 * space.tariff.plate, 0))
             .then(Key::run((one.along - other.along).abs(), density.min(100)));
-        let bends = self.swift.bend.then(self.swift.bend);
-        join(&field.tracks, self.swift.bend, a, b).key.then(bends) > least
+        let bends = self.fast.bend.then(self.fast.bend);
+        join(&field.tracks, self.fast.bend, a, b).key.then(bends) > least
     }
 
     /// What it takes to pass the plate at a portal.
     fn plate(&self, portal: &Portal) -> Key {
-        let space = self.swift.space;
+        let space = self.fast.space;
         let field = &space.walls[portal.wall];
         let edge = if portal.top { field.ceiling } else { field.floor };
         let rise = (space.voids[portal.void].z - edge).abs();
@@ -234,7 +234,7 @@ impl<'a> Preparation<'a> {
 
     /// The docks of a wall's portals.
     fn wall_docks(&mut self, graph: &WallGraph, portals: &[Portal]) -> Vec<Gate> {
-        let space = self.swift.space;
+        let space = self.fast.space;
         let field = &space.walls[graph.wall];
         let mut docks = Vec::with_capacity(portals.len());
         for portal in portals {
@@ -250,7 +250,7 @@ impl<'a> Preparation<'a> {
         docks
     }
 
-    fn lead_out(&mut self, end: &mut SwiftEnd, graph: &WallGraph, gates: &[Gate]) {
+    fn lead_out(&mut self, end: &mut FastEnd, graph: &WallGraph, gates: &[Gate]) {
         let Terminal::Wall { wall, along, z } = end.terminal else { return };
         if wall != graph.wall {
             return;
@@ -272,19 +272,19 @@ impl<'a> Preparation<'a> {
     /// Drops the exits that others reach more cheaply through the void.
     fn prune(&self, exits: &mut Vec<Exit>) {
         exits.sort_by_key(|exit| {
-            let dock = &self.swift.docks[exit.dock];
+            let dock = &self.fast.docks[exit.dock];
             (exit.key, dock.void, dock.spot.at(), exit.node)
         });
         let mut kept: Vec<Exit> = Vec::new();
         for exit in exits.iter() {
             let beaten = kept.iter().any(|other| {
-                let (a, b) = (&self.swift.docks[other.dock], &self.swift.docks[exit.dock]);
+                let (a, b) = (&self.fast.docks[other.dock], &self.fast.docks[exit.dock]);
                 a.void == b.void
-                    && self.swift.fields[a.void].as_ref().is_some_and(|field| {
-                        let way = join(&field.tracks, self.swift.bend, a.spot, b.spot).key;
+                    && self.fast.fields[a.void].as_ref().is_some_and(|field| {
+                        let way = join(&field.tracks, self.fast.bend, a.spot, b.spot).key;
                         let same = a.spot == b.spot;
                         let bends =
-                            if same { Key::ZERO } else { self.swift.bend.then(self.swift.bend) };
+                            if same { Key::ZERO } else { self.fast.bend.then(self.fast.bend) };
                         other.key.then(way).then(bends) <= exit.key
                     })
             });
@@ -305,27 +305,27 @@ impl<'a> Preparation<'a> {
                 }
                 let through = Some((graph.wall, from.node, to.node));
                 let pages = [from.page, to.page];
-                self.swift.passes.push(Pass { from: from.dock, to: to.dock, key, through, pages });
+                self.fast.passes.push(Pass { from: from.dock, to: to.dock, key, through, pages });
             }
         }
     }
 
     /// Whether a pass leads back into its own void at no gain.
     fn is_idle(&self, from: usize, to: usize, key: Key) -> bool {
-        let (a, b) = (&self.swift.docks[from], &self.swift.docks[to]);
-        let Some(field) = &self.swift.fields[a.void] else { return false };
+        let (a, b) = (&self.fast.docks[from], &self.fast.docks[to]);
+        let Some(field) = &self.fast.fields[a.void] else { return false };
         a.void == b.void
-            && join(&field.tracks, self.swift.bend, a.spot, b.spot)
+            && join(&field.tracks, self.fast.bend, a.spot, b.spot)
                 .key
-                .then(self.swift.bend)
-                .then(self.swift.bend)
+                .then(self.fast.bend)
+                .then(self.fast.bend)
                 <= key
     }
 
     /// Ends on ceilings, floors and posts.
-    fn lead_up(&mut self, end: &mut SwiftEnd) {
+    fn lead_up(&mut self, end: &mut FastEnd) {
         let Terminal::Upright { place, voids, up, post } = &end.terminal else { return };
-        let space = self.swift.space;
+        let space = self.fast.space;
         let mut exits = Vec::new();
         for &void in voids {
             let field = &space.voids[void];
@@ -344,7 +344,7 @@ impl<'a> Preparation<'a> {
     }
 
     fn lay_risers(&mut self) {
-        let (space, modes) = (self.swift.space, self.modes);
+        let (space, modes) = (self.fast.space, self.modes);
         for riser in &space.risers {
             let docks: Vec<(usize, usize, Point2)> = riser
                 .iter()
@@ -359,7 +359,7 @@ impl<'a> Preparation<'a> {
                     let rise = (space.voids[void].z - space.voids[other].z).abs();
                     let key = Key::run(rise, 100).then(Key::new(2 * space.tariff.plate, 0));
                     let pages = [page, there];
-                    self.swift.passes.push(Pass { from, to, key, through: None, pages });
+                    self.fast.passes.push(Pass { from, to, key, through: None, pages });
                 }
             }
         }
