@@ -8,12 +8,11 @@ use iced::Task;
 use wirewend::draft::{Draft, DraftOptions, draft_watched};
 use wirewend::plan::{Edit, Plan};
 use wirewend::rules::RuleBook;
-use wirewend::store::{Import, ImportOptions, LengthUnit};
+use wirewend::store::{Import, ImportOptions, LengthUnit, import_file};
 use wirewend::units::Watch;
 
 use super::keys::Tool;
 use super::{App, Message, Over};
-use crate::cli::import;
 
 /// What long work came to.
 #[derive(Debug)]
@@ -157,7 +156,9 @@ impl App {
     fn read_source(&mut self) -> Task<Message> {
         let Source { path, options, .. } = self.long.source.clone();
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        let read = move |watch: &Watch| Answer::Brought(import::read(&path, &options, watch));
+        let read = move |watch: &Watch| {
+            Answer::Brought(import_file(&path, &options, watch).map_err(|error| error.to_string()))
+        };
         self.begin(format!("Reading {name}"), read)
     }
 

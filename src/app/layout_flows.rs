@@ -5,13 +5,12 @@ use super::flows::{settle, wired};
 use super::keys::Tool;
 use super::survey_flows::{at, drag, type_in};
 use super::{blank, bring};
-use crate::cli::import;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 use wirewend::draft::DraftOptions;
 use wirewend::plan::Subject;
 use wirewend::rules::RuleBook;
-use wirewend::store::ImportOptions;
+use wirewend::store::{ImportOptions, import_file};
 use wirewend::units::{Mm, Watch};
 
 pub(super) fn folder(name: &str) -> PathBuf {
@@ -75,7 +74,7 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     let mut desk = wired();
     let before = desk.plan.clone();
     let import =
-        import::read(&path, &ImportOptions::default(), &Watch::default()).expect("a layout");
+        import_file(&path, &ImportOptions::default(), &Watch::default()).expect("a layout");
     assert!(desk.edit(bring::in_place(&desk.plan, &import.plan)), "{}", desk.said);
     assert_eq!(desk.plan.walls, import.plan.walls);
     assert!(desk.plan.points.is_empty(), "they hung on walls that are gone");
@@ -88,8 +87,9 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     let none = bring::drafted(desk.plan.clone(), &rules, &DraftOptions::default(), &ended);
     assert!(none.expect_err("stopped").contains("stopped"), "no half of a draft");
     assert!(
-        import::read(&path, &ImportOptions::default(), &ended)
+        import_file(&path, &ImportOptions::default(), &ended)
             .expect_err("stopped")
+            .to_string()
             .contains("stopped")
     );
     assert!(desk.edit(desk.plan.difference(&draft.plan)), "{}", desk.said);
@@ -100,10 +100,10 @@ fn a_layout_comes_in_as_one_step_and_is_drafted_as_one() {
     desk.undo();
     assert_eq!(desk.plan.walls, before.walls, "and the house that was drawn");
     assert_eq!(desk.plan.points, before.points);
-    let bad = import::read(
+    let bad = import_file(
         std::path::Path::new("no such file.ifc"),
         &ImportOptions::default(),
         &Watch::default(),
     );
-    assert!(bad.expect_err("refused").contains("no such file"));
+    assert!(bad.expect_err("refused").to_string().contains("no such file"));
 }

@@ -16,13 +16,12 @@ use wirewend::lengths::Lengths;
 use wirewend::plan::{CircuitId, Finding, LevelId, Plan, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::Runs;
-use wirewend::sheet::{Item, Layer};
+use wirewend::sheet::{Item, Layer, Papers};
 use wirewend::takeoff::{Lacks, Sums, Total};
 use wirewend::units::{Cents, Mm, Term, Watch, Working};
 
 use super::figure;
 use super::foils::{Foils, Moves};
-use crate::cli::papers::Papers;
 
 /// What is to be computed.
 #[derive(Clone, Debug)]

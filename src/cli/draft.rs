@@ -8,7 +8,7 @@ use wirewend::draft::{Draft, DraftOptions, Reason, draft};
 use wirewend::plan::{Finding, Plan, Severity, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::LegRole;
-use wirewend::store::{Import, ImportOptions, NoteKind};
+use wirewend::store::{Import, ImportOptions, NoteKind, import_file};
 use wirewend::units::{Mm, Watch};
 
 use super::job::Job;
@@ -55,7 +55,8 @@ pub(super) fn read(
     if is_plan {
         return keep::read(path).map(|(plan, source)| (plan, Vec::new(), Some(source)));
     }
-    let Import { plan, report } = super::import::read(path, drawing, &Watch::default())?;
+    let import = import_file(path, drawing, &Watch::default());
+    let Import { plan, report } = import.map_err(|error| error.to_string())?;
     let (unit, report) = (report.unit, report.layout);
     let left_out = report.count(NoteKind::LeftOut);
     let mut notes = vec![format!(

@@ -1,9 +1,8 @@
 //! `wirewend import`: a plan out of a file of an open format.
 
-use std::io::Read as _;
 use std::path::Path;
 
-use wirewend::store::{self, IMPORT_BYTES_MAX, Import, ImportOptions};
+use wirewend::store::{ImportOptions, import_file};
 use wirewend::units::{Mm, Watch};
 
 use super::corners;
@@ -16,7 +15,8 @@ pub(super) fn run(
     close: Option<Mm>,
     replace: bool,
 ) -> Result<String, String> {
-    let mut import = read(file, options, &Watch::default())?;
+    let import = import_file(file, options, &Watch::default());
+    let mut import = import.map_err(|error| error.to_string())?;
     let corners = match close {
         Some(most) => corners::close(&mut import.plan, most)?,
         None => corners::left(&import.plan, Some("--close MM closes those up to so wide")),
@@ -28,15 +28,4 @@ pub(super) fn run(
         import.report,
         to.display()
     ))
-}
-
-/// Imports a file.
-pub(crate) fn read(file: &Path, options: &ImportOptions, watch: &Watch) -> Result<Import, String> {
-    let unreadable = |error: std::io::Error| format!("{}: {error}", file.display());
-    let mut bytes = Vec::new();
-    let most = u64::try_from(IMPORT_BYTES_MAX).unwrap_or(u64::MAX);
-    let opened = std::fs::File::open(file).map_err(unreadable)?;
-    opened.take(most + 1).read_to_end(&mut bytes).map_err(unreadable)?;
-    store::import_watched(&bytes, &file.display().to_string(), options, watch)
-        .map_err(|error| error.to_string())
 }

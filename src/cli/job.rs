@@ -6,6 +6,7 @@ use wirewend::plan::{Finding, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Runs};
+use wirewend::sheet::Measured;
 use wirewend::space::Space;
 
 /// A plan, its runs and their lengths.
@@ -21,6 +22,11 @@ impl Job {
         let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
         let lengths = lengths::measure(&plan, &runs);
         Self { plan, runs, lengths }
+    }
+
+    /// What papers are drawn from.
+    pub(super) const fn measured(&self) -> Measured<'_> {
+        Measured { plan: &self.plan, runs: &self.runs, lengths: &self.lengths }
     }
 
     /// All that is to be said of it by the shipped rules.

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use wirewend::plan::Plan;
-use wirewend::store::{self, Known, Replace, WriteError, WriteProblem, Written};
+use wirewend::store::{self, FolderError, Known, Replace, WriteError, WriteProblem};
 
 /// A plan file that was read, and what it held.
 pub(super) struct Source {
@@ -32,7 +32,7 @@ pub(super) fn write(
         Some(from) => Replace::AsRead(from.known),
         None => Replace::Nothing,
     };
-    store::save(plan, to, may).map(|written| told(&written)).map_err(|error| refused(&error))
+    store::save(plan, to, may).map(|written| written.told()).map_err(|error| refused(&error))
 }
 
 /// Whether two paths lead to one file.
@@ -41,25 +41,8 @@ fn is_same(one: &Path, other: &Path) -> bool {
     whole(one).is_ok_and(|one| whole(other).is_ok_and(|other| one == other))
 }
 
-/// What became of the old file.
-pub(super) fn told(written: &Written) -> String {
-    let mut said = String::new();
-    if let Some(kept) = &written.kept {
-        said.push_str(&format!("what was there is kept beside it as {}\n", name(kept)));
-    }
-    if let Some(unsure) = &written.unsure {
-        said.push_str(&format!("written, but the disk did not confirm it: {unsure}\n"));
-    }
-    said
-}
-
-/// The name of a file without its folder.
-pub(crate) fn name(path: &Path) -> std::borrow::Cow<'_, str> {
-    path.file_name().unwrap_or_default().to_string_lossy()
-}
-
 /// What stood in the way, with the way out.
-pub(crate) fn refused(error: &WriteError) -> String {
+pub(super) fn refused(error: &WriteError) -> String {
     let way_out = match error.problem {
         WriteProblem::Changed(_) => {
             "; nothing was written: look at it, and do this again from what it is now"
@@ -75,4 +58,12 @@ pub(crate) fn refused(error: &WriteError) -> String {
         _ => "",
     };
     format!("{error}{way_out}")
+}
+
+/// Why a folder was not filled.
+pub(super) fn not_filled(error: &FolderError) -> String {
+    match error {
+        FolderError::Unmade(why) => why.clone(),
+        FolderError::Refused(error) => refused(error),
+    }
 }

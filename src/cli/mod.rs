@@ -16,7 +16,7 @@ pub(crate) mod keep;
 mod named;
 mod open;
 mod options;
-pub(crate) mod papers;
+mod papers;
 mod renumber;
 mod runs;
 mod sample;

@@ -36,7 +36,7 @@ pub(super) fn run(
     let may = if replace { Replace::Anything } else { Replace::Nothing };
     let written = put(&SystemDisk, to, text.as_bytes(), Manner::careful(may));
     let written = written.map_err(|error| keep::refused(&error))?;
-    Ok(format!("{}\n{}", to.display(), keep::told(&written)))
+    Ok(format!("{}\n{}", to.display(), written.told()))
 }
 
 /// A level by its id, its name or the number of its id; the only one where none

@@ -23,12 +23,12 @@ mod write;
 pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
 pub use files::{
-    Disk, Known, Manner, OWN_LIST, OwnFolder, Replace, SystemDisk, Thing, WriteError, WriteProblem,
-    Written, free_name, look, put,
+    Disk, FolderError, FolderWritten, Known, Manner, OWN_LIST, OwnFolder, Replace, SystemDisk,
+    Thing, WriteError, WriteProblem, Written, fill_folder, free_name, look, name_of, put,
 };
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,
-    ImportReport, LengthUnit, import, import_watched,
+    ImportReport, LengthUnit, import, import_file, import_watched,
 };
 pub use journal::{Entry, Journal, JournalError};
 pub use layout::{

@@ -42,6 +42,7 @@ mod names_found;
 mod on_paper;
 mod open_corners;
 mod outside;
+mod paper_set;
 mod papers;
 mod plan_edits;
 mod plan_files;

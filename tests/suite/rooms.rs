@@ -57,3 +57,26 @@ fn the_test_of_the_rooms_can_fail() {
     assert_eq!(reaches_down(runs, "use crate::sheet::Scene;"), ["sheet"]);
     assert!(reaches_down(runs, "use crate::space::Space;").is_empty());
 }
+
+/// The lines of a front door's sources that name the other one.
+fn borrows(door: &str, other: &str) -> Vec<String> {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&src.join(door), &mut files);
+    assert!(!files.is_empty(), "{door} has sources");
+    let mut found = Vec::new();
+    for file in files {
+        let text = std::fs::read_to_string(&file).expect("a source file");
+        let lines = text.lines().filter(|line| line.contains(&format!("crate::{other}")));
+        found.extend(lines.map(|line| format!("{}: {line}", file.display())));
+    }
+    found
+}
+
+#[test]
+fn the_window_borrows_nothing_from_the_command_line() {
+    assert_eq!(borrows("app", "cli"), [""; 0]);
+    // The other way there is the one door that opens the window.
+    let opens = borrows("cli", "app");
+    assert!(opens.iter().all(|line| line.contains("open.rs")) && !opens.is_empty(), "{opens:?}");
+}

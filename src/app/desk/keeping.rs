@@ -5,12 +5,11 @@ use std::path::{Path, PathBuf};
 use wirewend::plan::Plan;
 use wirewend::runs;
 use wirewend::store::{
-    self, Entry, Journal, JournalError, Known, Replace, SystemDisk, WriteProblem,
+    self, Entry, Journal, JournalError, Known, Replace, SystemDisk, WriteProblem, name_of,
 };
 
 use super::Desk;
 use crate::app::in_the_way::InTheWay;
-use crate::cli::keep::name;
 
 impl Desk {
     /// A desk with the plan of a file on it, as the file is now.
@@ -212,7 +211,8 @@ impl Desk {
                 self.known = Some(written.known);
                 self.said = format!("saved as {}", file.display());
                 if let Some(kept) = written.kept.filter(|_| another) {
-                    self.said += &format!("; what was there is kept beside it as {}", name(&kept));
+                    self.said +=
+                        &format!("; what was there is kept beside it as {}", name_of(&kept));
                 }
                 if let Some(unsure) = written.unsure {
                     self.said += &format!("; the disk did not confirm it: {unsure}");

@@ -9,14 +9,15 @@ use wirewend::plan::{Finding, Level, Plan, Severity, Subject};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Runs};
-use wirewend::sheet::{FloorOptions, Ink, Item, Lettering, Mark, Stroke, Text, bare_floor};
+use wirewend::sheet::{
+    FloorOptions, Ink, Item, Lettering, Mark, Measured, Papers, Sheet, Stroke, Text, bare_floor,
+};
 use wirewend::space::Space;
 use wirewend::takeoff;
 use wirewend::units::Watch;
 
 use super::{Job, Known, Price, VOID, View};
 use crate::app::foils::Thing;
-use crate::cli::papers::{self, Papers};
 
 impl Job {
     /// Routes, measures and checks a plan. Where it was stopped nothing is
@@ -42,7 +43,8 @@ impl Job {
     pub(in crate::app) fn papers(&self, watch: &Watch) -> Option<&Papers> {
         if self.papers.get().is_none() {
             let book = RuleBook::shipped();
-            let made = papers::all(&self.plan, &self.runs, &self.lengths, &book, watch)?;
+            let job = Measured { plan: &self.plan, runs: &self.runs, lengths: &self.lengths };
+            let made = Papers::make(job, None, &book, &[], watch)?;
             return Some(self.papers.get_or_init(|| made));
         }
         self.papers.get()
@@ -61,7 +63,7 @@ impl Job {
             let says = "stopped: no paper is drawn";
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };
-        let Some((_, scene)) = papers.shown().nth(page) else {
+        let Some(Sheet { scene, .. }) = papers.shown().nth(page) else {
             let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };

@@ -17,7 +17,7 @@ use crate::runs::Runs;
 use crate::sheet::lettering::{Lettering, Weight, fitted, text_width, wrap};
 use crate::sheet::panel::{LEADING, Row, TEXT_WIDTH};
 use crate::sheet::scene::{Anchor, Item, LinePattern, Mark, Stroke, Text};
-use crate::sheet::{Ink, Paper, Scale, Sign, Symbol, cautions, pen};
+use crate::sheet::{Ink, PaperSize, Scale, Sign, Symbol, cautions, pen};
 use crate::units::Mm;
 
 /// What occurs on a sheet and so needs an entry.
@@ -395,7 +395,7 @@ fn description(circuit: &Circuit) -> String {
 }
 
 /// The scale bar with the note to measure it.
-pub(in crate::sheet) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
+pub(in crate::sheet) fn scale_bar(scale: Scale, paper: PaperSize) -> Vec<Row> {
     let per = scale.paper_per_plan() * 1000.0;
     let steps = [0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
     let step = steps.into_iter().find(|metres| metres * per >= 14.0).unwrap_or(50.0);

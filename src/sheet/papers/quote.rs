@@ -12,7 +12,7 @@ use crate::sheet::house::{House, height};
 use crate::sheet::lettering::Weight;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::sheet::{FloorOptions, Floors, Paper, Scale, Scene};
+use crate::sheet::{FloorOptions, Floors, PaperSize, Scale, Scene};
 use crate::takeoff::{ClientChoices, ClientQuote};
 
 use super::client_price::{
@@ -93,7 +93,7 @@ fn drawing(
         ),
     ];
     notes.extend(legend);
-    notes.extend(scale_bar(scale, Paper::A3));
+    notes.extend(scale_bar(scale, PaperSize::A3));
     notes.extend(cautions());
     let shows = format!("{name}: where walls are opened");
     let plan = house.plan;

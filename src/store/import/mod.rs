@@ -10,6 +10,7 @@ mod drawing;
 mod drawn;
 mod dxf;
 mod error;
+mod from_file;
 mod geojson;
 mod ifc;
 mod lines;
@@ -24,6 +25,7 @@ use std::io::Read as _;
 use drawn::Drawn;
 pub use drawn::Found;
 pub use error::{ImportError, ImportProblem};
+pub use from_file::import_file;
 pub use report::ImportReport;
 pub use unit::LengthUnit;
 
