@@ -3,6 +3,7 @@
 use wirewend::plan::{CircuitId, labels};
 use wirewend::runs::OrderMethod;
 use wirewend::units::{Mm, Term, Working};
+use wirewend::wording::Marks;
 
 use super::length::Measure;
 use super::work::Picture;
@@ -159,15 +160,7 @@ pub(super) fn millimetres(length: Mm) -> String {
 
 /// A whole number, thousands apart.
 pub(super) fn thousands(number: i64) -> String {
-    let digits = number.unsigned_abs().to_string();
-    let mut text = if number < 0 { "-".to_owned() } else { String::new() };
-    for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index).is_multiple_of(3) {
-            text.push(' ');
-        }
-        text.push(digit);
-    }
-    text
+    Marks::SHOWN.whole(number)
 }
 
 #[cfg(test)]

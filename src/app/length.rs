@@ -126,7 +126,7 @@ impl Measure {
     /// A length of cable, as a ledger has it.
     pub(super) fn run(self, length: Mm) -> String {
         match self {
-            Self::Metric => format!("{:.1} m", length.metres()),
+            Self::Metric => wirewend::wording::metres_about(length.metres()),
             Self::Feet => format!("{:.1} ft", length.to_f64() / (12.0 * INCH)),
         }
     }

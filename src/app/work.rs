@@ -19,8 +19,8 @@ use wirewend::runs::Runs;
 use wirewend::sheet::{Item, Layer, Papers};
 use wirewend::takeoff::{Lacks, Sums, Total};
 use wirewend::units::{Cents, Mm, Term, Watch, Working};
+use wirewend::wording::Marks;
 
-use super::figure;
 use super::foils::{Foils, Moves};
 
 /// What is to be computed.
@@ -150,10 +150,7 @@ impl Price {
     }
 
     fn money(&self, amount: Cents) -> String {
-        let (sign, cents) = (if amount < Cents::ZERO { "-" } else { "" }, amount.get().abs());
-        let units = figure::thousands(cents.div_euclid(100));
-        let sum = format!("{} {sign}{units}.{:02}", self.currency, cents.rem_euclid(100));
-        sum.trim().to_owned()
+        format!("{} {}", self.currency, Marks::SHOWN.money(amount)).trim().to_owned()
     }
 }
 

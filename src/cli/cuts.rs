@@ -7,6 +7,7 @@ use serde_json::json;
 use wirewend::plan::{self, Labels, Plan};
 use wirewend::takeoff::{CutPlan, CutSource, Slice, SourceKind};
 use wirewend::units::{Cents, Mm};
+use wirewend::wording::metres_to_mm as metres;
 
 use super::findings;
 use super::take_off::{CAUTION, TakenOff, money};
@@ -180,11 +181,4 @@ fn quality(plan: &Plan, cuts: &CutPlan) -> String {
         format!("what is left on new drums within {gap} m of the most")
     };
     format!("{paid}; {scrap}; {drums}")
-}
-
-/// Metres to the millimetre.
-pub(super) fn metres(length: Mm) -> String {
-    let sign = if length < Mm::ZERO { "-" } else { "" };
-    let length = length.abs().get();
-    format!("{sign}{}.{:03}", length.div_euclid(1000), length.rem_euclid(1000))
 }

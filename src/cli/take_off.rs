@@ -12,8 +12,8 @@ use wirewend::takeoff::{
     ClientSums, CutPlan, ItemGroup, Quantity, Revision, TakeOff, Total, cuts_left, take_off,
 };
 use wirewend::units::{Cents, Mm};
+use wirewend::wording::{self, metres_to_mm as metres};
 
-use super::cuts::metres;
 use super::job::Job;
 
 /// Printed under everything that is taken off.
@@ -88,11 +88,11 @@ pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
             "  {:<44} {:>11}   {:>7} h",
             task.name,
             quantity(task.quantity),
-            hours(task.minutes.value)
+            wording::hours(task.minutes.value)
         );
     }
     let minutes = job.take_off.labour.iter().map(|task| task.minutes.value).sum();
-    let _ = writeln!(text, "  {:<56}   {:>7} h\n", "all together", hours(minutes));
+    let _ = writeln!(text, "  {:<56}   {:>7} h\n", "all together", wording::hours(minutes));
     text.push_str(CAUTION);
     Ok(text)
 }
@@ -118,13 +118,13 @@ pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String
     let mut text = String::new();
     let of = |part: fn(&ClientSums) -> Cents| quote.total.priced().map(part);
     let mut sum = |what: &str, amount: Option<Cents>| {
-        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), plain);
+        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), wording::amount);
         let _ = writeln!(text, "{what:<46} {amount:>11}");
     };
     sum("Cable and everything that is fitted", of(|sums| sums.materials));
     sum("All the work", of(|sums| sums.work));
     let tax = match quote.total.priced() {
-        Some(_) => format!("Tax, {} %", percent(quote.tax_permille)),
+        Some(_) => format!("Tax, {}", wording::percent_of(quote.tax_permille)),
         None => "Tax".to_owned(),
     };
     sum(&tax, of(|sums| sums.tax));
@@ -165,33 +165,10 @@ pub(super) fn heading(name: &str) -> String {
 
 /// A count, or metres.
 pub(super) fn quantity(quantity: Quantity) -> String {
-    match quantity {
-        Quantity::Each(count) => count.to_string(),
-        Quantity::Length(length) => format!("{} m", metres(length)),
-    }
-}
-
-/// Hours to two decimals, rounded up.
-pub(super) fn hours(minutes: i64) -> String {
-    let hundredths = (minutes * 100 + 59).div_euclid(60);
-    format!("{}.{:02}", hundredths.div_euclid(100), hundredths.rem_euclid(100))
-}
-
-pub(super) fn percent(permille: u16) -> String {
-    match permille % 10 {
-        0 => permille.div_euclid(10).to_string(),
-        tenth => format!("{}.{tenth}", permille.div_euclid(10)),
-    }
-}
-
-/// An amount with two decimals.
-pub(super) fn plain(amount: Cents) -> String {
-    let (sign, cents) =
-        if amount < Cents::ZERO { ("-", -amount.get()) } else { ("", amount.get()) };
-    format!("{sign}{}.{:02}", cents.div_euclid(100), cents.rem_euclid(100))
+    quantity.in_words(|length| format!("{} m", metres(length)))
 }
 
 /// An amount in the currency of a plan.
 pub(super) fn money(plan: &Plan, amount: Cents) -> String {
-    format!("{} {}", plain(amount), plan.prices.currency).trim_end().to_owned()
+    wording::money_in_column(&plan.prices.currency, amount)
 }

@@ -67,7 +67,7 @@ impl Row {
     pub fn credit(&self) -> String {
         match self.owner {
             Owner::User => format!("{} (your own table)", self.source),
-            Owner::Shipped => format!("{} (grade {:?})", self.source, self.grade),
+            Owner::Shipped => format!("{} (grade {})", self.source, self.grade.letter()),
         }
     }
 }

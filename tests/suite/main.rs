@@ -67,4 +67,5 @@ mod variation;
 mod watch;
 mod windows;
 mod wired;
+mod wording;
 mod worked_examples;

@@ -2,12 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-const ROOMS: [&str; 11] = [
-    "units", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff", "draft",
-    "sheet",
+const ROOMS: [&str; 12] = [
+    "units", "wording", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff",
+    "draft", "sheet",
 ];
 
-fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+pub(crate) fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };
     for entry in entries {
         let path = entry.expect("a readable folder").path();

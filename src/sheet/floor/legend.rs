@@ -19,6 +19,7 @@ use crate::sheet::panel::{LEADING, Row, TEXT_WIDTH};
 use crate::sheet::scene::{Anchor, Item, LinePattern, Mark, Stroke, Text};
 use crate::sheet::{Ink, PaperSize, Scale, Sign, Symbol, cautions, pen};
 use crate::units::Mm;
+use crate::wording;
 
 /// What occurs on a sheet and so needs an entry.
 #[derive(Clone, Debug, Default)]
@@ -343,7 +344,7 @@ fn circuit_row(
         Text::new(shown, (x, first), Lettering::Note).anchored(Anchor::End).into()
     };
     items.push(figure(legs.map(|count| count.to_string()), LEGS));
-    items.push(figure(metres.map(|sum| format!("{:.1}", sum.metres())), TEXT_WIDTH));
+    items.push(figure(metres.map(|sum| wording::decimals(sum.metres(), 1)), TEXT_WIDTH));
     let mut note = |text: &str, at: f64| {
         let shown = fitted(text, TEXT_WIDTH - NAME, Lettering::Note, Weight::Regular);
         items.push(Text::new(shown, (NAME, at), Lettering::Note).inked(Ink::DARK_GREY).into());
@@ -370,27 +371,19 @@ fn as_built(lengths: &Lengths, id: CircuitId) -> Option<String> {
     let built: Mm = measured.iter().map(|(_, length)| *length).sum();
     let planned: Mm = measured.iter().map(|(leg, _)| leg.cut.value).sum();
     Some(format!(
-        "built {} of {}: {:.1} m, planned {:.1} m",
+        "built {} of {}: {}, planned {}",
         measured.len(),
         legs.len(),
-        built.metres(),
-        planned.metres(),
+        wording::metres_about(built.metres()),
+        wording::metres_about(planned.metres()),
     ))
 }
 
 fn description(circuit: &Circuit) -> String {
     let cable =
         circuit.cable.map_or_else(|| "cable not chosen".to_owned(), |cable| cable.to_string());
-    let device = circuit.device.map_or_else(
-        || "device not chosen".to_owned(),
-        |device| {
-            let curve = format!("{:?}", device.curve);
-            let residual = device
-                .residual
-                .map_or_else(String::new, |amps| format!(", {} mA", amps.0 * 1000.0));
-            format!("{curve}{}{residual}", device.rating.0)
-        },
-    );
+    let device =
+        circuit.device.map_or_else(|| "device not chosen".to_owned(), |device| device.to_string());
     format!("{cable}, {device}")
 }
 

@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::plan::{Face, LevelId, OnWall, Plane, WallId};
 use crate::runs::{Heading, Surrounding};
 use crate::sheet::floor::{Numbered, Opened, OpenedStretch};
-use crate::sheet::house::{House, metres};
+use crate::sheet::house::House;
 use crate::units::{Mm, Point2, Point3};
+use crate::wording::metres;
 
 use super::words;
 

@@ -15,10 +15,9 @@ use crate::sheet::table::{Cell, Column, Table};
 use crate::sheet::{FloorOptions, Floors, PaperSize, Scale, Scene};
 use crate::takeoff::{ClientChoices, ClientQuote};
 
-use super::client_price::{
-    UNKNOWN, alternatives, amount, label, money, note, part_names, parts, saved,
-};
+use super::client_price::{UNKNOWN, alternatives, amount, label, note, part_names, parts, saved};
 use super::opened_walls::{OpenedWall, opened_walls};
+use crate::wording::money;
 
 /// The quote, with and without what is optional; at the end the floors with the
 /// numbers of the walls that are opened.

@@ -66,9 +66,8 @@ fn device(device: Device) -> Kind {
         Some(_) => ("rcbo", "circuit-breaker with residual current"),
         None => ("breaker", "circuit-breaker"),
     };
-    let curve = format!("{:?}", device.curve);
-    let rating = device.rating.0;
-    let code = format!("{code}_{}{rating}", curve.to_lowercase());
+    let (curve, rating) = (device.curve, device.rating.0);
+    let code = format!("{code}_{}{rating}", curve.letter().to_ascii_lowercase());
     kind(ItemGroup::Boards, code, format!("{name}, {curve} {rating} A"))
 }
 
