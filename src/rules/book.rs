@@ -99,11 +99,7 @@ impl RuleBook {
 /// The folder in which a regime's tables lie.
 #[must_use]
 pub const fn regime_folder(regime: Regime) -> &'static str {
-    match regime {
-        Regime::AsNzs => "as-nzs",
-        Regime::Bs => "bs",
-        Regime::Iec => "iec",
-    }
+    regime.key()
 }
 
 fn unknown(name: &str) -> RuleError {

@@ -1,12 +1,15 @@
-//! Numbers, units and money in words: written once, for papers, findings, lists,
+//! Numbers, units, money and things in words: written once, for papers, findings, lists,
 //! the window and the command line.
 //!
 //! [`Marks`] holds the decimal mark and the grouping; the functions here write
-//! with those of papers and add the unit. This room knows no plan.
+//! with those of papers and add the unit. [`Word`] is what the trade calls a
+//! thing, by regime. This room knows no plan.
 
 mod marks;
+mod word;
 
 pub use marks::Marks;
+pub use word::Word;
 
 use crate::units::{Amps, Cents, Mm};
 
