@@ -2,7 +2,7 @@
 //! and papers from one drawing.
 //!
 //! The rooms in order of flow; each may use those above it and none below:
-//! [`units`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`],
+//! [`units`], [`wording`], [`plan`], [`rules`], [`store`], [`space`], [`runs`], [`lengths`], [`checks`],
 //! [`takeoff`], [`draft`], [`sheet`], [`session`].
 //!
 //! It helps to plan and certifies nothing. Work on mains wiring kills: isolate,
@@ -20,3 +20,4 @@ pub mod space;
 pub mod store;
 pub mod takeoff;
 pub mod units;
+pub mod wording;

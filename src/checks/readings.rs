@@ -98,7 +98,7 @@ fn judged_as(reading: &Reading, against: Against, verdict: Verdict) -> JudgedRea
 /// The reading, what was expected and the limit, with their sources.
 fn working(reading: &Reading, against: &Against) -> Working {
     let unit = reading.reads.test().unit();
-    let figure = |value: f64| format!("{} {unit}", words::trimmed(value, 3));
+    let figure = |value: f64| format!("{} {unit}", words::short(value, 3));
     let who = [reading.by.as_str(), reading.on.as_str()];
     let who: Vec<&str> = who.into_iter().filter(|part| !part.is_empty()).collect();
     let source = if who.is_empty() { "meter".to_owned() } else { who.join(", ") };
@@ -226,7 +226,7 @@ impl Judge<'_> {
 
     fn figure(&self, value: f64) -> String {
         let unit = self.reading.reads.test().unit();
-        format!("{} {unit}", words::trimmed(value, 3))
+        format!("{} {unit}", words::short(value, 3))
     }
 
     /// Not as expected; None where the end before it told so already.

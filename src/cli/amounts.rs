@@ -2,7 +2,8 @@
 
 use wirewend::plan::Plan;
 use wirewend::takeoff::{Quantity, Total};
-use wirewend::units::{Cents, Mm};
+use wirewend::units::Cents;
+use wirewend::wording::{self, metres_to_mm as metres};
 
 /// In place of an amount that is not known.
 pub(super) const UNKNOWN: &str = "-";
@@ -34,40 +35,10 @@ pub(super) fn heading(name: &str) -> String {
 
 /// A count, or metres.
 pub(super) fn quantity(quantity: Quantity) -> String {
-    match quantity {
-        Quantity::Each(count) => count.to_string(),
-        Quantity::Length(length) => format!("{} m", metres(length)),
-    }
-}
-
-/// Hours to two decimals, rounded up.
-pub(super) fn hours(minutes: i64) -> String {
-    let hundredths = (minutes * 100 + 59).div_euclid(60);
-    format!("{}.{:02}", hundredths.div_euclid(100), hundredths.rem_euclid(100))
-}
-
-pub(super) fn percent(permille: u16) -> String {
-    match permille % 10 {
-        0 => permille.div_euclid(10).to_string(),
-        tenth => format!("{}.{tenth}", permille.div_euclid(10)),
-    }
-}
-
-/// An amount with two decimals.
-pub(super) fn plain(amount: Cents) -> String {
-    let (sign, cents) =
-        if amount < Cents::ZERO { ("-", -amount.get()) } else { ("", amount.get()) };
-    format!("{sign}{}.{:02}", cents.div_euclid(100), cents.rem_euclid(100))
+    quantity.in_words(|length| format!("{} m", metres(length)))
 }
 
 /// An amount in the currency of a plan.
 pub(super) fn money(plan: &Plan, amount: Cents) -> String {
-    format!("{} {}", plain(amount), plan.prices.currency).trim_end().to_owned()
-}
-
-/// Metres to the millimetre.
-pub(super) fn metres(length: Mm) -> String {
-    let sign = if length < Mm::ZERO { "-" } else { "" };
-    let length = length.abs().get();
-    format!("{sign}{}.{:03}", length.div_euclid(1000), length.rem_euclid(1000))
+    wording::money_in_column(&plan.prices.currency, amount)
 }

@@ -17,8 +17,8 @@ use wirewend::sheet::{House, csv, cut_list, reading_list};
 use wirewend::store::{self, Filled};
 use wirewend::takeoff::take_off;
 use wirewend::units::Mm;
+use wirewend::wording::{self, metres_to_mm as metres};
 
-use super::amounts::metres;
 use super::findings;
 use super::job::Job;
 use super::keep::{self, Source};
@@ -405,10 +405,7 @@ pub(super) fn readings(text: &mut String, plan: &Plan, marks: &Labels, checked: 
         "{:<8} {:<10} {:<16} {:>10} {:>18} {:>10}  verdict",
         "circuit", "at", "test", "expected", "limit", "read"
     );
-    let figure = |value: f64, unit: &str| {
-        let value = format!("{value:.3}");
-        format!("{} {unit}", value.trim_end_matches('0').trim_end_matches('.'))
-    };
+    let figure = |value: f64, unit: &str| format!("{} {unit}", wording::short(value, 3));
     for one in &checked.readings {
         let reading = &one.reading;
         let unit = reading.reads.test().unit();

@@ -7,6 +7,7 @@ use wirewend::checks::{self, CODES, Checked, CircuitFigures};
 use wirewend::plan::{Circuit, labels};
 use wirewend::store;
 use wirewend::units::Mm;
+use wirewend::wording;
 
 use super::job::Job;
 use super::own_rules::OwnRules;
@@ -86,8 +87,10 @@ fn text(job: &Job, checked: &Checked) -> String {
 fn row(text: &mut String, number: &str, circuit: &Circuit, figures: &CircuitFigures) {
     let amps = |value: Option<f64>| value.map_or("?".to_owned(), one);
     let against = |value: Option<f64>, limit: Option<f64>| match (value, limit) {
-        (Some(value), Some(limit)) => format!("{value:.2} of {limit:.2}"),
-        (Some(value), None) => format!("{value:.2} of ?"),
+        (Some(value), Some(limit)) => {
+            format!("{} of {}", wording::decimals(value, 2), wording::decimals(limit, 2))
+        }
+        (Some(value), None) => format!("{} of ?", wording::decimals(value, 2)),
         _ => "?".to_owned(),
     };
     let mark = if figures.estimated { "~" } else { "" };
@@ -107,5 +110,5 @@ fn row(text: &mut String, number: &str, circuit: &Circuit, figures: &CircuitFigu
 }
 
 fn one(value: f64) -> String {
-    format!("{value:.1}")
+    wording::decimals(value, 1)
 }

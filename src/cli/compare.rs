@@ -7,8 +7,9 @@ use serde_json::json;
 use wirewend::plan::labels;
 use wirewend::takeoff::{Change, Counted, LineChange, Quantity, Variation, compare};
 use wirewend::units::{Cents, Mm};
+use wirewend::wording::{self, metres_to_mm as metres};
 
-use super::amounts::{UNKNOWN, heading, json_text, metres, plain, quantity};
+use super::amounts::{UNKNOWN, heading, json_text, quantity};
 use super::taken_off::{CAUTION, TakenOff};
 
 /// Compares two plan files: as the client is told, or with every line of the
@@ -77,12 +78,12 @@ fn table(variation: &Variation, new: &TakenOff, internal: bool) -> String {
 }
 
 fn amount(amount: Option<Cents>) -> String {
-    amount.map_or_else(|| UNKNOWN.to_owned(), plain)
+    amount.map_or_else(|| UNKNOWN.to_owned(), wording::amount)
 }
 
 fn price(text: &mut String, variation: &Variation, internal: bool) {
     let bill = &variation.bill;
-    let more = |by: Change<Option<Cents>>| plain(by.by());
+    let more = |by: Change<Option<Cents>>| wording::amount(by.by());
     let total =
         Change { old: bill.total.old.priced().copied(), new: bill.total.new.priced().copied() };
     let last = match bill.more_to_pay() {

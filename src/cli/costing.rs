@@ -6,8 +6,9 @@ use std::fmt::Write as _;
 use serde_json::json;
 use wirewend::takeoff::{LineGroup, QuoteLine, Sums};
 use wirewend::units::Cents;
+use wirewend::wording;
 
-use super::amounts::{UNKNOWN, heading, hours, json_text, last, percent, plain, quantity, short};
+use super::amounts::{UNKNOWN, heading, json_text, last, quantity, short};
 use super::findings;
 use super::taken_off::{CAUTION, TakenOff};
 
@@ -34,13 +35,13 @@ pub(super) fn text(job: &TakenOff, as_json: bool) -> Result<String, String> {
     }
     let of = |part: fn(&Sums) -> Cents| quote.total.priced().map(part);
     let mut sum = |what: &str, amount: Option<Cents>| {
-        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), plain);
+        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), wording::amount);
         let _ = writeln!(text, "{what:<72} {amount:>11}");
     };
     sum("Lines added up", of(|sums| sums.net.value));
-    let margin = format!("Overhead and margin, {} %", percent(quote.margin_permille));
+    let margin = format!("Overhead and margin, {}", wording::percent_of(quote.margin_permille));
     sum(&margin, of(|sums| sums.margin.value));
-    sum(&format!("Tax, {} %", percent(quote.tax_permille)), of(|sums| sums.tax.value));
+    sum(&format!("Tax, {}", wording::percent_of(quote.tax_permille)), of(|sums| sums.tax.value));
     sum(&last(&quote.total, &quote.currency), of(|sums| sums.sum.value));
     text.push_str(&short(&quote.total));
     text.push('\n');
@@ -51,7 +52,7 @@ pub(super) fn text(job: &TakenOff, as_json: bool) -> Result<String, String> {
 
 fn quote_line(text: &mut String, line: &QuoteLine) {
     let how_much = match line.minutes {
-        Some(minutes) => format!("{} h", hours(minutes)),
+        Some(minutes) => format!("{} h", wording::hours(minutes)),
         None => quantity(line.quantity),
     };
     let none = || "no price".to_owned();
@@ -59,7 +60,7 @@ fn quote_line(text: &mut String, line: &QuoteLine) {
         text,
         "  {:<46} {how_much:>11} {:>11} {:>11}",
         line.name,
-        line.price.map_or_else(String::new, plain),
-        line.amount.map_or_else(none, plain),
+        line.price.map_or_else(String::new, wording::amount),
+        line.amount.map_or_else(none, wording::amount),
     );
 }

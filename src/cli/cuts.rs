@@ -7,8 +7,9 @@ use serde_json::json;
 use wirewend::plan::{self, Labels, Plan};
 use wirewend::takeoff::{CutPlan, CutSource, Slice, SourceKind};
 use wirewend::units::{Cents, Mm};
+use wirewend::wording::metres_to_mm as metres;
 
-use super::amounts::{metres, money};
+use super::amounts::money;
 use super::findings;
 use super::taken_off::{CAUTION, TakenOff};
 

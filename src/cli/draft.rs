@@ -56,7 +56,8 @@ pub(super) fn read(
     if is_plan {
         return keep::read(path).map(|(plan, source)| (plan, Vec::new(), Some(source)));
     }
-    let Import { plan, report } = import_file(path, drawing, &Watch::default())?;
+    let import = import_file(path, drawing, &Watch::default());
+    let Import { plan, report } = import.map_err(|error| error.to_string())?;
     let (unit, report) = (report.unit, report.layout);
     let left_out = report.count(NoteKind::LeftOut);
     let mut notes = vec![format!(

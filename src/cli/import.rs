@@ -15,7 +15,8 @@ pub(super) fn run(
     close: Option<Mm>,
     replace: bool,
 ) -> Result<String, String> {
-    let mut import = import_file(file, options, &Watch::default())?;
+    let import = import_file(file, options, &Watch::default());
+    let mut import = import.map_err(|error| error.to_string())?;
     let corners = match close {
         Some(most) => corners::close(&mut import.plan, most)?,
         None => corners::left(&import.plan, Some("--close MM closes those up to so wide")),

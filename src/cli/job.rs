@@ -6,7 +6,7 @@ use wirewend::plan::{Finding, Plan};
 use wirewend::rules::RuleBook;
 use wirewend::runs::chain::Effort;
 use wirewend::runs::{self, Runs};
-use wirewend::sheet::set::Revision;
+use wirewend::sheet::Measured;
 use wirewend::space::Space;
 
 /// A plan, its runs and their lengths.
@@ -24,9 +24,9 @@ impl Job {
         Self { plan, runs, lengths }
     }
 
-    /// What papers are made of.
-    pub(super) const fn revision(&self) -> Revision<'_> {
-        Revision { plan: &self.plan, runs: &self.runs, lengths: &self.lengths }
+    /// What papers are drawn from.
+    pub(super) const fn measured(&self) -> Measured<'_> {
+        Measured { plan: &self.plan, runs: &self.runs, lengths: &self.lengths }
     }
 
     /// All that is to be said of it by the rules.

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use wirewend::plan::Plan;
-use wirewend::store::{self, Known, Replace, refused, told};
+use wirewend::store::{self, FolderError, Known, Replace, WriteError, WriteProblem};
 
 /// A plan file that was read, and what it held.
 pub(super) struct Source {
@@ -32,11 +32,38 @@ pub(super) fn write(
         Some(from) => Replace::AsRead(from.known),
         None => Replace::Nothing,
     };
-    store::save(plan, to, may).map(|written| told(&written)).map_err(|error| refused(&error))
+    store::save(plan, to, may).map(|written| written.told()).map_err(|error| refused(&error))
 }
 
 /// Whether two paths lead to one file.
 fn is_same(one: &Path, other: &Path) -> bool {
     let whole = std::fs::canonicalize;
     whole(one).is_ok_and(|one| whole(other).is_ok_and(|other| one == other))
+}
+
+/// What stood in the way, with the way out.
+pub(super) fn refused(error: &WriteError) -> String {
+    let way_out = match error.problem {
+        WriteProblem::Changed(_) => {
+            "; nothing was written: look at it, and do this again from what it is now"
+        }
+        WriteProblem::Taken(_) => {
+            "; --replace puts the new one in its place and keeps the old one beside it; or choose \
+             another name"
+        }
+        WriteProblem::Strangers(_) => {
+            "; nothing was written: --replace puts new ones in their place and keeps the old ones \
+             beside them; or choose another folder"
+        }
+        _ => "",
+    };
+    format!("{error}{way_out}")
+}
+
+/// Why a folder was not filled.
+pub(super) fn not_filled(error: &FolderError) -> String {
+    match error {
+        FolderError::Unmade(why) => why.clone(),
+        FolderError::Refused(error) => refused(error),
+    }
 }

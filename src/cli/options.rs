@@ -8,8 +8,9 @@ use wirewend::draft::{Compared, DraftOptions, compare, draft};
 use wirewend::plan::Plan;
 use wirewend::store::ImportOptions;
 use wirewend::takeoff::Total;
+use wirewend::wording;
 
-use super::amounts::{UNKNOWN, plain};
+use super::amounts::UNKNOWN;
 use super::own_rules::OwnRules;
 
 /// Printed under the table.
@@ -68,7 +69,7 @@ fn table(figures: &[Compared], plan: &Plan) -> String {
             _ => "?".to_owned(),
         };
         let price = match &one.price {
-            Total::Whole(price) => plain(*price),
+            Total::Whole(price) => wording::amount(*price),
             Total::Short { priced: Some(_), .. } => "incomplete".to_owned(),
             Total::Short { priced: None, .. } => UNKNOWN.to_owned(),
         };
@@ -104,7 +105,7 @@ fn about_prices(figures: &[Compared], currency: &str) -> String {
     for one in figures {
         if let Total::Short { priced: Some(sum), lacks } = &one.price {
             let (option, says) = (one.option, lacks.says());
-            let _ = writeln!(text, "{option}: {says}; priced so far {}.", plain(*sum));
+            let _ = writeln!(text, "{option}: {says}; priced so far {}.", wording::amount(*sum));
         }
     }
     text

@@ -10,6 +10,7 @@ use wirewend::rules::RuleBook;
 use wirewend::runs::{Leg, LegRole, OrderMethod, Run, Runs};
 use wirewend::store;
 use wirewend::units::Mm;
+use wirewend::wording::metres_to_cut as metres;
 
 use super::findings;
 use super::job::Job;
@@ -133,11 +134,4 @@ fn cable_table(text: &mut String, lengths: &Lengths) {
         let _ = writeln!(text, "{name:<32} {:>6} {cut:>9} {order:>12}", cable.pieces);
     }
     text.push_str("What to buy follows the stock: see the cuts.\n\n");
-}
-
-/// Metres with two decimals, exactly from whole millimetres and rounded up, as
-/// a length to cut is.
-fn metres(length: Mm) -> String {
-    let centimetres = length.round_up_to(Mm::new(10)).get().div_euclid(10);
-    format!("{}.{:02}", centimetres.div_euclid(100), centimetres.rem_euclid(100))
 }

@@ -6,10 +6,10 @@ use std::path::Path;
 use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
 use wirewend::sheet::{FloorOptions, floor_sheet, svg};
-use wirewend::store::{self, Known, OwnFolder, SystemDisk};
+use wirewend::store::{self, SystemDisk, fill_folder};
 
 use super::job::Job;
-use super::runs;
+use super::{keep, runs};
 
 /// The sample house travels in the program, so that it runs from anywhere.
 const COTTAGE: &str = include_str!("../../fixtures/cottage.wend");
@@ -24,19 +24,14 @@ pub(super) fn plan() -> Result<Plan, String> {
 pub(super) fn run(folder: &Path, why: &str, replace: bool) -> Result<String, String> {
     let files = files(Job::of(plan()?))?;
     let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
-    let mut to_be = |name: &str| {
-        let file = files.iter().find(|(other, _)| other == name);
-        file.map(|(_, text)| Known::of(text.as_bytes()))
-    };
-    let mut own = OwnFolder::open(&SystemDisk, folder, &names, replace, &mut to_be)
-        .map_err(|error| store::refused(&error))?;
+    let mut text = |place: usize| Ok(files[place].1.as_bytes().to_vec());
+    let written = fill_folder(&SystemDisk, folder, &names, replace, &mut text);
+    let written = written.map_err(|error| keep::not_filled(&error))?;
     let mut said = if why.is_empty() { String::new() } else { format!("{why}: ") };
     said.push_str("the sample house's sheets and lengths are written\n");
-    for (name, text) in &files {
-        let written = own.write(name, text.as_bytes()).map_err(|error| store::refused(&error))?;
-        let _ = write!(said, "  {}\n{}", folder.join(name).display(), store::told(&written));
+    for (path, written) in &written.files {
+        let _ = write!(said, "  {}\n{}", path.display(), written.told());
     }
-    own.close().map_err(|error| store::refused(&error))?;
     said.push_str(
         "Your own plan: wirewend runs PLAN, wirewend sheet PLAN. More: wirewend --help\n",
     );

@@ -8,6 +8,7 @@ use wirewend::sheet::{FloorOptions, Floors, say_faults, svg};
 use wirewend::store::{self, Manner, Replace, SystemDisk, put};
 
 use super::job::Job;
+use super::keep;
 use super::named::circuit_of;
 use super::own_rules::OwnRules;
 
@@ -34,8 +35,8 @@ pub(super) fn run(
     let Some(to) = to else { return Ok(text) };
     let may = if replace { Replace::Anything } else { Replace::Nothing };
     let written = put(&SystemDisk, to, text.as_bytes(), Manner::careful(may));
-    let written = written.map_err(|error| store::refused(&error))?;
-    Ok(format!("{}\n{}", to.display(), store::told(&written)))
+    let written = written.map_err(|error| keep::refused(&error))?;
+    Ok(format!("{}\n{}", to.display(), written.told()))
 }
 
 /// A level by its id, its name or the number of its id; the only one where none

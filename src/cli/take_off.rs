@@ -6,10 +6,9 @@ use std::path::Path;
 use serde_json::json;
 use wirewend::takeoff::{ClientSums, CutPlan, ItemGroup};
 use wirewend::units::{Cents, Mm};
+use wirewend::wording::{self, metres_to_mm as metres};
 
-use super::amounts::{
-    UNKNOWN, heading, hours, json_text, last, metres, percent, plain, quantity, short,
-};
+use super::amounts::{UNKNOWN, heading, json_text, last, quantity, short};
 use super::taken_off::{CAUTION, TakenOff};
 
 /// Lists the materials of a plan, with the work.
@@ -45,11 +44,11 @@ pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
             "  {:<44} {:>11}   {:>7} h",
             task.name,
             quantity(task.quantity),
-            hours(task.minutes.value)
+            wording::hours(task.minutes.value)
         );
     }
     let minutes = job.take_off.labour.iter().map(|task| task.minutes.value).sum();
-    let _ = writeln!(text, "  {:<56}   {:>7} h\n", "all together", hours(minutes));
+    let _ = writeln!(text, "  {:<56}   {:>7} h\n", "all together", wording::hours(minutes));
     text.push_str(CAUTION);
     Ok(text)
 }
@@ -75,13 +74,13 @@ pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String
     let mut text = String::new();
     let of = |part: fn(&ClientSums) -> Cents| quote.total.priced().map(part);
     let mut sum = |what: &str, amount: Option<Cents>| {
-        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), plain);
+        let amount = amount.map_or_else(|| UNKNOWN.to_owned(), wording::amount);
         let _ = writeln!(text, "{what:<46} {amount:>11}");
     };
     sum("Cable and everything that is fitted", of(|sums| sums.materials));
     sum("All the work", of(|sums| sums.work));
     let tax = match quote.total.priced() {
-        Some(_) => format!("Tax, {} %", percent(quote.tax_permille)),
+        Some(_) => format!("Tax, {}", wording::percent_of(quote.tax_permille)),
         None => "Tax".to_owned(),
     };
     sum(&tax, of(|sums| sums.tax));

@@ -71,7 +71,7 @@ fn ceiling(
             if places.len() == 1 { "" } else { "s" },
             drawn.name
         ),
-        format!("{area:.1} m²; {credit}"),
+        format!("{}; {credit}", crate::wording::square_metres(area)),
     );
 }
 

@@ -96,7 +96,13 @@ fn by_shape(outline: &[Point2], area: f64) -> (RoomUse, String) {
     let wide = heart(outline).map(|at| 2.0 * depth(outline, at.x.to_f64(), at.y.to_f64()));
     if let Some(wide) = wide.filter(|wide| *wide < NARROW && (2.5..40.0).contains(&area)) {
         let wide = wide / 1000.0;
-        return (RoomUse::Hall, format!("its name says nothing; nowhere wider than {wide:.1} m"));
+        return (
+            RoomUse::Hall,
+            format!(
+                "its name says nothing; nowhere wider than {}",
+                crate::wording::metres_about(wide)
+            ),
+        );
     }
     let usage = match area {
         small if small < 2.5 => RoomUse::Store,
@@ -105,7 +111,13 @@ fn by_shape(outline: &[Point2], area: f64) -> (RoomUse, String) {
         living if living < 60.0 => RoomUse::Living,
         _ => RoomUse::Other,
     };
-    (usage, format!("its name says nothing; {area:.1} m² is common for that"))
+    (
+        usage,
+        format!(
+            "its name says nothing; {} is common for that",
+            crate::wording::square_metres(area)
+        ),
+    )
 }
 
 /// A level without rooms is taken as one.

@@ -157,6 +157,19 @@ pub enum CableMake {
     SinglesInConduit,
 }
 
+impl CableMake {
+    /// Its part of the code of a price.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::Round => "round",
+            Self::Armoured => "armoured",
+            Self::SinglesInConduit => "singlesinconduit",
+        }
+    }
+}
+
 /// A protective device.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -179,6 +192,35 @@ pub enum Curve {
     C,
     /// 10 to 20 times its rating.
     D,
+}
+
+impl Curve {
+    /// Its letter, as the standard has it.
+    #[must_use]
+    pub const fn letter(self) -> char {
+        match self {
+            Self::B => 'B',
+            Self::C => 'C',
+            Self::D => 'D',
+        }
+    }
+}
+
+impl std::fmt::Display for Curve {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}", self.letter())
+    }
+}
+
+impl std::fmt::Display for Device {
+    /// `B16`, `B16, 30 mA`.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}{}", self.curve, self.rating.0)?;
+        match self.residual {
+            Some(current) => write!(f, ", {}", crate::wording::residual(current)),
+            None => Ok(()),
+        }
+    }
 }
 
 /// How the points of a circuit are joined.

@@ -102,7 +102,7 @@ fn beyond(value: Bounded<'_>) -> Option<(String, String)> {
         Bounded::Day(text) if text.is_empty() || is_day(text) => None,
         Bounded::Day(text) => {
             let start: String = text.chars().take(20).collect();
-            Some((format!("{start:?}"), "a day such as 2026-11-25".to_owned()))
+            Some((crate::wording::quoted(&start), "a day such as 2026-11-25".to_owned()))
         }
         Bounded::List(length) => count(length, LIST_MAX),
         Bounded::Things(number) => count(number, THINGS_MAX),
@@ -117,7 +117,10 @@ fn text_beyond(text: &str) -> Option<(String, String)> {
         return Some((format!("{} bytes", text.len()), format!("at most {TEXT_MAX}")));
     }
     let control = text.chars().find(|letter| letter.is_control())?;
-    Some((format!("the character {control:?}"), "a text without control characters".to_owned()))
+    Some((
+        format!("the character '{}'", control.escape_debug()),
+        "a text without control characters".to_owned(),
+    ))
 }
 
 struct Walk<'a>(&'a mut dyn FnMut(Arguments<'_>, Bounded<'_>));

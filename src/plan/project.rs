@@ -70,3 +70,15 @@ pub enum Regime {
     /// The international base: IEC 60364.
     Iec,
 }
+
+impl Regime {
+    /// Its short name, by which tables of rules and of words know it.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::AsNzs => "as-nzs",
+            Self::Bs => "bs",
+            Self::Iec => "iec",
+        }
+    }
+}

@@ -114,8 +114,7 @@ impl std::fmt::Display for Reads {
             Self::Polarity(true) => f.write_str("right"),
             Self::Polarity(false) => f.write_str("wrong"),
             reads => {
-                let value = format!("{:.3}", reads.value());
-                let value = value.trim_end_matches('0').trim_end_matches('.');
+                let value = crate::wording::short(reads.value(), 3);
                 write!(f, "{value} {}", reads.test().unit())
             }
         }

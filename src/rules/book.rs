@@ -103,11 +103,7 @@ fn add<'a>(
 /// The folder in which a regime's tables lie.
 #[must_use]
 pub const fn regime_folder(regime: Regime) -> &'static str {
-    match regime {
-        Regime::AsNzs => "as-nzs",
-        Regime::Bs => "bs",
-        Regime::Iec => "iec",
-    }
+    regime.key()
 }
 
 #[cfg(test)]

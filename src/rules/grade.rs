@@ -17,6 +17,17 @@ pub enum Grade {
 }
 
 impl Grade {
+    /// Its letter.
+    #[must_use]
+    pub const fn letter(self) -> char {
+        match self {
+            Self::A => 'A',
+            Self::B => 'B',
+            Self::C => 'C',
+            Self::D => 'D',
+        }
+    }
+
     /// From its letter.
     #[must_use]
     pub fn from_letter(letter: &str) -> Option<Self> {

@@ -7,7 +7,7 @@ use super::panel::{Row, columns};
 use super::scene::{Anchor, Group, Item, Layer, Mark, Scene, Stroke, Text};
 use super::stated::HEADING as HEADING_STATED;
 use super::title_block::{HEIGHT, TitleBlock};
-use super::{Ink, Orientation, Page, Paper, cautions, frame, pen};
+use super::{Ink, Orientation, Page, PaperSize, cautions, frame, pen};
 use crate::plan::{Plan, Stage};
 
 /// How wide what stands on a page may be, mm.
@@ -18,7 +18,7 @@ const TITLE_WIDTH: f64 = 88.0;
 /// How much of the top of a page its heading takes, mm.
 const HEADING: f64 = 13.0;
 
-const PAGE: Page = Page { paper: Paper::A4, orientation: Orientation::Portrait };
+const PAGE: Page = Page { paper: PaperSize::A4, orientation: Orientation::Portrait };
 
 /// How high what stands on a page may be, mm.
 fn room() -> f64 {

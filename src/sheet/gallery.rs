@@ -5,7 +5,7 @@ use kurbo::{Affine, Point, Rect, Size};
 use super::panel::{Panel, Row, WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::title_block::{HEIGHT, TitleBlock};
-use super::{Orientation, Page, Paper, Scale, frame};
+use super::{Orientation, Page, PaperSize, Scale, frame};
 use crate::plan::Plan;
 
 /// A drawing about its own origin.
@@ -43,9 +43,9 @@ const GAP: f64 = 9.0;
 const AROUND: f64 = 6.0;
 
 /// The sheet of all galleries.
-pub(crate) const PAGE: Page = Page::landscape(Paper::A3);
+pub(crate) const PAGE: Page = Page::landscape(PaperSize::A3);
 /// The sheet of a high figure.
-const UPRIGHT: Page = Page { paper: Paper::A3, orientation: Orientation::Portrait };
+const UPRIGHT: Page = Page { paper: PaperSize::A3, orientation: Orientation::Portrait };
 
 fn room_of(page: Page) -> Rect {
     let inner = page.frame();

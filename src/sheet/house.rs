@@ -8,6 +8,7 @@ use crate::plan::{
 };
 use crate::runs::{Leg, Runs};
 use crate::units::Mm;
+use crate::wording;
 
 /// A plan with what the rooms above made of it, and the marks of its points.
 #[derive(Clone, Debug)]
@@ -167,23 +168,9 @@ const fn opposite(face: Face) -> Face {
 /// How high something is, in words.
 pub(crate) fn height(place: &Place) -> String {
     match place {
-        Place::Wall(on) => format!("{} up", metres(on.height)),
+        Place::Wall(on) => format!("{} up", wording::metres(on.height)),
         Place::Ceiling(_) => "ceiling".to_owned(),
         Place::Floor(_) => "floor".to_owned(),
-        Place::Post(on) => format!("on a post, {} up", metres(on.height)),
-    }
-}
-
-/// A length as papers write it: `2.40 m`.
-pub(crate) fn metres(length: Mm) -> String {
-    format!("{} m", figure(length))
-}
-
-/// The same without its unit; whole millimetres where they count.
-pub(crate) fn figure(length: Mm) -> String {
-    if length.get().rem_euclid(10) == 0 {
-        format!("{:.2}", length.metres())
-    } else {
-        format!("{:.3}", length.metres())
+        Place::Post(on) => format!("on a post, {} up", wording::metres(on.height)),
     }
 }

@@ -2,8 +2,9 @@
 //!
 //! The front doors are [`floor_sheet`] and [`svg()`]. A sheet is a pure function
 //! of the plan and of what the rooms above made of it; the scene is the one
-//! description of every mark, for files and for the window alike. This room
-//! knows no rules and computes nothing about cables.
+//! description of every mark, for files and for the window alike. [`Papers`] is
+//! the whole set of a job, and the one place here that asks the rules; nothing
+//! here computes anything about cables.
 
 mod booklet;
 mod cautions;
@@ -28,7 +29,7 @@ mod pen;
 mod png;
 mod scale;
 mod scene;
-pub mod set;
+mod set;
 mod stated;
 mod svg;
 mod symbols;
@@ -45,7 +46,7 @@ pub use lists::{
     List, Value, cable_list, csv, cut_list, point_list, reading_list, set_out_list, workbook,
 };
 pub use numbered::number_sheets;
-pub use page::{Orientation, Page, Paper};
+pub use page::{Orientation, Page, PaperSize};
 pub use palette::{CIRCUIT_INKS, Ink};
 pub use papers::{
     LegWords, board_charts, concealed_sheets, costing_of_change, costing_sheets, cut_cards,
@@ -56,6 +57,7 @@ pub use pdf::pdf;
 pub use png::png;
 pub use scale::Scale;
 pub use scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Scene, Stroke, Text, bounds};
+pub use set::{Contents, Measured, Paper, PaperFile, Papers, Sheet};
 pub use stated::state_sheets;
 pub(crate) use svg::fragment;
 pub use svg::{FONT_FAMILY, number, subject_key, svg};

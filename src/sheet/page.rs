@@ -5,7 +5,7 @@ use kurbo::Rect;
 /// Trimmed sizes of the ISO A series, ISO 216.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 #[expect(missing_docs, reason = "named as in ISO 216")]
-pub enum Paper {
+pub enum PaperSize {
     A4,
     A3,
     A2,
@@ -13,7 +13,7 @@ pub enum Paper {
     A0,
 }
 
-impl Paper {
+impl PaperSize {
     /// All of them, smallest first.
     pub const ALL: [Self; 5] = [Self::A4, Self::A3, Self::A2, Self::A1, Self::A0];
 
@@ -55,7 +55,7 @@ pub enum Orientation {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Page {
     /// Its size.
-    pub paper: Paper,
+    pub paper: PaperSize,
     /// Which way it lies.
     pub orientation: Orientation,
 }
@@ -63,7 +63,7 @@ pub struct Page {
 impl Page {
     /// A sheet on its side.
     #[must_use]
-    pub const fn landscape(paper: Paper) -> Self {
+    pub const fn landscape(paper: PaperSize) -> Self {
         Self { paper, orientation: Orientation::Landscape }
     }
 

@@ -9,7 +9,7 @@ use kurbo::{Point, Rect};
 
 use super::lettering::{Lettering, Weight, fitted};
 use super::scene::{Group, Item, Layer, Mark, Stroke, Text};
-use super::{Ink, Paper, Scale, pen};
+use super::{Ink, PaperSize, Scale, pen};
 use crate::plan::{Project, Regime, Stage};
 
 /// What one title block says beyond the project.
@@ -26,7 +26,7 @@ pub(crate) struct TitleBlock<'a> {
     /// The scale; none for charts and cards.
     pub(crate) scale: Option<Scale>,
     /// The paper it is meant for.
-    pub(crate) paper: Paper,
+    pub(crate) paper: PaperSize,
 }
 
 /// How high a title block is, mm.

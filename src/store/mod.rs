@@ -24,8 +24,8 @@ mod write;
 pub use backdrop::{backdrop_name, backdrop_path, missing_backdrops};
 pub use error::{Problem, ReadError};
 pub use files::{
-    Disk, Known, Manner, OWN_LIST, OwnFolder, Replace, SystemDisk, Thing, WriteError, WriteProblem,
-    Written, file_name, free_name, look, put, refused, told,
+    Disk, FolderError, FolderWritten, Known, Manner, OWN_LIST, OwnFolder, Replace, SystemDisk,
+    Thing, WriteError, WriteProblem, Written, fill_folder, free_name, look, name_of, put,
 };
 pub use import::{
     Found, IMPORT_BYTES_MAX, Import, ImportError, ImportForm, ImportOptions, ImportProblem,

@@ -16,6 +16,15 @@ pub enum Quantity {
 }
 
 impl Quantity {
+    /// In words: a count, or a length as it is written where this stands.
+    #[must_use]
+    pub fn in_words(self, length: impl FnOnce(Mm) -> String) -> String {
+        match self {
+            Self::Each(count) => count.to_string(),
+            Self::Length(long) => length(long),
+        }
+    }
+
     /// How many; a length counts as none.
     #[must_use]
     pub const fn each(self) -> u32 {

@@ -136,8 +136,7 @@ fn cable(plan: &Plan, cuts: &CutPlan) -> Vec<QuoteLine> {
 
 /// The code of a cable: `cable_2x2.5_flat`.
 fn code(cable: Cable) -> String {
-    let make = format!("{:?}", cable.make).to_lowercase();
-    format!("cable_{}x{}_{make}", cable.cores, cable.size.mm2())
+    format!("cable_{}x{}_{}", cable.cores, cable.size.mm2(), cable.make.code())
 }
 
 fn material(prices: &PriceBook, item: &Item) -> QuoteLine {

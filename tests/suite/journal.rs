@@ -223,12 +223,12 @@ fn one_rotten_bit_costs_no_more_than_the_record_that_it_is_in() {
     let step = if std::env::var(KILLS).is_ok() { 1 } else { 61 };
     for bit in (0..bytes.len() * 8).step_by(step) {
         let mut rotten = bytes.clone();
-        rotten[bit / 8] ^= 1 << (bit % 8);
+        rotten[bit.div_euclid(8)] ^= 1 << (bit % 8);
         std::fs::write(&file, &rotten).expect("a rotten journal");
         let (journal, noted) = Journal::open(&path).expect("the journal again");
         drop(journal);
-        let line = ends.iter().position(|end| bit / 8 <= *end).expect("a line");
-        let at_end = ends.contains(&(bit / 8));
+        let line = ends.iter().position(|end| bit.div_euclid(8) <= *end).expect("a line");
+        let at_end = ends.contains(&bit.div_euclid(8));
         assert!(noted.lost() <= 1, "bit {bit}: {} lost", noted.lost());
         assert!(
             noted.len() + noted.lost() == 12,

@@ -13,9 +13,9 @@ use wirewend::plan::{Measured, Plan, Reading, Subject, labels};
 use wirewend::rules::RuleBook;
 use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{
-    FloorOptions, Floors, House, Item, Layer, Paper, Scale, Scene, Text, board_charts, cable_list,
-    concealed_sheets, costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf, elevations,
-    floor_sheet, has_sign, isometric, number_sheets, order_list, pdf, png, point_list,
+    FloorOptions, Floors, House, Item, Layer, PaperSize, Scale, Scene, Text, board_charts,
+    cable_list, concealed_sheets, costing_of_change, costing_sheets, csv, cut_cards, cut_list, dxf,
+    elevations, floor_sheet, has_sign, isometric, number_sheets, order_list, pdf, png, point_list,
     quote_sheets, run_strips, test_sheets, variation_sheets, workbook,
 };
 use wirewend::space::Space;
@@ -702,7 +702,7 @@ fn a_terrace_house_fits_on_a3() {
     let job = jobs().iter().find(|job| job.name == "terrace").unwrap();
     let level = FloorOptions::of(*job.plan.levels.keys().next().unwrap());
     let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &level).unwrap();
-    assert_eq!(scene.page.paper, Paper::A3, "at {:?}", scene.scale);
+    assert_eq!(scene.page.paper, PaperSize::A3, "at {:?}", scene.scale);
     assert_eq!(scene.scale, Scale::one_to(50), "no smaller than usual");
     assert!(on_layer(&scene, Layer::Dimensions).len() > 1, "with its dimension lines");
 }

@@ -2,12 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-const ROOMS: [&str; 12] = [
-    "units", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff", "draft",
-    "sheet", "session",
+const ROOMS: [&str; 13] = [
+    "units", "wording", "plan", "rules", "store", "space", "runs", "lengths", "checks", "takeoff",
+    "draft", "sheet", "session",
 ];
 
-fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+pub(crate) fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
     let Ok(entries) = std::fs::read_dir(folder) else { return };
     for entry in entries {
         let path = entry.expect("a readable folder").path();
@@ -56,4 +56,27 @@ fn the_test_of_the_rooms_can_fail() {
     let runs = ROOMS.iter().position(|room| *room == "runs").expect("a room");
     assert_eq!(reaches_down(runs, "use crate::sheet::Scene;"), ["sheet"]);
     assert!(reaches_down(runs, "use crate::space::Space;").is_empty());
+}
+
+/// The lines of a front door's sources that name the other one.
+fn borrows(door: &str, other: &str) -> Vec<String> {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&src.join(door), &mut files);
+    assert!(!files.is_empty(), "{door} has sources");
+    let mut found = Vec::new();
+    for file in files {
+        let text = std::fs::read_to_string(&file).expect("a source file");
+        let lines = text.lines().filter(|line| line.contains(&format!("crate::{other}")));
+        found.extend(lines.map(|line| format!("{}: {line}", file.display())));
+    }
+    found
+}
+
+#[test]
+fn the_window_borrows_nothing_from_the_command_line() {
+    assert_eq!(borrows("app", "cli"), [""; 0]);
+    // The other way there is the one door that opens the window.
+    let opens = borrows("cli", "app");
+    assert!(opens.iter().all(|line| line.contains("open.rs")) && !opens.is_empty(), "{opens:?}");
 }

@@ -8,8 +8,8 @@ use wirewend::lengths::Lengths;
 use wirewend::plan::{Plan, PointKind, Subject, WallBuild, WallId};
 use wirewend::runs::Runs;
 use wirewend::sheet::{
-    FloorOptions, Item, Layer, Mark, Paper, Scale, Scene, SheetError, Text, floor_sheet, has_sign,
-    svg,
+    FloorOptions, Item, Layer, Mark, PaperSize, Scale, Scene, SheetError, Text, floor_sheet,
+    has_sign, svg,
 };
 
 use crate::on_paper::{groups, on_layer, overlap, texts};
@@ -383,12 +383,16 @@ fn cautions_and_the_scale_note_are_on_every_sheet() {
 
 #[test]
 fn paper_and_scale_follow_the_size_of_the_level() {
-    assert_eq!(sheet(&house()).page.paper, Paper::A2, "a house at 1:50, dimension lines around it");
+    assert_eq!(
+        sheet(&house()).page.paper,
+        PaperSize::A2,
+        "a house at 1:50, dimension lines around it"
+    );
     let options = |paper, scale| FloorOptions { paper, scale, ..FloorOptions::of(GROUND) };
-    let refused = drawn(&house(), options(Some(Paper::A4), Scale::one_to(20)));
+    let refused = drawn(&house(), options(Some(PaperSize::A4), Scale::one_to(20)));
     assert!(matches!(refused, Err(SheetError::TooLarge { .. })), "{refused:?}");
     let large = drawn(&house(), options(None, Scale::one_to(20))).unwrap();
-    assert!(large.page.paper > Paper::A3, "{:?}", large.page);
+    assert!(large.page.paper > PaperSize::A3, "{:?}", large.page);
 }
 
 #[test]

@@ -135,7 +135,9 @@ impl App {
     fn read_source(&mut self) -> Task<Message> {
         let Source { path, options, .. } = self.long.source.clone();
         let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        let read = move |watch: &Watch| Answer::Brought(import_file(&path, &options, watch));
+        let read = move |watch: &Watch| {
+            Answer::Brought(import_file(&path, &options, watch).map_err(|error| error.to_string()))
+        };
         self.begin(format!("Reading {name}"), read)
     }
 

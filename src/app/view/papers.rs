@@ -2,6 +2,7 @@
 
 use iced::widget::{Column, button, container, row, scrollable, text};
 use iced::{Center, Element, Fill};
+use wirewend::sheet::Sheet;
 
 use crate::app::view::styles;
 use crate::app::{App, Message};
@@ -14,7 +15,7 @@ pub(super) fn papers(app: &App) -> Element<'_, Message> {
     match papers {
         None => lines = lines.push(text("Drawing every paper of the job...").size(13)),
         Some(papers) => {
-            for (index, (name, scene)) in papers.shown().enumerate() {
+            for (index, Sheet { name, scene, .. }) in papers.shown().enumerate() {
                 let line = row![
                     text((index + 1).to_string()).size(12).width(26).style(styles::ink(look.quiet)),
                     text(&scene.title).size(12).width(Fill),

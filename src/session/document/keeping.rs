@@ -186,7 +186,7 @@ impl Document {
                 self.known = Some(written.known);
                 *said = format!("saved as {}", file.display());
                 if let Some(kept) = written.kept.filter(|_| another) {
-                    let name = kept.file_name().unwrap_or_default().to_string_lossy();
+                    let name = store::name_of(&kept);
                     said.push_str(&format!("; what was there is kept beside it as {name}"));
                 }
                 if let Some(unsure) = written.unsure {

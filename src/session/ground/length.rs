@@ -2,6 +2,7 @@
 //! them, `3600@45`; and as they are shown, metric or in feet and inches.
 
 use crate::units::Mm;
+use crate::wording::{Marks, metres_about};
 
 /// Millimetres in an inch, exact since 1959.
 const INCH: f64 = 25.4;
@@ -128,7 +129,7 @@ impl Measure {
     /// A length of cable, as a ledger has it.
     pub fn run(self, length: Mm) -> String {
         match self {
-            Self::Metric => format!("{:.1} m", length.metres()),
+            Self::Metric => metres_about(length.metres()),
             Self::Feet => format!("{:.1} ft", length.to_f64() / (12.0 * INCH)),
         }
     }
@@ -165,15 +166,7 @@ pub fn millimetres(length: Mm) -> String {
 
 /// A whole number, thousands apart.
 pub fn thousands(number: i64) -> String {
-    let digits = number.unsigned_abs().to_string();
-    let mut text = if number < 0 { "-".to_owned() } else { String::new() };
-    for (index, digit) in digits.chars().enumerate() {
-        if index > 0 && (digits.len() - index).is_multiple_of(3) {
-            text.push(' ');
-        }
-        text.push(digit);
-    }
-    text
+    Marks::SHOWN.whole(number)
 }
 
 #[cfg(test)]

@@ -8,8 +8,8 @@ use crate::session::state::InTheWay;
 use crate::session::work::Picture;
 use crate::units::Watch;
 
-use crate::sheet::set::{self, NotWritten};
-use crate::store::SystemDisk;
+use crate::sheet::PaperFile;
+use crate::store::{FolderError, SystemDisk, fill_folder};
 
 /// What is to be written where.
 #[derive(Clone, Debug)]
@@ -57,17 +57,20 @@ impl Export {
             return Exported::Said("stopped; no paper was written".to_owned());
         };
         let missed = papers.said.lines().next().map_or_else(String::new, |one| format!("; {one}"));
-        match set::write(&SystemDisk, papers, &picture.plan, &folder, None, anyway) {
+        let files = papers.files(None);
+        let mut make = |place: usize| papers.bytes(files[place].contents, &picture.plan);
+        match fill_folder(&SystemDisk, &folder, &PaperFile::names(&files), anyway, &mut make) {
             Ok(written) => {
-                let (sheets, files) = (papers.set.len(), written.listed.lines().count());
-                let more = written.told.lines().next();
+                let (sheets, files) = (papers.set.len(), written.files.len());
+                let told = written.told() + &papers.left(&written.others).unwrap_or_default();
+                let more = told.lines().next();
                 let more = more.map_or_else(String::new, |one| format!("; {one}"));
                 let folder = folder.display();
                 Exported::Said(format!(
                     "{sheets} sheets in {files} files in {folder}{missed}{more}"
                 ))
             }
-            Err(NotWritten::Refused(error)) if error.is_a_question() => {
+            Err(FolderError::Refused(error)) if error.is_a_question() => {
                 let says = error.problem.to_string();
                 Exported::Asks(InTheWay::Papers { folder, says })
             }

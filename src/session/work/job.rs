@@ -11,8 +11,9 @@ use crate::plan::{Finding, Level, Plan, Severity, Subject};
 use crate::rules::RuleBook;
 use crate::runs::chain::Effort;
 use crate::runs::{self, Runs};
-use crate::sheet::set::{self, PaperSet, Revision, Wanted};
-use crate::sheet::{FloorOptions, Ink, Item, Lettering, Mark, Stroke, Text, bare_floor};
+use crate::sheet::{
+    FloorOptions, Ink, Item, Lettering, Mark, Measured, Papers, Sheet, Stroke, Text, bare_floor,
+};
 use crate::space::Space;
 use crate::takeoff;
 use crate::units::{Mm, Watch};
@@ -36,7 +37,7 @@ pub struct Job {
     /// What was found beside the plan.
     pub(super) aside: Vec<Finding>,
     /// Every paper, once somebody wants to see one.
-    papers: OnceLock<PaperSet>,
+    papers: OnceLock<Papers>,
 }
 
 impl Job {
@@ -60,22 +61,22 @@ impl Job {
     }
 
     /// What papers are made of.
-    pub const fn revision(&self) -> Revision<'_> {
-        Revision { plan: &self.plan, runs: &self.runs, lengths: &self.lengths }
+    pub const fn measured(&self) -> Measured<'_> {
+        Measured { plan: &self.plan, runs: &self.runs, lengths: &self.lengths }
     }
 
     /// Every paper, made when first asked for. None where that was stopped.
-    pub fn papers(&self, watch: &Watch) -> Option<&PaperSet> {
+    pub fn papers(&self, watch: &Watch) -> Option<&Papers> {
         if self.papers.get().is_none() {
             let book = RuleBook::shipped();
-            let made = set::make(self.revision(), None, &book, &Wanted::default(), watch)?;
+            let made = Papers::make(self.measured(), None, &book, &[], watch)?;
             return Some(self.papers.get_or_init(|| made));
         }
         self.papers.get()
     }
 
     /// The papers, where they have been made.
-    pub fn made_papers(&self) -> Option<&PaperSet> {
+    pub fn made_papers(&self) -> Option<&Papers> {
         self.papers.get()
     }
 
@@ -87,7 +88,7 @@ impl Job {
             let says = "stopped: no paper is drawn";
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };
-        let Some((_, scene)) = papers.shown().nth(page) else {
+        let Some(Sheet { scene, .. }) = papers.shown().nth(page) else {
             let says = if papers.said.is_empty() { "no papers" } else { papers.said.trim() };
             return vec![Text::new(says, (10.0, 20.0), Lettering::Name).into()];
         };

@@ -1,8 +1,8 @@
 //! What a job costs by the plan's own price book.
 
-use crate::session::ground::length::thousands;
 use crate::takeoff::{Lacks, Sums, Total};
 use crate::units::{Cents, Term, Working};
+use crate::wording::Marks;
 
 /// What a job costs by the plan's own price book.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,10 +51,7 @@ impl Price {
     }
 
     fn money(&self, amount: Cents) -> String {
-        let (sign, cents) = (if amount < Cents::ZERO { "-" } else { "" }, amount.get().abs());
-        let units = thousands(cents.div_euclid(100));
-        let sum = format!("{} {sign}{units}.{:02}", self.currency, cents.rem_euclid(100));
-        sum.trim().to_owned()
+        format!("{} {}", self.currency, Marks::SHOWN.money(amount)).trim().to_owned()
     }
 }
 

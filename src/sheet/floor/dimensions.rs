@@ -11,11 +11,11 @@ use kurbo::{Point, Rect, Vec2};
 use super::crowd::{Crowd, Kind};
 use super::view::View;
 use crate::plan::{LevelId, Plan, RoomUse};
-use crate::sheet::house::figure;
 use crate::sheet::lettering::{Lettering, Weight, text_width};
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke, Text};
 use crate::sheet::{Ink, pen};
 use crate::units::Mm;
+use crate::wording::figure;
 
 /// Room around the drawing for dimension lines, mm.
 pub(super) const MARGIN: f64 = 30.0;

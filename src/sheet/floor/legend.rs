@@ -17,8 +17,9 @@ use crate::runs::Runs;
 use crate::sheet::lettering::{Lettering, Weight, fitted, text_width, wrap};
 use crate::sheet::panel::{LEADING, Row, TEXT_WIDTH};
 use crate::sheet::scene::{Anchor, Item, LinePattern, Mark, Stroke, Text};
-use crate::sheet::{Ink, Paper, Scale, Sign, Symbol, cautions, pen};
+use crate::sheet::{Ink, PaperSize, Scale, Sign, Symbol, cautions, pen};
 use crate::units::Mm;
+use crate::wording;
 
 /// What occurs on a sheet and so needs an entry.
 #[derive(Clone, Debug, Default)]
@@ -343,7 +344,7 @@ fn circuit_row(
         Text::new(shown, (x, first), Lettering::Note).anchored(Anchor::End).into()
     };
     items.push(figure(legs.map(|count| count.to_string()), LEGS));
-    items.push(figure(metres.map(|sum| format!("{:.1}", sum.metres())), TEXT_WIDTH));
+    items.push(figure(metres.map(|sum| wording::decimals(sum.metres(), 1)), TEXT_WIDTH));
     let mut note = |text: &str, at: f64| {
         let shown = fitted(text, TEXT_WIDTH - NAME, Lettering::Note, Weight::Regular);
         items.push(Text::new(shown, (NAME, at), Lettering::Note).inked(Ink::DARK_GREY).into());
@@ -370,32 +371,24 @@ fn as_built(lengths: &Lengths, id: CircuitId) -> Option<String> {
     let built: Mm = measured.iter().map(|(_, length)| *length).sum();
     let planned: Mm = measured.iter().map(|(leg, _)| leg.cut.value).sum();
     Some(format!(
-        "built {} of {}: {:.1} m, planned {:.1} m",
+        "built {} of {}: {}, planned {}",
         measured.len(),
         legs.len(),
-        built.metres(),
-        planned.metres(),
+        wording::metres_about(built.metres()),
+        wording::metres_about(planned.metres()),
     ))
 }
 
 fn description(circuit: &Circuit) -> String {
     let cable =
         circuit.cable.map_or_else(|| "cable not chosen".to_owned(), |cable| cable.to_string());
-    let device = circuit.device.map_or_else(
-        || "device not chosen".to_owned(),
-        |device| {
-            let curve = format!("{:?}", device.curve);
-            let residual = device
-                .residual
-                .map_or_else(String::new, |amps| format!(", {} mA", amps.0 * 1000.0));
-            format!("{curve}{}{residual}", device.rating.0)
-        },
-    );
+    let device =
+        circuit.device.map_or_else(|| "device not chosen".to_owned(), |device| device.to_string());
     format!("{cable}, {device}")
 }
 
 /// The scale bar with the note to measure it.
-pub(in crate::sheet) fn scale_bar(scale: Scale, paper: Paper) -> Vec<Row> {
+pub(in crate::sheet) fn scale_bar(scale: Scale, paper: PaperSize) -> Vec<Row> {
     let per = scale.paper_per_plan() * 1000.0;
     let steps = [0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0];
     let step = steps.into_iter().find(|metres| metres * per >= 14.0).unwrap_or(50.0);

@@ -50,7 +50,7 @@ use super::panel::{Panel, Row, WIDTH as PANEL_WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::stated;
 use super::title_block::{HEIGHT as TITLE_HEIGHT, TitleBlock};
-use super::{Page, Paper, Scale, frame, pen};
+use super::{Page, PaperSize, Scale, frame, pen};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, Stage, labels as marks};
 use crate::runs::{Runs, built};
@@ -64,7 +64,7 @@ pub struct FloorOptions {
     /// One circuit alone, the others' points greyed. None: all of them.
     pub circuit: Option<CircuitId>,
     /// The paper. None: the smallest that the level fits on at a good scale.
-    pub paper: Option<Paper>,
+    pub paper: Option<PaperSize>,
     /// The scale. None: the largest that is usual for a level of this size.
     pub scale: Option<Scale>,
 }
@@ -172,7 +172,7 @@ impl<'a> Job<'a> {
     }
 
     fn too_large(&self, settings: &[(Scale, Page)]) -> SheetError {
-        let paper = settings.iter().map(|(_, page)| page.paper).max().unwrap_or(Paper::A0);
+        let paper = settings.iter().map(|(_, page)| page.paper).max().unwrap_or(PaperSize::A0);
         let scale = settings.iter().map(|(scale, _)| *scale).max().unwrap_or(Scale::STEPS[6]);
         SheetError::TooLarge { level: self.options.level, paper: paper.name(), scale }
     }
@@ -414,7 +414,7 @@ impl<'a> Job<'a> {
         &self,
         drawing: &Drawing<'_>,
         scale: Scale,
-        paper: Paper,
+        paper: PaperSize,
         floors: &Floors<'_>,
     ) -> Vec<Row> {
         let mut occurs = self.occurs(drawing);
@@ -488,7 +488,7 @@ impl<'a> Job<'a> {
         }
     }
 
-    fn title_block(&self, scale: Scale, paper: Paper) -> TitleBlock<'_> {
+    fn title_block(&self, scale: Scale, paper: PaperSize) -> TitleBlock<'_> {
         TitleBlock {
             project: &self.plan.project,
             stage: self.plan.stage(),

@@ -75,7 +75,7 @@ pub(super) fn names(plan: &Plan, level: LevelId, view: &View, crowd: &Crowd) -> 
 
 /// The area inside the outline, as drawings give it.
 fn square_metres(room: &Room) -> String {
-    format!("{:.1} m²", area(room))
+    crate::wording::square_metres(area(room))
 }
 
 /// The same, in m².

@@ -1,7 +1,7 @@
 //! Which scales and papers a floor sheet tries.
 
 use super::{FloorOptions, Job, rooms};
-use crate::sheet::{Orientation, Page, Paper, Scale};
+use crate::sheet::{Orientation, Page, PaperSize, Scale};
 
 /// More points than this for each m² of rooms, and a scale of 1:100 has no room
 /// for their marks: a mark with its line takes up to a cm² of paper.
@@ -15,12 +15,12 @@ pub(super) fn settings(options: &FloorOptions, crowded: bool) -> Vec<(Scale, Pag
     let scales: Vec<Scale> = options.scale.map_or_else(|| steps.collect(), |one| vec![one]);
     let mut settings = Vec::new();
     for scale in scales {
-        for paper in Paper::ALL {
+        for paper in PaperSize::ALL {
             let usual = options.scale.is_some()
                 || match scale.reduction() {
-                    50 => crowded || paper <= Paper::A2,
-                    100 => (Paper::A3..=Paper::A1).contains(&paper),
-                    _ => paper >= Paper::A3,
+                    50 => crowded || paper <= PaperSize::A2,
+                    100 => (PaperSize::A3..=PaperSize::A1).contains(&paper),
+                    _ => paper >= PaperSize::A3,
                 };
             if options.paper.map_or(usual, |one| one == paper) {
                 settings.push((scale, Page::landscape(paper)));
@@ -61,7 +61,7 @@ mod tests {
             let all = settings(&options, crowded);
             all.iter().take_while(fifty).map(|one| one.1.paper).max()
         };
-        assert_eq!(at_50(false), Some(Paper::A2), "as usual");
-        assert_eq!(at_50(true), Some(Paper::A0), "the largest there is");
+        assert_eq!(at_50(false), Some(PaperSize::A2), "as usual");
+        assert_eq!(at_50(true), Some(PaperSize::A0), "the largest there is");
     }
 }

@@ -11,13 +11,9 @@ use crate::sheet::lettering::{Lettering, Weight, text_width};
 use crate::sheet::scene::{Anchor, Item, Mark, Stroke, Text};
 use crate::sheet::{Ink, pen};
 use crate::units::Mm;
+use crate::wording;
 
 const TAG: Lettering = Lettering::Tag;
-
-/// A height as drawings give it, metres.
-pub(super) fn metres(height: Mm) -> String {
-    format!("{:.2}", height.metres())
-}
 
 /// Which way cable goes, beside a height.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,7 +38,7 @@ pub(super) fn point_label(stand: &Stand, plan: &Plan, marks: &Labels, way: Optio
         if let Some(way) = way {
             below.arrow(way);
         }
-        below.text(&metres(height), Weight::Regular, Ink::BLACK);
+        below.text(&wording::height(height), Weight::Regular, Ink::BLACK);
     }
     let (size, items) = stacked(pen, below);
     Label {
@@ -153,10 +149,10 @@ pub(super) fn way_of(end: End, traced: &[Traced<'_>]) -> Option<Way> {
 pub(super) fn drop_label(drop: &Drop, at: Point, traced: &Traced<'_>) -> Label {
     let mut line = Line::new(TAG);
     let (from, to) = (drop.from, drop.to);
-    line.text(&metres(from), Weight::Regular, Ink::BLACK);
+    line.text(&wording::height(from), Weight::Regular, Ink::BLACK);
     line.gap();
     line.arrow(if to < from { Way::Down } else { Way::Up });
-    line.text(&metres(to), Weight::Regular, Ink::BLACK);
+    line.text(&wording::height(to), Weight::Regular, Ink::BLACK);
     let size = Size::new(line.width, TAG.mm());
     Label {
         size,
@@ -182,7 +178,7 @@ pub(super) fn leg_tag(
     let circuit = plan.circuits.get(&leg.circuit)?;
     let mut content = format!("{}.{}", circuit.number, leg.number);
     if let Some(measured) = measured {
-        content.push_str(&format!(" = {}", metres(measured)));
+        content.push_str(&format!(" = {}", wording::height(measured)));
     }
     let size = Size::new(text_width(&content, TAG, Weight::Bold) + 1.4, TAG.mm() + 1.2);
     let case = Rect::from_origin_size((0.0, 0.0), size);

@@ -10,6 +10,8 @@ pub use readings::reading_list;
 pub use set_out::set_out_list;
 pub use workbook::workbook;
 
+use crate::wording::Marks;
+
 /// A list with a heading to every column.
 #[derive(Clone, Debug, PartialEq)]
 pub struct List {
@@ -45,15 +47,9 @@ impl Value {
         match self {
             Self::Text(text) => text.clone(),
             Self::Count(count) => count.to_string(),
-            Self::Metres(length) => format!("{:.3}", length.metres()),
-            Self::Money(cents) => {
-                let (whole, part) = (cents.get().abs().div_euclid(100), cents.get().abs() % 100);
-                format!("{}{whole}.{part:02}", if cents.get() < 0 { "-" } else { "" })
-            }
-            Self::Figure(value) => {
-                let text = format!("{value:.3}");
-                text.trim_end_matches('0').trim_end_matches('.').to_owned()
-            }
+            Self::Metres(length) => Marks::FILES.metres_to_mm(*length),
+            Self::Money(cents) => Marks::FILES.money(*cents),
+            Self::Figure(value) => Marks::FILES.short(*value, 3),
             Self::Empty => String::new(),
         }
     }

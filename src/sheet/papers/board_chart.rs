@@ -132,15 +132,7 @@ pub(super) fn feeds(house: &House<'_>, circuit: CircuitId) -> String {
 
 /// `B16, 30 mA`.
 pub(super) fn device(circuit: &Circuit) -> String {
-    circuit.device.map_or_else(
-        || "not chosen".to_owned(),
-        |device| {
-            let residual = device
-                .residual
-                .map_or_else(String::new, |amps| format!(", {} mA", amps.0 * 1000.0));
-            format!("{:?}{}{residual}", device.curve, device.rating.0)
-        },
-    )
+    circuit.device.map_or_else(|| "not chosen".to_owned(), |device| device.to_string())
 }
 
 #[cfg(test)]

@@ -1,23 +1,18 @@
 //! A price in the client's words. What is not known is said, never set as a
 //! sum.
 
-use crate::sheet::lists::Value;
 use crate::takeoff::{ClientChoices, ClientQuote, ClientSums, Total};
 use crate::units::Cents;
+use crate::wording::{self, money};
 
 /// Said under every price that is no total.
 const NO_OFFER: &str = "There is no total yet, and this is no offer.";
 /// In place of an amount that is not known.
 pub(super) const UNKNOWN: &str = "–";
 
-/// An amount with its currency.
-pub(super) fn money(currency: &str, amount: Cents) -> String {
-    format!("{currency} {}", Value::Money(amount).text()).trim().to_owned()
-}
-
 /// An amount, or that it is not known.
 pub(super) fn amount(amount: Option<Cents>) -> String {
-    amount.map_or_else(|| UNKNOWN.to_owned(), |amount| Value::Money(amount).text())
+    amount.map_or_else(|| UNKNOWN.to_owned(), wording::amount)
 }
 
 /// What stands in front of the last sum.

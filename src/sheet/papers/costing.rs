@@ -6,14 +6,16 @@ use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH, together};
 use crate::sheet::house::House;
 use crate::sheet::lettering::Weight;
-use crate::sheet::lists::Value;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::takeoff::{Bill, Change, Choices, LineChange, LineGroup, Quote, QuoteLine, Variation};
+use crate::takeoff::{
+    Bill, Change, Choices, LineChange, LineGroup, Quantity, Quote, QuoteLine, Variation,
+};
 use crate::units::Cents;
 
 use super::client_price::{UNKNOWN, amount, label};
-use super::variation::{change_of, quantity, revisions, things};
+use super::variation::{change_of, revisions, things};
+use crate::wording::{self, metres};
 
 /// On every page of it.
 const TITLE: &str = "Costing, internal";
@@ -81,7 +83,7 @@ fn lines(quote: &Quote) -> Vec<Row> {
 
 /// `14.50 each`, `3.95 per m`.
 fn each(line: &QuoteLine, price: Cents) -> String {
-    let price = Value::Money(price).text();
+    let price = wording::amount(price);
     match line.unit {
         "each" => format!("{price} each"),
         unit => format!("{price} per {unit}"),
@@ -89,11 +91,7 @@ fn each(line: &QuoteLine, price: Cents) -> String {
 }
 
 fn how_much(line: &QuoteLine) -> String {
-    line.minutes.map_or_else(|| quantity(line.quantity), |minutes| format!("{minutes} min"))
-}
-
-fn percent(permille: u16) -> String {
-    format!("{} %", f64::from(permille) / 10.0)
+    line.minutes.map_or_else(|| line.quantity.in_words(metres), |minutes| format!("{minutes} min"))
 }
 
 /// Group by group, then what is added to them.
@@ -115,10 +113,14 @@ fn sums(quote: &Quote) -> Vec<Row> {
         row(name, amount(sum), Cell::Text);
     }
     let of = |part: fn(&crate::takeoff::Sums) -> Cents| amount(quote.total.priced().map(part));
-    let margin = format!("overhead and margin, {}", percent(quote.margin_permille));
+    let margin = format!("overhead and margin, {}", wording::percent_of(quote.margin_permille));
     row("lines added up".to_owned(), of(|sums| sums.net.value), Cell::Bold);
     row(margin, of(|sums| sums.margin.value), Cell::Text);
-    row(format!("tax, {}", percent(quote.tax_permille)), of(|sums| sums.tax.value), Cell::Text);
+    row(
+        format!("tax, {}", wording::percent_of(quote.tax_permille)),
+        of(|sums| sums.tax.value),
+        Cell::Text,
+    );
     let last = format!("{}, {}", label(&quote.total), quote.currency);
     row(last.trim_end_matches([',', ' ']).to_owned(), of(|sums| sums.sum.value), Cell::Bold);
     rows.extend(quote.total.lacks().map(|lacks| bold(&format!("{}.", capital(&lacks.says())))));
@@ -220,7 +222,7 @@ fn before_and_now(line: &LineChange) -> String {
     let gone = || UNKNOWN.to_owned();
     let times = |minutes: Option<i64>, much: Option<_>| match (minutes, much) {
         (Some(minutes), _) => format!("{minutes} min"),
-        (None, much) => much.map_or_else(gone, quantity),
+        (None, much) => much.map_or_else(gone, |much: Quantity| much.in_words(metres)),
     };
     let old = times(line.minutes.old, line.quantity.old);
     let new = times(line.minutes.new, line.quantity.new);

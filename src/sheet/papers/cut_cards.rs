@@ -6,7 +6,7 @@ use kurbo::{Affine, Point, Rect};
 
 use crate::plan::{Measured, Subject};
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
-use crate::sheet::house::{Cut, House, metres};
+use crate::sheet::house::{Cut, House};
 use crate::sheet::lettering::{Lettering, Weight, fitted, wrap};
 use crate::sheet::panel::{LEADING, Row};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
@@ -14,8 +14,9 @@ use crate::sheet::table::tick_box;
 use crate::sheet::{Ink, Scene, pen};
 use crate::takeoff::{CutPlan, CutSource};
 use crate::units::Mm;
+use crate::wording::{metres, percent_of};
 
-use super::cut_order::{Ordered, in_order, percent};
+use super::cut_order::{Ordered, in_order};
 use super::words;
 
 /// How wide a card is, mm.
@@ -73,7 +74,7 @@ fn heading(cards: &[Ordered<'_>]) -> [Row; 2] {
                 }
                 (None, Some(some)) => {
                     let waste = metres(off.cuts.to_buy.waste());
-                    let share = percent(some.waste_permille);
+                    let share = percent_of(some.waste_permille);
                     let _ = write!(
                         says,
                         "; no stock: no drum or off-cut holds them. Buy {} in one length, {waste} \
@@ -222,7 +223,7 @@ impl Card {
         self.items.push(text("m", WIDTH - LEFT).anchored(Anchor::End).into());
         match cut.length.measured {
             Some(length) => {
-                let shown = crate::sheet::house::figure(length);
+                let shown = crate::wording::figure(length);
                 self.items.push(text(&shown, to).anchored(Anchor::End).bold().into());
             }
             None => {

@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use crate::plan::CircuitId;
-use crate::sheet::house::{Cut, House, figure, metres};
+use crate::sheet::house::{Cut, House};
 use crate::takeoff::{CutPlan, CutSource, Slice, ToBuy};
 use crate::units::Mm;
+use crate::wording::{figure, metres};
 
 /// A cut with where it comes off.
 #[derive(Clone, Copy, Debug)]
@@ -99,14 +100,6 @@ pub(crate) fn to_buy(buy: &ToBuy) -> String {
     if told.is_empty() { "nothing: off-cuts will do".to_owned() } else { told.join(", ") }
 }
 
-/// `10 %`.
-pub(crate) fn percent(permille: u16) -> String {
-    match permille % 10 {
-        0 => format!("{} %", permille.div_euclid(10)),
-        tenth => format!("{}.{tenth} %", permille.div_euclid(10)),
-    }
-}
-
 /// `second`, `11th`, `22nd`.
 fn ordinal(number: usize) -> String {
     const WORDS: [&str; 10] = [
@@ -136,6 +129,5 @@ mod tests {
         let wanted =
             ["first", "second", "tenth", "11th", "12th", "13th", "21st", "22nd", "103rd", "111th"];
         assert_eq!(told, wanted, "by hand");
-        assert_eq!((percent(100), percent(25)), ("10 %".to_owned(), "2.5 %".to_owned()), "shares");
     }
 }

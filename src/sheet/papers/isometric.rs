@@ -182,8 +182,7 @@ fn stand(
         Mark::area(pen::circle(spot, 0.9), Ink::BLACK).into(),
     ];
     clear.take(Rect::from_center_size(spot, (1.8, 1.8)));
-    let says =
-        format!("{} {}", house.marks.end(end), crate::sheet::house::figure(at.z - level.floor));
+    let says = format!("{} {}", house.marks.end(end), crate::wording::figure(at.z - level.floor));
     let all: Vec<Text> = (0..8_i32)
         .flat_map(|step| {
             let lift = f64::from(step) * 3.4;

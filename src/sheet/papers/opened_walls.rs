@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::plan::{Face, LevelId, OnWall, Plane, WallId};
 use crate::runs::{Heading, Surrounding};
 use crate::sheet::floor::{Numbered, Opened, OpenedStretch};
-use crate::sheet::house::{House, metres};
+use crate::sheet::house::House;
 use crate::units::{Mm, Point2, Point3};
+use crate::wording::{Word, metres};
 
 use super::words;
 
@@ -95,7 +96,7 @@ pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
     let told = walls.into_iter().filter_map(|((_, wall), opened)| {
         let level = house.plan.walls.get(&wall)?.level;
         let (_, at) = opened.longest?;
-        let what = opened.words();
+        let what = opened.words(house.plan.project.regime.key());
         let stretches: Vec<OpenedStretch> = opened.stretches.into_iter().collect();
         let name = face_names(house, wall, &stretches);
         Some(OpenedWall { number: 0, wall, name, level, at, what, stretches })
@@ -126,10 +127,11 @@ fn face_names(house: &House<'_>, id: WallId, stretches: &[OpenedStretch]) -> Str
 }
 
 impl Tally {
-    fn words(&self) -> String {
+    fn words(&self, regime: &str) -> String {
         let mut told = Vec::new();
         if self.chased > Mm::ZERO {
-            told.push(format!("about {} of groove cut and filled", metres(self.chased)));
+            let chase = Word::Chase.by(regime);
+            told.push(format!("about {} of {chase} cut and filled", metres(self.chased)));
         }
         if self.sideways > Mm::ZERO {
             told.push(format!(

@@ -3,16 +3,16 @@
 use crate::plan::CircuitId;
 use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH};
-use crate::sheet::house::{House, metres};
+use crate::sheet::house::House;
 use crate::sheet::lettering::Weight;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
 use crate::takeoff::{CutPlan, CutSource, TakeOff};
 use crate::units::Mm;
+use crate::wording::{metres, percent_of};
 
 use super::client_price::UNKNOWN;
-use super::cut_order::{percent, to_buy};
-use super::variation::quantity;
+use super::cut_order::to_buy;
 
 /// What to order, and the marks at which each drum is cut.
 #[must_use]
@@ -87,7 +87,7 @@ fn materials(take_off: &TakeOff) -> Vec<Row> {
         for item in items {
             rows.push(table.row(&[
                 Cell::of(item.name.clone()),
-                Cell::Bold(quantity(item.quantity)),
+                Cell::Bold(item.quantity.in_words(metres)),
                 Cell::Tick,
             ]));
         }
@@ -116,7 +116,7 @@ fn cut_plan(house: &House<'_>, cuts: &CutPlan) -> Vec<Row> {
             metres(some.buy.value),
             metres(some.cuts),
             metres(cuts.to_buy.waste()),
-            percent(some.waste_permille),
+            percent_of(some.waste_permille),
             pieces.collect::<Vec<_>>().join(", ")
         );
         rows.push(across(&text));

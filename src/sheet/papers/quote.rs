@@ -12,13 +12,12 @@ use crate::sheet::house::{House, height};
 use crate::sheet::lettering::Weight;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
-use crate::sheet::{FloorOptions, Floors, Paper, Scale, Scene};
+use crate::sheet::{FloorOptions, Floors, PaperSize, Scale, Scene};
 use crate::takeoff::{ClientChoices, ClientQuote};
 
-use super::client_price::{
-    UNKNOWN, alternatives, amount, label, money, note, part_names, parts, saved,
-};
+use super::client_price::{UNKNOWN, alternatives, amount, label, note, part_names, parts, saved};
 use super::opened_walls::{OpenedWall, opened_walls};
+use crate::wording::money;
 
 /// The quote, with and without what is optional; at the end the floors with the
 /// numbers of the walls that are opened.
@@ -93,7 +92,7 @@ fn drawing(
         ),
     ];
     notes.extend(legend);
-    notes.extend(scale_bar(scale, Paper::A3));
+    notes.extend(scale_bar(scale, PaperSize::A3));
     notes.extend(cautions());
     let shows = format!("{name}: where walls are opened");
     let plan = house.plan;

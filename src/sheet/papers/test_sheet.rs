@@ -14,6 +14,7 @@ use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
 
 use super::board_chart::device;
+use crate::wording::{decimals, short};
 
 /// A row for every circuit with the readings to expect, their limits, those
 /// taken with how they came out, and room for the others.
@@ -267,11 +268,7 @@ fn limit_of(test: Test, limit: Bound) -> String {
 /// A figure to two decimals; those of ohms all have them, so that they stand
 /// under each other.
 fn figure(test: Test, value: f64) -> String {
-    let value = format!("{value:.2}");
-    if test.unit() == "Ω" {
-        return value;
-    }
-    value.trim_end_matches('0').trim_end_matches('.').to_owned()
+    if test.unit() == "Ω" { decimals(value, 2) } else { short(value, 2) }
 }
 
 fn notes(house: &House<'_>, expected: &ExpectedTests) -> Vec<Row> {

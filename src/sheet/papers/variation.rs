@@ -4,17 +4,16 @@
 use crate::plan::Plan;
 use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH, together};
-use crate::sheet::house::metres;
 use crate::sheet::lettering::Weight;
-use crate::sheet::lists::Value;
 use crate::sheet::panel::Row;
 use crate::sheet::table::{Cell, Column, Table};
 use crate::takeoff::{
     Change, ClientBill, ClientVariation, Counted, Quantity, RoomCount, ThingChange, Total,
 };
 use crate::units::{Cents, Mm};
+use crate::wording::{self, metres, money};
 
-use super::client_price::{UNKNOWN, amount, money, parts};
+use super::client_price::{UNKNOWN, amount, parts};
 
 /// What changed from `old` to `new`.
 #[must_use]
@@ -149,20 +148,12 @@ fn counted(heading: &str, changes: &[Counted]) -> Vec<Row> {
         };
         rows.push(table.row(&[
             Cell::of(change.name.clone()),
-            Cell::of(quantity(old)),
-            Cell::of(quantity(new)),
+            Cell::of(old.in_words(metres)),
+            Cell::of(new.in_words(metres)),
             Cell::of(difference),
         ]));
     }
     rows
-}
-
-/// So many, or so long.
-pub(super) fn quantity(quantity: Quantity) -> String {
-    match quantity {
-        Quantity::Each(count) => count.to_string(),
-        Quantity::Length(length) => metres(length),
-    }
 }
 
 /// The parts of both prices; their differences add up to that of the totals.
@@ -227,7 +218,7 @@ fn told(bill: &ClientBill) -> Vec<Row> {
 /// An amount more, or less.
 pub(super) fn change_of(by: Cents) -> String {
     let sign = if by < Cents::ZERO { "−" } else { "+" };
-    format!("{sign}{}", Value::Money(Cents::new(by.get().abs())).text())
+    format!("{sign}{}", wording::amount(Cents::new(by.get().abs())))
 }
 
 fn signatures() -> Vec<Row> {

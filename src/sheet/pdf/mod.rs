@@ -18,7 +18,7 @@ use self::fonts::Fonts;
 use self::press::Press;
 use super::lettering::Font;
 use super::scene::Scene;
-use super::{Page, Paper};
+use super::{Page, PaperSize};
 
 /// Points of an inch, as PDF counts, in a millimetre.
 const POINTS_PER_MM: f64 = 72.0 / 25.4;
@@ -77,7 +77,7 @@ struct File {
 impl File {
     /// What sheets draw from.
     fn shared(&mut self, shared: &Shared<'_>) {
-        let (wide, high) = Page::landscape(Paper::A0).size();
+        let (wide, high) = Page::landscape(PaperSize::A0).size();
         let (groups, outlines) = (self.groups.clone(), self.outlines.clone());
         for (stream, id) in shared.streams.iter().zip(groups) {
             let bytes = self.press.press(&stream.bytes);

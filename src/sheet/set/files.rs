@@ -1,140 +1,111 @@
-//! PaperSet written into a folder: over one's own earlier ones, and over files of
-//! others only where that was asked for.
+//! The files that a set goes out as, and their bytes.
 
-use std::fmt;
-use std::fmt::Write as _;
-use std::path::Path;
-
-use super::PaperSet;
-use super::make::INTERNAL;
+use super::{INTERNAL, Papers, Sheet};
 use crate::plan::Plan;
-use crate::sheet::{Scene, csv, dxf, pdf, png, svg, workbook};
-use crate::store::{self, Disk, Known, OwnFolder, WriteError};
+use crate::sheet::{List, Scene, csv, dxf, pdf, png, svg, workbook};
 
-/// Why papers were not written.
-#[derive(Debug)]
-pub enum NotWritten {
-    /// A paper could not be made.
-    Unmade(String),
-    /// What was in the way.
-    Refused(WriteError),
+/// One file of a set.
+#[derive(Clone, Debug)]
+pub struct PaperFile<'p> {
+    /// Its name.
+    pub name: String,
+    /// What it holds.
+    pub contents: Contents<'p>,
 }
 
-impl fmt::Display for NotWritten {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Unmade(why) => f.write_str(why),
-            Self::Refused(error) => f.write_str(&store::refused(error)),
-        }
-    }
-}
-
-/// One file of the set.
-enum Paper<'p> {
+/// What a file of a set holds.
+#[derive(Clone, Copy, Debug)]
+pub enum Contents<'p> {
+    /// A sheet as a drawing.
     Svg(&'p Scene),
+    /// A floor sheet, with the house it shows in millimetres.
     Dxf(&'p Scene),
+    /// A picture of a sheet, of so many dots to the inch.
     Png(&'p Scene, f64),
+    /// The sheets of the set, under its title.
     Set,
+    /// The sheets that are not for the client.
     Internal,
+    /// The page for a telephone.
     Page(&'p str),
-    List(usize),
+    /// A list.
+    List(&'p List),
+    /// All lists.
     Workbook,
 }
 
-/// What was written.
-#[derive(Debug, Default)]
-pub struct Written {
-    /// Every file, line by line.
-    pub listed: String,
-    /// What became of files that were there, line by line.
-    pub told: String,
+impl PaperFile<'_> {
+    /// The names of files, in their order.
+    #[must_use]
+    pub fn names(files: &[PaperFile<'_>]) -> Vec<String> {
+        files.iter().map(|file| file.name.clone()).collect()
+    }
 }
 
-/// Writes papers into a folder.
-///
-/// # Errors
-/// Where a paper cannot be made, or something is in its way.
-pub fn write(
-    disk: &dyn Disk,
-    papers: &PaperSet,
-    plan: &Plan,
-    folder: &Path,
-    dots: Option<u16>,
-    replace: bool,
-) -> Result<Written, NotWritten> {
-    let files = files(papers, dots);
-    let names: Vec<String> = files.iter().map(|(name, _)| name.clone()).collect();
-    let bytes = |name: &str| {
-        let paper = files.iter().find(|(other, _)| other == name);
-        paper.map(|(_, paper)| bytes_of(papers, plan, paper))
-    };
-    // Made twice where another's file has its name; else once, and let go of.
-    let mut to_be = |name: &str| Some(Known::of(&bytes(name)?.ok()?));
-    let mut own =
-        OwnFolder::open(disk, folder, &names, replace, &mut to_be).map_err(NotWritten::Refused)?;
-    let mut all = Written::default();
-    for (name, paper) in &files {
-        let bytes = bytes_of(papers, plan, paper).map_err(NotWritten::Unmade)?;
-        let written = own.write(name, &bytes).map_err(NotWritten::Refused)?;
-        let _ = writeln!(all.listed, "{}", folder.join(name).display());
-        all.told.push_str(&store::told(&written));
+impl Papers {
+    /// The files of the set, in their order; with pictures of so many dots to
+    /// the inch where such are wanted.
+    #[must_use]
+    pub fn files(&self, dots: Option<u16>) -> Vec<PaperFile<'_>> {
+        let mut files = Vec::new();
+        let mut add = |name: String, contents| files.push(PaperFile { name, contents });
+        for Sheet { paper, name, scene } in self.shown() {
+            add(format!("{name}.svg"), Contents::Svg(scene));
+            if paper.is_floor() {
+                add(format!("{name}.dxf"), Contents::Dxf(scene));
+            }
+            if let Some(dots) = dots {
+                add(format!("{name}.png"), Contents::Png(scene, f64::from(dots)));
+            }
+        }
+        if !self.set.is_empty() {
+            add("papers.pdf".to_owned(), Contents::Set);
+        }
+        if !self.internal.is_empty() {
+            add(format!("{INTERNAL}.pdf"), Contents::Internal);
+        }
+        if let Some(page) = &self.page {
+            add("quote.html".to_owned(), Contents::Page(page));
+        }
+        for list in &self.lists {
+            add(format!("{}.csv", list.name), Contents::List(list));
+        }
+        if !self.lists.is_empty() {
+            add("lists.xlsx".to_owned(), Contents::Workbook);
+        }
+        files
     }
-    let others = own.close().map_err(NotWritten::Refused)?;
-    let whole = !papers.lists.is_empty();
-    if let (Some(first), true) = (others.first(), whole) {
+
+    /// What is said of files that an earlier set left in the folder and that are
+    /// none of this one, by name. Where single papers were written it is no
+    /// wonder that the others are there.
+    #[must_use]
+    pub fn left(&self, others: &[String]) -> Option<String> {
+        let first = others.first().filter(|_| !self.lists.is_empty())?;
         let count = others.len();
-        let _ =
-            writeln!(all.told, "left from an earlier set and not of this one: {count}, as {first}");
+        Some(format!("left from an earlier set and not of this one: {count}, as {first}\n"))
     }
-    Ok(all)
+
+    /// The bytes of one of its files; `plan` is the plan that the set is of.
+    ///
+    /// # Errors
+    /// Why a picture or a workbook cannot be made, in words.
+    pub fn bytes(&self, contents: Contents<'_>, plan: &Plan) -> Result<Vec<u8>, String> {
+        Ok(match contents {
+            Contents::Svg(scene) => svg(scene).into_bytes(),
+            Contents::Dxf(scene) => dxf(scene, plan),
+            Contents::Png(scene, dots) => png(scene, dots)?,
+            Contents::Set => pdf(&scenes(&self.set), &self.title),
+            Contents::Internal => {
+                pdf(&scenes(&self.internal), &format!("{}, internal costing", self.title))
+            }
+            Contents::Page(page) => page.as_bytes().to_vec(),
+            Contents::List(list) => csv(list).into_bytes(),
+            Contents::Workbook => workbook(&self.lists)?,
+        })
+    }
 }
 
-/// The files of a set by name, in their order.
-fn files(papers: &PaperSet, dots: Option<u16>) -> Vec<(String, Paper<'_>)> {
-    let mut files = Vec::new();
-    for (name, scene) in papers.set.iter().chain(&papers.internal) {
-        files.push((format!("{name}.svg"), Paper::Svg(scene)));
-        if name.starts_with("floor") {
-            files.push((format!("{name}.dxf"), Paper::Dxf(scene)));
-        }
-        if let Some(dots) = dots {
-            files.push((format!("{name}.png"), Paper::Png(scene, f64::from(dots))));
-        }
-    }
-    if !papers.set.is_empty() {
-        files.push(("papers.pdf".to_owned(), Paper::Set));
-    }
-    if !papers.internal.is_empty() {
-        files.push((format!("{INTERNAL}.pdf"), Paper::Internal));
-    }
-    if let Some(page) = &papers.page {
-        files.push(("quote.html".to_owned(), Paper::Page(page)));
-    }
-    for (index, list) in papers.lists.iter().enumerate() {
-        files.push((format!("{}.csv", list.name), Paper::List(index)));
-    }
-    if !papers.lists.is_empty() {
-        files.push(("lists.xlsx".to_owned(), Paper::Workbook));
-    }
-    files
-}
-
-fn bytes_of(papers: &PaperSet, plan: &Plan, paper: &Paper<'_>) -> Result<Vec<u8>, String> {
-    let scenes = |set: &[(String, Scene)]| -> Vec<Scene> {
-        set.iter().map(|(_, scene)| scene.clone()).collect()
-    };
-    Ok(match paper {
-        Paper::Svg(scene) => svg(scene).into_bytes(),
-        Paper::Dxf(scene) => dxf(scene, plan),
-        Paper::Png(scene, dots) => png(scene, *dots)?,
-        Paper::Set => pdf(&scenes(&papers.set), &papers.title),
-        Paper::Internal => {
-            pdf(&scenes(&papers.internal), &format!("{}, internal costing", papers.title))
-        }
-        Paper::Page(page) => page.as_bytes().to_vec(),
-        Paper::List(index) => {
-            papers.lists.get(*index).map_or_else(Vec::new, |list| csv(list).into_bytes())
-        }
-        Paper::Workbook => workbook(&papers.lists)?,
-    })
+fn scenes(sheets: &[Sheet]) -> Vec<Scene> {
+    sheets.iter().map(|sheet| sheet.scene.clone()).collect()
 }

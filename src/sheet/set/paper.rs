@@ -1,40 +1,43 @@
-//! Which papers there are.
+//! Which papers a job has.
 
-/// A paper that a plan has. The order is that of the set.
+/// A paper of the job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Paper {
-    /// The quote, and what walls are opened for.
+    /// What changed since an earlier revision, in words and in the price.
+    Variation,
+    /// What would be done, room by room, and what it costs: for the client.
     Quote,
-    /// A floor sheet for each level.
+    /// Each level with all its circuits.
     Floors,
-    /// A floor sheet for each circuit and level where it has something.
+    /// Each level once more for each circuit that has something there.
     Circuits,
-    /// Every wall that has something in it.
+    /// Walls from the front: what is to be set out, and what is hidden in them.
     Elevations,
-    /// Each circuit in space.
+    /// Each circuit as it runs through the house.
     Isometric,
-    /// Every leg rolled out.
+    /// Each leg unrolled, with its heights.
     Strips,
-    /// A card for every cut.
+    /// What to cut from which drum, and what to write on the ends.
     Cards,
-    /// What to order.
+    /// What to buy.
     Order,
-    /// The chart at each board.
+    /// What stands in each board.
     Board,
-    /// What to measure, and what is expected.
+    /// What to expect of each test, and what was read.
     Tests,
-    /// Where not to drill.
+    /// Where not to drill: cables behind finished faces.
     Concealed,
-    /// The quote as a page for a telephone: no sheet of the set.
+    /// The quote as a page for a telephone.
     Page,
-    /// The costing. It is not for the client: it goes into files of its own,
-    /// whose names say so, and is no part of `papers.pdf`.
+    /// What it costs the contractor. It is not for the client: it goes into
+    /// files of its own, whose names say so, and is no part of the set's PDF.
     Costing,
 }
 
 impl Paper {
-    /// All of them.
-    pub const ALL: [Self; 13] = [
+    /// All of them, in the order of the set.
+    pub const ALL: [Self; 14] = [
+        Self::Variation,
         Self::Quote,
         Self::Floors,
         Self::Circuits,
@@ -50,9 +53,11 @@ impl Paper {
         Self::Costing,
     ];
 
-    /// What it is called in commands and in the names of files.
+    /// Its name: what it is asked for by, and how its files are called.
+    #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
+            Self::Variation => "variation",
             Self::Quote => "quote",
             Self::Floors => "floors",
             Self::Circuits => "circuits",
@@ -69,48 +74,33 @@ impl Paper {
         }
     }
 
-    /// The paper that is called so.
-    ///
-    /// # Errors
-    /// A text with the names that there are.
-    pub fn named(name: &str) -> Result<Self, String> {
-        Self::ALL.into_iter().find(|paper| paper.name() == name).ok_or_else(|| {
-            let names = Self::ALL.map(Self::name).join(", ");
-            format!("no paper \"{name}\"; there are {names}")
-        })
+    /// Whether it is drawn when it is asked for by name. What changed needs an
+    /// earlier revision, and comes with that.
+    #[must_use]
+    pub const fn is_asked_for(self) -> bool {
+        !matches!(self, Self::Variation)
     }
 
-    /// Whether it is made of sheets that go to the client or the site.
-    pub const fn is_in_set(self) -> bool {
-        !matches!(self, Self::Page | Self::Costing)
-    }
-}
-
-/// The papers that are wanted: those named, or all.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Wanted(Vec<Paper>);
-
-impl Wanted {
-    /// Those of these names; all where there is none.
-    ///
-    /// # Errors
-    /// A text with the names that there are.
-    pub fn named(names: &[String]) -> Result<Self, String> {
-        names.iter().map(|name| Paper::named(name)).collect::<Result<_, _>>().map(Self)
+    /// Those that can be asked for by name, in the order of the set.
+    pub fn choices() -> impl Iterator<Item = Self> {
+        Self::ALL.into_iter().filter(|paper| paper.is_asked_for())
     }
 
-    /// Whether nothing is left out.
-    pub const fn is_all(&self) -> bool {
-        self.0.is_empty()
+    /// The paper that is asked for by a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::choices().find(|paper| paper.name() == name)
     }
 
-    /// Whether a paper is wanted.
-    pub fn has(&self, paper: Paper) -> bool {
-        self.is_all() || self.0.contains(&paper)
+    /// Whether its sheets are drawn to scale on plan, so that they go out as
+    /// drawing exchange files as well.
+    #[must_use]
+    pub const fn is_floor(self) -> bool {
+        matches!(self, Self::Floors | Self::Circuits)
     }
 
-    /// The names in the order in which they were given.
-    pub fn names(&self) -> Vec<&'static str> {
-        self.0.iter().map(|paper| paper.name()).collect()
+    /// Whether the quote's price and choices stand on it.
+    pub(super) const fn is_priced(self) -> bool {
+        matches!(self, Self::Quote | Self::Page | Self::Costing)
     }
 }

@@ -7,6 +7,7 @@
 //! nor over one that changed after it was read.
 
 mod disk;
+mod folder;
 mod free;
 mod kept;
 mod known;
@@ -14,17 +15,16 @@ mod names;
 mod own;
 mod refused;
 mod temporary;
-mod words;
 
 use std::io;
 use std::path::{Path, PathBuf};
 
 pub use disk::{Disk, SystemDisk, Thing};
+pub use folder::{FolderError, FolderWritten, fill_folder};
 pub use free::free_name;
 pub use known::Known;
 pub use own::{OWN_LIST, OwnFolder};
 pub use refused::{WriteError, WriteProblem};
-pub use words::{file_name, refused, told};
 
 /// What may be replaced.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,6 +68,28 @@ pub struct Written {
     /// Why a power cut in the next moments may yet bring the old one back:
     /// the new one is in its place, but the disk did not confirm it.
     pub unsure: Option<io::Error>,
+}
+
+impl Written {
+    /// What became of the file that was there, and whether the new one is sure
+    /// to stay: line by line, nothing where there is nothing to say.
+    #[must_use]
+    pub fn told(&self) -> String {
+        let mut said = String::new();
+        if let Some(kept) = &self.kept {
+            said.push_str(&format!("what was there is kept beside it as {}\n", name_of(kept)));
+        }
+        if let Some(unsure) = &self.unsure {
+            said.push_str(&format!("written, but the disk did not confirm it: {unsure}\n"));
+        }
+        said
+    }
+}
+
+/// The name of a file without its folder.
+#[must_use]
+pub fn name_of(path: &Path) -> std::borrow::Cow<'_, str> {
+    path.file_name().unwrap_or_default().to_string_lossy()
 }
 
 /// What is at a path now, through links.

@@ -35,6 +35,9 @@ impl fmt::Display for ImportError {
 /// What is wrong with a file.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum ImportProblem {
+    /// The file could not be opened or read.
+    #[error("{0}")]
+    Unreadable(String),
     /// Nobody waits for it any more.
     #[error("stopped before it was read")]
     Stopped,

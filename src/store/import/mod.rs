@@ -10,7 +10,7 @@ mod drawing;
 mod drawn;
 mod dxf;
 mod error;
-mod file;
+mod from_file;
 mod geojson;
 mod ifc;
 mod lines;
@@ -25,7 +25,7 @@ use std::io::Read as _;
 use drawn::Drawn;
 pub use drawn::Found;
 pub use error::{ImportError, ImportProblem};
-pub use file::import_file;
+pub use from_file::import_file;
 pub use report::ImportReport;
 pub use unit::LengthUnit;
 

@@ -84,7 +84,7 @@ fn held_against<'p, const N: usize>(
 }
 
 fn metres(length: Mm) -> String {
-    format!("{:.3} m", length.metres())
+    format!("{} m", crate::wording::metres_to_mm(length))
 }
 
 /// No leg joins the ends of a row: what the plan has under its number instead.

@@ -35,11 +35,10 @@ fn whole(side: &Side<'_>, id: CircuitId, circuit: &Circuit, fate: &str) -> Thing
 
 /// `B16, 30 mA`.
 fn device(device: &Device) -> String {
-    let residual = device.residual.map_or_else(
-        || "without residual current".to_owned(),
-        |amps| format!("{} mA", libm::round(amps.0 * 1e6) / 1e3),
-    );
-    format!("{:?}{}, {residual}", device.curve, device.rating.0)
+    let residual = device
+        .residual
+        .map_or_else(|| "without residual current".to_owned(), crate::wording::residual);
+    format!("{}{}, {residual}", device.curve, device.rating.0)
 }
 
 fn changed(

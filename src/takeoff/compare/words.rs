@@ -4,29 +4,21 @@
 use serde::Serialize;
 
 use crate::units::{Cents, Mm, Point2};
+use crate::wording::{self, Marks};
 
 /// `2.40 m`; whole millimetres where they count.
 pub(super) fn metres(length: &Mm) -> String {
-    let (sign, mm) = (if *length < Mm::ZERO { "−" } else { "" }, length.abs().get());
-    let (whole, part) = (mm.div_euclid(1000), mm.rem_euclid(1000));
-    if part.rem_euclid(10) == 0 {
-        format!("{sign}{whole}.{:02} m", part.div_euclid(10))
-    } else {
-        format!("{sign}{whole}.{part:03} m")
-    }
+    format!("{} m", Marks::COMPARED.metres(*length))
 }
 
 /// `110 mm`.
 pub(super) fn millimetres(length: &Mm) -> String {
-    format!("{} mm", length.get())
+    length.to_string()
 }
 
 /// `12.5 %` of thousandths.
 pub(super) fn permille(share: &u16) -> String {
-    match share.rem_euclid(10) {
-        0 => format!("{} %", share.div_euclid(10)),
-        tenth => format!("{}.{tenth} %", share.div_euclid(10)),
-    }
+    wording::percent_of(*share)
 }
 
 /// `30 %`.
@@ -36,8 +28,7 @@ pub(super) fn percent(share: &u16) -> String {
 
 /// `14.50`.
 pub(super) fn money(amount: &Cents) -> String {
-    let (sign, cents) = (if *amount < Cents::ZERO { "−" } else { "" }, amount.get().abs());
-    format!("{sign}{}.{:02}", cents.div_euclid(100), cents.rem_euclid(100))
+    Marks::COMPARED.money(*amount)
 }
 
 /// Yes or no.

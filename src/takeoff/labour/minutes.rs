@@ -42,7 +42,7 @@ pub(super) fn task(labour: &Labour, rate: &Rate, shares: &[Share]) -> Task {
         };
         terms.push(Term::new(
             format!("{what}, access adds {access} ‰"),
-            quantity_text(quantity),
+            quantity.in_words(|length| length.to_string()),
             "drawing",
         ));
         billionths += i128::from(thousandths)
@@ -66,12 +66,5 @@ pub(super) fn task(labour: &Labour, rate: &Rate, shares: &[Share]) -> Task {
         quantity: sum(&parts),
         parts,
         minutes: Worked { value: i64::try_from(rounded).unwrap_or(i64::MAX), working },
-    }
-}
-
-fn quantity_text(quantity: Quantity) -> String {
-    match quantity {
-        Quantity::Each(count) => count.to_string(),
-        Quantity::Length(length) => length.to_string(),
     }
 }

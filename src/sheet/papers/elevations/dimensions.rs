@@ -3,11 +3,11 @@
 
 use kurbo::{Point, Vec2};
 
-use crate::sheet::house::figure;
 use crate::sheet::lettering::Lettering;
 use crate::sheet::scene::{Anchor, Item, Mark, Stroke, Text};
 use crate::sheet::{Ink, pen};
 use crate::units::Mm;
+use crate::wording::figure;
 
 /// From one figure to the next, mm: as wide as a line of lettering.
 const STEP: f64 = 3.3;

@@ -12,12 +12,13 @@ use super::dimensions::{self, Named};
 use crate::plan::{Subject, WallId};
 use crate::sheet::clear::Clear;
 use crate::sheet::gallery::Figure;
-use crate::sheet::house::{House, figure};
+use crate::sheet::house::House;
 use crate::sheet::lettering::{Lettering, Weight, wrap};
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text, bounds};
 use crate::sheet::wall_view::{WallView, rooms_words, walls_words};
 use crate::sheet::{Ink, Scale, pen};
 use crate::units::Mm;
+use crate::wording::figure;
 
 /// A wall with more pieces of cable than this for each metre is drawn larger.
 const CROWDED: f64 = 3.0;

@@ -13,7 +13,7 @@ use crate::sheet::house::House;
 use crate::sheet::lettering::Weight;
 use crate::sheet::panel::Row;
 use crate::sheet::wall_view::wall_views;
-use crate::sheet::{Paper, Scale, Scene};
+use crate::sheet::{PaperSize, Scale, Scene};
 
 /// Every piece of a wall that holds a point, a board or a cable, from each side
 /// that has something to show, room by room.
@@ -69,7 +69,7 @@ fn notes(house: &House<'_>, purpose: Purpose, scale: Scale) -> Vec<Row> {
             notes.push(Row::paragraph(&text, Weight::Regular));
         }
     }
-    notes.extend(scale_bar(scale, Paper::A3));
+    notes.extend(scale_bar(scale, PaperSize::A3));
     notes.extend(cautions());
     notes
 }

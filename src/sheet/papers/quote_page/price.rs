@@ -4,9 +4,10 @@ use serde_json::json;
 
 use crate::sheet::html::Html;
 use crate::sheet::papers::client_price::{
-    UNKNOWN, alternatives, amount, kept, label, money, note, part_names, parts, saved,
+    UNKNOWN, alternatives, amount, kept, label, note, part_names, parts, saved,
 };
 use crate::takeoff::{ClientChoices, ClientQuote, Total};
+use crate::wording::money;
 
 /// What stands over the page about one combination of what is optional.
 struct Says {

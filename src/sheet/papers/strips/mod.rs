@@ -12,12 +12,13 @@ use crate::plan::{CircuitId, End, Hand, Measured, Place, Subject};
 use crate::sheet::clear::settled;
 use crate::sheet::floor::{cautions, circuit_mark, ink};
 use crate::sheet::gallery::{Figure, Gallery};
-use crate::sheet::house::{Cut, House, figure, metres};
+use crate::sheet::house::{Cut, House};
 use crate::sheet::lettering::{Lettering, Weight, text_width, wrap_even};
 use crate::sheet::panel::Row;
 use crate::sheet::scene::{Anchor, Group, Item, Layer, Mark, Stroke, Text};
 use crate::sheet::{Ink, Scale, Scene, pen};
 use crate::units::Mm;
+use crate::wording::{figure, metres};
 
 /// How wide the words over and under a strip are at least, mm: three to a sheet.
 const NARROWEST: f64 = 86.0;

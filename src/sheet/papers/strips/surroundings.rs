@@ -31,7 +31,7 @@ pub(super) fn draw(plan: &Plan, trace: &Trace<'_>) -> Vec<Item> {
             Plane::Void(id) => {
                 let Some(void) = plan.voids.get(&id) else { continue };
                 let name = super::surrounding_name(plan, &pieces[0]);
-                let note = format!("{name}, cable at {}", crate::sheet::house::metres(void.z));
+                let note = format!("{name}, cable at {}", crate::wording::metres(void.z));
                 let lowest = floors(plan, trace).into_iter().min();
                 let below = lowest.is_some_and(|floor| void.z < floor);
                 let y = -void.z.to_f64() * PER;

@@ -2,8 +2,9 @@
 //! and sides of openings, by the names that drawings give them.
 
 use crate::plan::{Edge, Face, FacePiece, Faces, Hand, OnWall, OpeningKind, Plan, Shape, WallId};
-use crate::sheet::house::{House, figure};
+use crate::sheet::house::House;
 use crate::units::Mm;
+use crate::wording::figure;
 
 /// A place along a wall on one of its faces; how high does not count.
 pub(super) const fn on(wall: WallId, face: Face, along: Mm) -> OnWall {

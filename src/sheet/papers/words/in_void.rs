@@ -6,7 +6,7 @@ use super::names::void;
 use super::stage::Stage;
 use super::towards::{Towards, towards};
 use crate::plan::{OnWall, VoidId, VoidKind};
-use crate::sheet::house::figure;
+use crate::wording::figure;
 
 /// Which way a direction leads on the floor sheet, whose top is the page's.
 pub(super) fn on_sheet((dx, dy): (f64, f64)) -> &'static str {

@@ -22,8 +22,9 @@ use self::seen::{Seen, seen};
 use self::stage::{Gate, Stage, Within, stages};
 use crate::plan::{CircuitId, Hand, Wall, WallId};
 use crate::runs::{Leg, Surrounding};
-use crate::sheet::house::{House, figure};
+use crate::sheet::house::House;
 use crate::units::{Mm, Point3};
+use crate::wording::figure;
 
 /// The way of a leg with the names of all walls that its words use.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

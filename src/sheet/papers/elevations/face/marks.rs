@@ -5,11 +5,11 @@ use kurbo::{Point, Rect};
 use super::{Face, Purpose};
 use crate::plan::{End, Subject};
 use crate::sheet::clear::{Clear, overlap};
-use crate::sheet::house::figure;
 use crate::sheet::lettering::Lettering;
 use crate::sheet::scene::{Anchor, Group, Item, Layer, LinePattern, Mark, Stroke, Text};
 use crate::sheet::wall_view::{BoxOn, KEEP_OFF};
 use crate::sheet::{Ink, pen};
+use crate::wording::figure;
 
 /// So many of the places of a mark are close to its box.
 const CLOSE: usize = 20;

@@ -4,11 +4,11 @@ use kurbo::Rect;
 
 use super::{Face, Purpose};
 use crate::sheet::clear::{Clear, overlap};
-use crate::sheet::house::figure;
 use crate::sheet::lettering::{Lettering, Weight, text_width};
 use crate::sheet::scene::{Anchor, Item, Mark, Stroke, Text};
 use crate::sheet::{Ink, pen};
 use crate::units::Mm;
+use crate::wording::figure;
 
 impl Face<'_> {
     /// Outlines, each with its figures.
