@@ -96,7 +96,8 @@ impl<'a> Kit<'a> {
     pub(super) fn count(&self, room: RoomId, item: PointKind) -> (usize, String) {
         let drawn = &self.plan.rooms[&room];
         let area = super::outline::area_m2(&drawn.outline);
-        standard::count(self, RoomOrEntrance::Room(drawn.usage), item, area)
+        let by = (self.tables(), self.options.standard);
+        standard::count(by, RoomOrEntrance::Room(drawn.usage), item, area)
     }
 
     /// A height from the table, kept below the ceiling.
@@ -141,7 +142,7 @@ impl<'a> Kit<'a> {
             self.take(on);
         }
         let id = PointId(self.next_id());
-        let load = standard::load(self, kind);
+        let load = standard::load(self.tables(), kind);
         let point = Point { place: Some(place), gangs, load, ..Point::new(kind) };
         self.plan.points.insert(id, point);
         self.added.entry(room).or_default().push(id);

@@ -27,8 +27,9 @@ pub(super) fn furnish(kit: &mut Kit<'_>, survey: &Survey, dwellings: &[Dwelling]
     let mut todo: Vec<(RoomId, Door, PointKind, String)> = Vec::new();
     for dwelling in dwellings {
         let doors = open_doors(kit, survey, dwellings, dwelling);
+        let by = (kit.tables(), kit.options.standard);
         for kind in [PointKind::WallLight, PointKind::WeatherproofSocket] {
-            let (count, credit) = standard::count(kit, RoomOrEntrance::Entrance, kind, 0.0);
+            let (count, credit) = standard::count(by, RoomOrEntrance::Entrance, kind, 0.0);
             let wanted = doors.iter().take(count);
             todo.extend(wanted.map(|(room, door)| (*room, *door, kind, credit.clone())));
         }

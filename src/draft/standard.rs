@@ -1,21 +1,19 @@
 //! How many of what a room gets, and what they load a circuit with.
 
-use super::kit::Kit;
 use crate::plan::PointKind;
-use crate::rules::words::{RoomOrEntrance, TypicalOf};
+use crate::rules::Tables;
+use crate::rules::words::{RoomOrEntrance, Standard, TypicalOf};
 use crate::units::Watts;
 
 /// The count of an item by use and area, with its source: of the rows that
 /// reach down to the area, the one that begins nearest below it.
 pub(super) fn count(
-    kit: &Kit<'_>,
+    (tables, standard): (&Tables, Standard),
     usage: RoomOrEntrance,
     item: PointKind,
     area_m2: f64,
 ) -> (usize, String) {
-    let standard = kit.options.standard;
-    let of_item = kit
-        .tables()
+    let of_item = tables
         .points_per_room
         .rows()
         .filter(|row| row.usage == usage && row.standard == standard && row.item == item);
@@ -34,7 +32,7 @@ const MOST: u32 = 1000;
 
 /// The load of a kind whose plate rating is typical. None: the regime's figure
 /// for its kind.
-pub(super) fn load(kit: &Kit<'_>, kind: PointKind) -> Option<Watts> {
+pub(super) fn load(tables: &Tables, kind: PointKind) -> Option<Watts> {
     let typical = match kind {
         PointKind::Oven => TypicalOf::Oven,
         PointKind::Cooktop => TypicalOf::Cooktop,
@@ -42,5 +40,5 @@ pub(super) fn load(kit: &Kit<'_>, kind: PointKind) -> Option<Watts> {
         PointKind::Appliance => TypicalOf::Appliance,
         _ => return None,
     };
-    Some(kit.tables().typical_load.row(typical).load)
+    Some(tables.typical_load.row(typical).load)
 }

@@ -21,7 +21,7 @@ impl Cited {
     pub fn credit(&self) -> String {
         match self.owner {
             Owner::User => format!("{} (your own table)", self.source),
-            Owner::Shipped => format!("{} (grade {:?})", self.source, self.grade),
+            Owner::Shipped => format!("{} (grade {})", self.source, self.grade.letter()),
         }
     }
 }

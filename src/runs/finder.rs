@@ -1,6 +1,5 @@
 //! The best legs between the ends of one circuit.
 
-use super::house;
 use super::segments::route_of;
 use super::table::Table;
 use super::{Distance, Route};
@@ -18,7 +17,7 @@ pub(super) struct Finder<'a> {
 /// Which network serves.
 enum By<'a> {
     /// The fast one, for all ends at once.
-    Table(&'a Table, &'a house::Network<'a>),
+    Table(&'a Table, &'a super::network::Network<'a>),
     /// The fast one of a window: between the points, and from the board; the
     /// points have numbers from `first` on.
     Near { group: Group<'a>, star: &'a Star<'a>, first: usize },
@@ -77,7 +76,7 @@ impl<'a> Finder<'a> {
     pub(super) fn fast(
         space: &'a Space,
         table: &'a Table,
-        network: &'a house::Network<'a>,
+        network: &'a super::network::Network<'a>,
     ) -> Self {
         Self { space, ends: table.ends.clone(), by: By::Table(table, network) }
     }

@@ -6,9 +6,10 @@ use std::collections::BTreeMap;
 use indexmap::{IndexMap, IndexSet};
 
 use super::memory::Before;
+use super::network::Network;
 use super::table::Table;
 use crate::plan::{Circuit, CircuitId, End, Plan, PointId};
-use crate::space::{Ask, FastNetwork, Floods, Modes, Planes, Row, Space, Terminal};
+use crate::space::{Ask, FastNetwork, Floods, Modes, Planes, Space, Terminal};
 
 /// All placed ends of a plan, with a fast network for every set of ways that
 /// its circuits ask for.
@@ -19,13 +20,6 @@ pub(super) struct House<'a> {
     circuits: BTreeMap<CircuitId, Vec<PointId>>,
     pub(super) networks: Vec<Network<'a>>,
     tables: BTreeMap<CircuitId, Table>,
-}
-
-/// A fast network and all that is asked of it.
-pub(super) struct Network<'a> {
-    pub(super) fast: FastNetwork<'a>,
-    pub(super) floods: Floods,
-    boards: Option<Row>,
 }
 
 /// A circuit that is to be routed, and what is known of it from before.

@@ -6,7 +6,6 @@ use std::sync::Arc;
 
 use super::Run;
 use super::chain::Effort;
-use super::house::House;
 use crate::plan::{
     Circuit, CircuitId, Control, ControlId, End, Isolation, Plan, Point, PointId, isolations,
 };
@@ -152,10 +151,16 @@ fn is_alike(known: &Arc<WallField>, wall: &Arc<WallField>) -> bool {
 }
 
 impl<'a> Needs<'a> {
-    /// What the run of a circuit depends on.
-    pub(super) fn of(plan: &'a Plan, space: &Space, house: &House<'_>, circuit: CircuitId) -> Self {
+    /// What the run of a circuit depends on, with its points and where an end
+    /// is, if it is where a cable can be.
+    pub(super) fn of(
+        (plan, space): (&'a Plan, &Space),
+        circuit: CircuitId,
+        points: &[PointId],
+        terminal: impl Fn(End) -> Option<Terminal>,
+    ) -> Self {
         let drawn = &plan.circuits[&circuit];
-        let on_it = house.points_on(circuit).iter();
+        let on_it = points.iter();
         let points: Vec<(PointId, Cow<'a, Point>)> =
             on_it.map(|id| (*id, Cow::Borrowed(&plan.points[id]))).collect();
         let has = |id: &PointId| points.iter().any(|point| point.0 == *id);
@@ -167,8 +172,7 @@ impl<'a> Needs<'a> {
             .collect();
         let board = drawn.board.map(End::Board);
         let ends = board.into_iter().chain(points.iter().map(|point| End::Point(point.0)));
-        let terminals: Vec<Option<Terminal>> =
-            ends.map(|end| house.terminal(end).cloned()).collect();
+        let terminals: Vec<Option<Terminal>> = ends.map(terminal).collect();
         let on = terminals.iter().flatten().filter_map(Terminal::wall);
         let walls = on.map(|wall| (wall, Arc::clone(&space.walls[wall]))).collect();
         let ids: Vec<PointId> = points.iter().map(|point| point.0).collect();

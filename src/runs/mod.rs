@@ -16,6 +16,7 @@ mod issue;
 mod marks;
 mod memory;
 mod nearby;
+mod network;
 mod numbers;
 mod renumbered;
 mod result;

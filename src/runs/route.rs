@@ -77,7 +77,8 @@ fn route_with(
             wanted.push(Wanted { id: *id, before: None });
             continue;
         };
-        let now = Needs::of(plan, space, &house, *id);
+        let now =
+            Needs::of((plan, space), *id, house.points_on(*id), |end| house.terminal(end).cloned());
         if memory.recall(*id, &now).is_none() {
             wanted.push(Wanted { id: *id, before: memory.before(*id, &now) });
         }

@@ -3,8 +3,8 @@
 
 use std::collections::BTreeMap;
 
-use super::house::Network;
 use super::memory::Before;
+use super::network::Network;
 use super::segments::route_of;
 use super::{Route, Run};
 use crate::plan::End;

@@ -3,7 +3,7 @@
 use rstar::primitives::{GeomWithData, Rectangle};
 use rstar::{AABB, RTree};
 
-use super::shell::Bare;
+use super::bare_wall::Bare;
 use super::{Column, Meet, Rect, WallField};
 use crate::plan::Plan;
 use crate::units::Point2;

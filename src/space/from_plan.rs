@@ -6,8 +6,8 @@ use std::sync::Arc;
 use geo::orient::Direction;
 use geo::{Coord, LineString, MultiPolygon, Orient, Polygon};
 
+use super::bare_wall::Bare;
 use super::domain::{cover, settle};
-use super::shell::Bare;
 use super::{Barrier, Frame, PercentArea, Rect, Space, Terminal, VoidField, WallField};
 use crate::plan::{
     Area, AreaEffect, LevelId, OnLevel, OnPost, Opening, Place, Plan, Plane, Void, VoidId,

@@ -4,6 +4,7 @@
 //! the cheapest ways between some ends lie; [`Network::ways_from`] finds them.
 //! This room knows no circuits and no prices.
 
+mod bare_wall;
 mod corner;
 mod detour_bound;
 mod domain;

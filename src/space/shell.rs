@@ -7,9 +7,10 @@ use std::sync::Arc;
 
 use indexmap::IndexMap;
 
+use super::bare_wall::Bare;
 use super::corner::{Corners, Pair};
 use super::from_plan::{settle_voids, void_field, wall_fields};
-use super::{Column, Space, Tariff, VoidField, WallField};
+use super::{Space, Tariff, VoidField};
 use crate::plan::{
     Area, AreaId, Habits, Level, LevelId, Opening, OpeningId, Place, Plan, Riser, RiserId, Room,
     RoomId, Void, VoidId, Wall, WallId,
@@ -38,20 +39,6 @@ struct Built {
     voids: Arc<[VoidField]>,
     walls: Vec<Bare>,
     pairs: Vec<Pair>,
-}
-
-/// A wall with the columns of its corner strips and no others.
-#[derive(Debug)]
-pub(super) struct Bare {
-    /// Its number in the plan, and that of its level.
-    pub(super) index: usize,
-    pub(super) level: usize,
-    pub(super) field: WallField,
-    pub(super) corners: Vec<Column>,
-    /// Where things hang on it: how far along, and how high above its foot.
-    pub(super) hung: Vec<(i64, i64)>,
-    /// With the columns and rows of these. None before it was first furnished.
-    furnished: Option<Arc<WallField>>,
 }
 
 impl Space {
@@ -142,30 +129,6 @@ impl Built {
             tariff: Tariff::from(&plan.habits),
             sideways_through: false,
         }
-    }
-}
-
-impl Bare {
-    pub(super) const fn new(index: usize, level: usize, field: WallField) -> Self {
-        Self { index, level, field, corners: Vec::new(), hung: Vec::new(), furnished: None }
-    }
-
-    /// Columns and rows in line with what hangs on it; whether anything has changed.
-    fn hang(&mut self, hung: &[(usize, i64, i64)]) -> bool {
-        let places = || hung.iter().map(|(_, along, height)| (*along, *height));
-        if self.furnished.is_some() && self.hung.iter().copied().eq(places()) {
-            return false;
-        }
-        self.hung = places().collect();
-        let mut field = self.field.clone();
-        let own = self.hung.iter().map(|(along, _)| Column { along: *along, through: false });
-        field.columns = own.chain(self.corners.iter().copied()).collect();
-        field.columns.sort_unstable();
-        field.columns.dedup_by_key(|column| column.along);
-        let levels = self.hung.iter().map(|(_, height)| field.floor + height);
-        field.rows.splice(0..0, levels);
-        self.furnished = Some(Arc::new(field));
-        true
     }
 }
 

@@ -801,7 +801,8 @@ fn every_finding_has_a_page_and_every_code_of_the_sources_is_listed() {
     for room in ["plan", "space", "runs", "lengths", "checks", "takeoff", "draft"] {
         codes_in(&src.join(room), &mut codes);
     }
-    for file in [src.join("store").join("backdrop.rs"), src.join("app").join("work").join("job.rs")]
+    for file in
+        [src.join("store").join("backdrop.rs"), src.join("session").join("work").join("job.rs")]
     {
         codes_of(&file, &mut codes);
     }

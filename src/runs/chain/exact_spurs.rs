@@ -1,6 +1,6 @@
 //! The best trunk and spurs of a short sub-path, by looking at every set.
 
-use super::spurs::Grove;
+use super::grove::Grove;
 use super::sub_path::SubPath;
 
 /// More points than these would take too much room.

@@ -21,6 +21,7 @@ mod branch;
 pub(crate) mod dice;
 mod exact;
 mod exact_spurs;
+mod grove;
 mod improve;
 mod matrix;
 mod prescribed;

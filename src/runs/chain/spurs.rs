@@ -6,6 +6,7 @@
 
 use super::dice::Dice;
 use super::exact_spurs;
+use super::grove::Grove;
 use super::prescribed::Before;
 use super::sub_path::SubPath;
 use super::{Effort, Matrix, NoOrder, Prescribed, Shape, arrange, free_ends, total};
@@ -109,16 +110,6 @@ pub fn hang_within(
     Ok(Hung { trunk, spurs, cost: all.cost, length: all.length, method })
 }
 
-/// A trunk and its spurs, within a sub-path.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Grove {
-    pub(super) trunk: Vec<usize>,
-    /// What each end feeds, by end.
-    pub(super) feeds: Vec<Option<usize>>,
-    /// Points that are no spurs and feed none.
-    bare: Vec<usize>,
-}
-
 /// A change of a trunk and its spurs; places are places in the trunk.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Move {
@@ -135,16 +126,6 @@ enum Move {
 }
 
 impl Grove {
-    pub(super) fn chain(order: &[usize], points: usize) -> Self {
-        Self { trunk: order.to_vec(), feeds: vec![None; points + 1], bare: Vec::new() }
-    }
-
-    pub(super) fn weight(&self, sub_path: &SubPath) -> i64 {
-        let spurs = self.trunk.iter().filter_map(|from| Some((*from, self.feeds[*from]?)));
-        let hung: i64 = spurs.map(|(from, point)| sub_path.weight(from, point)).sum();
-        sub_path.total(&self.trunk) + hung
-    }
-
     fn before(&self, place: usize) -> usize {
         if place == 0 { 0 } else { self.trunk[place - 1] }
     }

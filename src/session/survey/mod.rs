@@ -5,6 +5,7 @@ mod in_place;
 mod levels;
 pub mod outlines;
 mod pictures;
+mod rectangle;
 pub(crate) mod reshape;
 mod sketch_building;
 pub mod wall_areas;

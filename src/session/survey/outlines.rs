@@ -11,6 +11,7 @@ use crate::session::Session;
 use crate::session::ground::length::{self, Measure};
 use crate::session::ground::places::{around, exact, rounded};
 use crate::session::state::{AreaKind, Part, Tool};
+use crate::session::survey::rectangle::rectangle;
 use crate::session::survey::wall_areas;
 use crate::units::{Mm, Point2};
 
@@ -168,15 +169,6 @@ impl Session {
             .min_by(|one, other| extent(one.1).total_cmp(&extent(other.1)).then(one.0.cmp(other.0)))
             .map(|(id, _)| *id)
     }
-}
-
-/// The outline of a rectangle between two opposite corners, anticlockwise.
-pub(crate) fn rectangle(one: Point2, other: Point2) -> Vec<Point2> {
-    let (left, right) = (one.x.min(other.x), one.x.max(other.x));
-    let (foot, head) = (one.y.min(other.y), one.y.max(other.y));
-    [(left, foot), (right, foot), (right, head), (left, head)]
-        .map(|(x, y)| Point2 { x, y })
-        .to_vec()
 }
 
 /// The outline of an area or of a void that lies in the plan.

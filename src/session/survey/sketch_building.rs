@@ -8,6 +8,7 @@ use crate::session::Session;
 use crate::session::ground::places::exact;
 use crate::session::ground::snap::Kind;
 use crate::session::state::{Reshape, Sketch, Touch};
+use crate::session::survey::rectangle::rectangle;
 use crate::session::survey::{outlines, wall_areas};
 use crate::units::{Mm, Point2};
 
@@ -213,7 +214,7 @@ impl Session {
         };
         let measure = self.sight.measure();
         if self.hand.drawing.stretching {
-            let corners = outlines::rectangle(*first, snap.at);
+            let corners = rectangle(*first, snap.at);
             sketch.outline(&self.screened(&corners), true, Touch::New);
         } else {
             let mut corners = self.screened(drawn);

@@ -8,7 +8,7 @@ use crate::session::Session;
 use crate::session::ground::places::{around, exact};
 use crate::session::ground::{length, near, snap};
 use crate::session::state::{Amount, Sketch, Tool, Touch};
-use crate::session::survey::outlines::rectangle;
+use crate::session::survey::rectangle::rectangle;
 use crate::units::{Mm, Point2};
 
 /// The piece of a wall that an area covers, seen from above.

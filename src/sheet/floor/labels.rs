@@ -12,6 +12,7 @@ use kurbo::{Affine, Point, Rect, Size, Vec2};
 
 use super::cheapest::Cheapest;
 use super::crowd::Crowd;
+use super::spot::{CLEAR, Spot};
 use super::standing::{Standing, touch};
 use crate::plan::Subject;
 use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
@@ -47,26 +48,6 @@ pub(super) struct Placed {
     pub(super) leader: Option<(Point, Point)>,
     /// Its marks.
     pub(super) item: Item,
-}
-
-/// A place for a label.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Spot {
-    at: Rect,
-    /// What it costs by itself, before neighbours count.
-    cost: f64,
-    leader: Option<(Point, Point)>,
-    /// The box around its clear space and its leader: what does not touch it
-    /// costs nothing.
-    pub(super) reach: Rect,
-}
-
-impl Spot {
-    fn new(at: Rect, cost: f64, leader: Option<(Point, Point)>) -> Self {
-        let clear = at.inflate(CLEAR, CLEAR);
-        let reach = leader.map_or(clear, |(from, to)| clear.union(Rect::from_points(from, to)));
-        Self { at, cost, leader, reach }
-    }
 }
 
 /// A place that was not looked at in full yet: short, since a sheet has a
@@ -114,8 +95,6 @@ const FREE_RING: f64 = 5.0;
 const FREE: f64 = 25.0;
 /// Beyond this a leader line is needed, mm.
 const NEAR: f64 = 2.4;
-/// Clear space around lettering, mm.
-const CLEAR: f64 = 0.6;
 /// Covering another label is worse than anything else.
 const CLASH: f64 = 5000.0;
 

@@ -10,7 +10,7 @@ use super::hatch::Hatch;
 use super::runs::{circuit_mark, ink, line_of};
 use super::strands::Medium;
 use super::walls::{OUTLINE, path_of, polygon_of};
-use super::{ends, opened, tags, worst};
+use super::{ends, opening_marks, tags, worst};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Plan, WallBuild, circuits_by_board, labels};
 use crate::runs::Runs;
@@ -70,11 +70,11 @@ pub(super) fn legend(occurs: &Occurs) -> Vec<Row> {
         entries.push(worst_entry());
     }
     if occurs.opened {
-        let swatch = vec![opened::band(Point::new(-5.4, 0.0), Point::new(5.4, 0.0))];
+        let swatch = vec![opening_marks::band(Point::new(-5.4, 0.0), Point::new(5.4, 0.0))];
         entries.push(Entry { swatch, words: "wall opened here".to_owned() });
     }
     if occurs.passed {
-        let swatch = vec![opened::pass(Point::ORIGIN)];
+        let swatch = vec![opening_marks::pass(Point::ORIGIN)];
         entries.push(Entry { swatch, words: "cable inside, up or down".to_owned() });
     }
     if occurs.drops_down {

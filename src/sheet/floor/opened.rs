@@ -1,15 +1,14 @@
 //! The drawing of a level for those who live in it: its points and what happens
 //! to its walls, without cables.
 
-use kurbo::{Point, Vec2};
-
 use super::numbered::{Numbered, lettered};
+use super::opening_marks::{band, pass};
 use super::view::View;
 use super::{Drawing, FloorOptions, Floors, Job, SheetError, Stand, legend};
 use crate::plan::Subject;
+use crate::sheet::Scale;
 use crate::sheet::panel::Row;
-use crate::sheet::scene::{Group, Item, Layer, Mark, Stroke};
-use crate::sheet::{Ink, Scale, pen};
+use crate::sheet::scene::{Group, Item, Layer};
 use crate::units::Point2;
 
 /// A stretch of cable in or on a wall, seen from above.
@@ -30,10 +29,6 @@ pub(in crate::sheet) struct Opened<'a> {
     pub(in crate::sheet) number: Numbered,
     pub(in crate::sheet) stretches: &'a [OpenedStretch],
 }
-
-/// How wide the band over an opened wall is, mm, and how large its marks are.
-const BAND: f64 = 2.2;
-const GROUND: Ink = Ink::of(150, 150, 150);
 
 /// The marks of a level about the plan's origin, and the legend to them.
 pub(in crate::sheet) fn opened_floor(
@@ -77,22 +72,4 @@ fn passes(one: &Opened<'_>, view: &View) -> Item {
     let passes = one.stretches.iter().filter(|stretch| !stretch.opens);
     let items = passes.map(|stretch| pass(view.point(stretch.from)));
     Group::of(Layer::Walls, Subject::Wall(one.number.wall), items.collect()).into()
-}
-
-/// A band over what is opened, square at its ends; a square where it goes
-/// straight up.
-pub(super) fn band(from: Point, to: Point) -> Item {
-    let along = to - from;
-    let ahead = if pen::length(along) < 1e-6 { Vec2::new(1.0, 0.0) } else { pen::unit(along) };
-    let (ahead, aside) = (ahead * (BAND / 2.0), ahead.turn_90() * (BAND / 2.0));
-    let corners =
-        [from - ahead - aside, to + ahead - aside, to + ahead + aside, from - ahead + aside];
-    let stroke = Some(Stroke::solid(Ink::BLACK, 0.18));
-    Mark { path: pen::polygon(&corners), fill: Some(GROUND), stroke }.into()
-}
-
-/// A dot where a cable passes inside.
-pub(super) fn pass(at: Point) -> Item {
-    let stroke = Some(Stroke::solid(Ink::WHITE, 0.25));
-    Mark { path: pen::circle(at, 0.75), fill: Some(Ink::BLACK), stroke }.into()
 }

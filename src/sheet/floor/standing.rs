@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Rect};
 
-use super::labels::Spot;
+use super::spot::Spot;
 
 /// The places that are taken, in square cells of paper.
 #[derive(Debug)]

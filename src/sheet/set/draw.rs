@@ -1,37 +1,15 @@
 //! Each paper of a set drawn.
 
-use std::cell::OnceCell;
-
+use super::drawing::Drawing;
 use super::floors::floor_sheets;
 use super::names::{file_part, numbered};
 use super::{Measured, Paper, Sheet};
 use crate::checks::{ExpectedTests, expected_tests};
-use crate::rules::RuleBook;
 use crate::sheet::{
-    Floors, House, Scene, board_charts, concealed_sheets, costing_of_change, costing_sheets,
-    cut_cards, elevations, isometric, order_list, quote_page, quote_sheets, run_strips,
-    test_sheets, variation_sheets,
+    Scene, board_charts, concealed_sheets, costing_of_change, costing_sheets, cut_cards,
+    elevations, isometric, order_list, quote_page, quote_sheets, run_strips, test_sheets,
+    variation_sheets,
 };
-use crate::takeoff::{Choices, ClientChoices, TakeOff, Variation};
-use crate::units::Watch;
-
-/// What papers are drawn from, and what was said on the way.
-pub(super) struct Drawing<'d> {
-    pub(super) job: Measured<'d>,
-    pub(super) house: House<'d>,
-    pub(super) floors: Floors<'d>,
-    pub(super) take_off: &'d TakeOff,
-    pub(super) choices: &'d Choices,
-    /// The same as the client may see it.
-    pub(super) client: ClientChoices,
-    /// An earlier revision, and what changed since.
-    pub(super) changes: Option<(Measured<'d>, Variation)>,
-    pub(super) book: &'d RuleBook,
-    /// Once a paper or a list needs them.
-    pub(super) tests: OnceCell<ExpectedTests>,
-    pub(super) watch: &'d Watch,
-    pub(super) said: String,
-}
 
 /// What is drawn already.
 #[derive(Default)]

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use super::draw::Drawing;
+use super::drawing::Drawing;
 use super::names::file_part;
 use super::{Measured, Paper, Sheet};
 use crate::plan::{CircuitId, LevelId, Plane};

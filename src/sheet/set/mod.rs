@@ -7,6 +7,7 @@
 //! is handed to it from here.
 
 mod draw;
+mod drawing;
 mod files;
 mod floors;
 mod names;
@@ -17,7 +18,8 @@ pub use paper::Paper;
 
 use std::cell::OnceCell;
 
-use self::draw::{Drawing, Drawn};
+use self::draw::Drawn;
+use self::drawing::Drawing;
 use self::names::{apart, numbered};
 use super::{
     Floors, House, List, Scene, cable_list, cut_list, number_sheets, point_list, reading_list,

@@ -6,27 +6,10 @@ use kurbo::Point;
 
 use super::CableIn;
 use super::hidden::{self, Hidden};
+use super::straight::Straight;
 use crate::plan::{End, FacePiece, OnWall, OpeningId, Place, Plane, Span, WallId};
-use crate::sheet::house::{Cut, House};
-use crate::units::{Mm, Point2, Point3};
-
-/// A straight piece of cable in a wall.
-#[derive(Debug)]
-pub(super) struct Straight<'a> {
-    pub(super) cut: Cut<'a>,
-    pub(super) wall: WallId,
-    /// From the wall's end `a`, mm, and up from the floor.
-    pub(super) from: Point,
-    pub(super) to: Point,
-    /// Where one end of it is on the page.
-    pub(super) at: Point2,
-}
-
-impl Straight<'_> {
-    pub(super) fn is_upright(&self) -> bool {
-        (self.from.x - self.to.x).abs() < 2.0
-    }
-}
+use crate::sheet::house::House;
+use crate::units::{Mm, Point3};
 
 /// What is on and in every wall, looked up once for all of them.
 #[derive(Debug)]

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use super::cables::Straight;
+use super::straight::Straight;
 use crate::plan::{Face, FacePiece, Faces, Span, Wall, WallId};
 use crate::sheet::house::House;
 

@@ -5,6 +5,7 @@
 mod cables;
 mod hidden;
 mod set_out;
+mod straight;
 mod strip;
 mod words;
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::entering::Entering;
 use super::{ItemGroup, Kind, Tally, boxes};
 use crate::plan::{CableMake, End, Family, Place, Plan, Point, PointId, PointKind};
 use crate::runs::Runs;
@@ -21,15 +22,6 @@ pub(super) fn count(plan: &Plan, runs: &Runs, tally: &mut Tally) {
         boxes::count(plan, runs, *id, point, entering, &beside, tally);
         boxes::glands(plan, *id, point, entering, tally);
     }
-}
-
-/// The cables that end at a point.
-#[derive(Clone, Copy, Debug, Default)]
-pub(super) struct Entering {
-    /// How many.
-    pub(super) all: u32,
-    /// Those with armour: they bring glands of their own.
-    pub(super) armoured: u32,
 }
 
 /// How many cables end at each end.

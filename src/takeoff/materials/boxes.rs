@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::at_points::Entering;
+use super::entering::Entering;
 use super::{ItemGroup, Kind, Tally};
 use crate::plan::{End, Face, Family, Place, Plan, Point, PointId, PointKind, Regime, WallBuild};
 use crate::runs::{Runs, Surrounding};

@@ -3,6 +3,7 @@
 mod at_boards;
 mod at_points;
 mod boxes;
+mod entering;
 mod on_the_way;
 
 use std::collections::BTreeMap;
