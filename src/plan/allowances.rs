@@ -73,9 +73,11 @@ impl Allowances {
 #[serde(deny_unknown_fields, default)]
 pub struct Habits {
     /// A change of direction costs as much as this many mm of plain run.
+    #[schemars(extend("minimum" = 0))]
     pub bend: Mm,
     /// Drilling the plate between a wall and a void costs as much as this many
     /// mm of plain run.
+    #[schemars(extend("minimum" = 0))]
     pub plate: Mm,
     /// Crossing joists costs this many percent more than running along them.
     pub joist_cross_percent: u16,
@@ -91,6 +93,7 @@ pub struct Habits {
     pub opening_clearance: Mm,
     /// Turning from one wall into the next inside them costs as much as this
     /// many mm of plain run.
+    #[schemars(extend("minimum" = 0))]
     pub corner: Mm,
     /// Whether cables side by side in voids and in the drop at their board are
     /// laid two diameters apart, so that none warms another. Where they are

@@ -65,6 +65,9 @@ impl Plan {
 #[derive(Clone, Copy)]
 enum Bounded<'a> {
     Length(Mm),
+    /// What a way costs, as a length of plain run: a cost below nothing would pay
+    /// for going round in circles.
+    Cost(Mm),
     Money(Cents),
     Turn(Angle),
     Quantity(f64),
@@ -88,6 +91,11 @@ fn beyond(value: Bounded<'_>) -> Option<(String, String)> {
     match value {
         Bounded::Length(length) => within(length.get(), Mm::COORDINATE_MAX.get())
             .map(|(found, range)| (format!("{found} mm"), format!("{range} mm"))),
+        Bounded::Cost(cost) => {
+            let most = Mm::COORDINATE_MAX.get();
+            let is_within = (0..=most).contains(&cost.get());
+            (!is_within).then(|| (format!("{} mm", cost.get()), format!("from 0 to {most} mm")))
+        }
         Bounded::Money(cents) => {
             within(cents.get(), CENTS_MAX).map(|(found, range)| (found.to_string(), range))
         }
@@ -333,7 +341,7 @@ impl Walk<'_> {
             self.texts(at, [("name", &area.name)]);
             self.outline(format_args!("{at}.outline"), &area.outline);
             if let AreaEffect::Barrier(toll) = area.effect {
-                self.lengths(format_args!("{at}.effect"), [("barrier", toll)]);
+                (self.0)(format_args!("{at}.effect.barrier"), Bounded::Cost(toll));
             }
         }
     }
@@ -426,14 +434,12 @@ impl Walk<'_> {
         let habits = &plan.habits;
         self.lengths(
             format_args!("habits"),
-            [
-                ("bend", habits.bend),
-                ("plate", habits.plate),
-                ("opening_clearance", habits.opening_clearance),
-                ("corner", habits.corner),
-                ("zones.strip", habits.zones.strip),
-            ],
+            [("opening_clearance", habits.opening_clearance), ("zones.strip", habits.zones.strip)],
         );
+        let costs = [("bend", habits.bend), ("plate", habits.plate), ("corner", habits.corner)];
+        for (field, cost) in costs {
+            (self.0)(format_args!("habits.{field}"), Bounded::Cost(cost));
+        }
     }
 
     fn books(&mut self, plan: &Plan) {

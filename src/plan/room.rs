@@ -96,5 +96,5 @@ pub enum AreaEffect {
     /// Something that is costly to pass, such as a wall that rises through a
     /// roof space: a full crossing of its short side costs as much as this
     /// many mm of plain run, spread evenly.
-    Barrier(Mm),
+    Barrier(#[schemars(extend("minimum" = 0))] Mm),
 }

@@ -123,6 +123,11 @@ fn the_schema_and_the_reader_refuse_alike() {
         ("/points/P30/place", json!({"roof": {}})),
         ("/points/P30/gangs", json!(256)),
         ("/areas/A10/effect", json!({"percent": "x"})),
+        // A way that pays for being gone would be gone round for ever.
+        ("/habits/bend", json!(-1)),
+        ("/habits/plate", json!(-1)),
+        ("/habits/corner", json!(-7100)),
+        ("/areas/A10/effect", json!({"barrier": -50_000})),
         ("/project/status", json!(null)),
         ("/measured", json!({})),
     ] {
@@ -131,6 +136,9 @@ fn the_schema_and_the_reader_refuse_alike() {
         assert!(!follows_the_schema(&file), "the schema accepts {bad} at {place}");
         assert!(read(file.to_string().as_bytes(), "bad").is_err(), "{bad} at {place} is read");
     }
+    let bad = good.to_string().replacen("\"bend\":300", "\"bend\":-1", 1);
+    let why = read(bad.as_bytes(), "bad").unwrap_err().to_string();
+    assert!(why.contains("habits.bend: found -1 mm, expected from 0 to"), "{why}");
     for place in ["", "/walls", "/walls/W4", "/allowances", "/points/P30/place/wall"] {
         let mut file = good.clone();
         let object = file.pointer_mut(place).unwrap().as_object_mut().unwrap();
