@@ -11,12 +11,12 @@
 set -euo pipefail
 program=$(realpath "$1")
 out=$(realpath "${2:-$(mktemp -d)}")
-plan=$out/work/house.wend
-rm -rf "$out/work" && mkdir -p "$out/work"
+plan=$out/job/house.wend
+rm -rf "$out/job" && mkdir -p "$out/job"
 # shellcheck source=tests/window/stage.sh
 source "$(dirname "$0")/stage.sh"
 # A window without a file offers a name in the folder that it was begun in.
-cd "$out/work"
+cd "$out/job"
 # Waits for what comes of it: a machine may be busy.
 until_there() { for _ in $(seq 150); do compgen -G "$1" >/dev/null && return; sleep 0.1; done; fail "no $1: $(ls)"; }
 kept() { cat "$plan".before-* 2>/dev/null || true; }
