@@ -161,8 +161,13 @@ fn opened_and_closed(
         if !(5.0..=400.0).contains(&gap) {
             continue;
         }
+        // Where several walls meet there, each of them may be named for the gap.
+        let is_same_end = |one: &OpenCorner| {
+            one.wall == (joint.wall, joint.is_a) && (one.gap.to_f64() - gap).abs() <= 1.0
+        };
         let pair = |one: &&OpenCorner| {
-            (one.wall.0 == joint.wall && joint.met.contains(&one.other))
+            is_same_end(one)
+                || (one.wall.0 == joint.wall && joint.met.contains(&one.other))
                 || (one.other == joint.wall && joint.met.contains(&one.wall.0))
         };
         let corner = found.iter().find(pair);
