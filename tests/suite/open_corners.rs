@@ -158,9 +158,8 @@ fn opened_and_closed(
         let own = &open.walls[&joint.wall];
         let gaps = joint.met.iter().map(|id| gap_of(own, &open.walls[id]));
         let gap = gaps.fold(f64::INFINITY, f64::min);
-        // Within a millimetre of the upper bound either is right. Of corners where
-        // both walls are drawn back some under 20 mm are not found yet.
-        if !(20.0..=399.0).contains(&gap) {
+        // Within a millimetre of the bounds, which are told in whole ones, either is right.
+        if !(6.0..=399.0).contains(&gap) {
             continue;
         }
         // Where several walls meet there, each of them may be named for the gap.
