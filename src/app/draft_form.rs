@@ -2,10 +2,13 @@
 
 use wirewend::draft::{Above, BoardPlace, DraftError, DraftOptions, Standard, Wayfare};
 use wirewend::plan::Regime;
+use wirewend::rules::RuleBook;
 
 /// The answers so far.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct DraftForm {
+    /// Whose rules there are, each with where they hold.
+    pub(super) regimes: Vec<(Option<Regime>, String)>,
     pub(super) options: DraftOptions,
     /// Where the board is to be, as typed: `Hall/north`.
     pub(super) board: String,
@@ -22,12 +25,6 @@ pub(super) enum Choice {
 }
 
 /// All answers to each question, with their words.
-pub(super) const REGIMES: [(Option<Regime>, &str); 4] = [
-    (None, "as the plan says"),
-    (Some(Regime::AsNzs), "Australia, New Zealand"),
-    (Some(Regime::Bs), "United Kingdom"),
-    (Some(Regime::Iec), "international"),
-];
 pub(super) const STANDARDS: [(Standard, &str); 3] =
     [(Standard::Basic, "basic"), (Standard::Good, "good"), (Standard::Generous, "generous")];
 pub(super) const WAYS: [(Wayfare, &str); 3] = [
@@ -42,6 +39,14 @@ pub(super) const ABOVES: [(Above, &str); 3] = [
 ];
 
 impl DraftForm {
+    /// Nothing asked for yet, by any rules of the book.
+    pub(super) fn of(rules: &RuleBook) -> Self {
+        let named = rules.regimes().map(|(regime, is)| (Some(regime), is.place.clone()));
+        let as_is = std::iter::once((None, "as the plan says".to_owned()));
+        let regimes = as_is.chain(named).collect();
+        Self { regimes, options: DraftOptions::default(), board: String::new() }
+    }
+
     /// Takes an answer.
     pub(super) fn choose(&mut self, choice: Choice) {
         match choice {
@@ -56,7 +61,7 @@ impl DraftForm {
     /// The next answer to the question of a key; false where it is none.
     pub(super) fn turn(&mut self, key: char) -> bool {
         match key {
-            '1' => self.options.regime = after(&REGIMES, &self.options.regime),
+            '1' => self.options.regime = after(&self.regimes, &self.options.regime),
             '2' => self.options.standard = after(&STANDARDS, &self.options.standard),
             '3' => self.options.way = after(&WAYS, &self.options.way),
             '4' => self.options.above = after(&ABOVES, &self.options.above),
@@ -75,7 +80,7 @@ impl DraftForm {
     }
 }
 
-fn after<T: Clone + PartialEq>(all: &[(T, &str)], now: &T) -> T {
+fn after<T: Clone + PartialEq, N>(all: &[(T, N)], now: &T) -> T {
     let at = all.iter().position(|(one, _)| one == now).unwrap_or(0);
     all[(at + 1) % all.len()].0.clone()
 }

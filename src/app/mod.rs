@@ -66,7 +66,7 @@ struct App {
 ///
 /// # Errors
 /// Where the file is no plan, or no window can be opened.
-pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
+pub(super) fn run(file: Option<&Path>, sample: Plan, rules: RuleBook) -> Result<(), String> {
     let started = frames::now();
     let (plan, file) = match file {
         None => (sample, None),
@@ -81,7 +81,9 @@ pub(super) fn run(file: Option<&Path>, sample: Plan) -> Result<(), String> {
     let remembered = Settings::read(folder.as_deref());
     let size = frames::Frames::asked(started)
         .map_or(Size::new(remembered.size.0, remembered.size.1), |frames| frames.size);
-    let boot = move || App::new(plan.clone(), file.clone(), folder.clone(), started);
+    let rules = Arc::new(rules);
+    let boot =
+        move || App::new(plan.clone(), file.clone(), folder.clone(), (started, Arc::clone(&rules)));
     iced::application(boot, App::update, view::view)
         .settings(iced::Settings {
             id: Some("wirewend".to_owned()),
@@ -116,7 +118,7 @@ impl App {
         plan: Plan,
         file: Option<(PathBuf, Option<Known>)>,
         folder: Option<PathBuf>,
-        started: std::time::Instant,
+        (started, rules): (std::time::Instant, Arc<RuleBook>),
     ) -> (Self, Task<Message>) {
         let keep = folder.as_deref();
         let mut settings = Settings::read(keep);
@@ -141,7 +143,7 @@ impl App {
             under: Under::default(),
             long: Long::default(),
             writing: None,
-            rules: Arc::new(RuleBook::shipped()),
+            rules,
             known: Arc::default(),
             frames: frames::Frames::asked(started),
             closing: None,

@@ -46,7 +46,7 @@ impl<'a> House<'a> {
 
     /// The rule tables of its regime.
     #[must_use]
-    pub(super) const fn tables(&self) -> &'a Tables {
+    pub(super) fn tables(&self) -> &'a Tables {
         self.rules.of(self.regime)
     }
 

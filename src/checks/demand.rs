@@ -42,7 +42,7 @@ impl DemandRule {
     /// use wirewend::rules::words::DemandGroup;
     /// use wirewend::units::Amps;
     /// // 34 lighting points: 3 A for 20, 2 A for the next 20 or part
-    /// let rule = DemandRule::of(DemandGroup::Lighting, &RuleBook::shipped(), Regime::AsNzs).unwrap();
+    /// let rule = DemandRule::of(DemandGroup::Lighting, &RuleBook::shipped(), Regime::AS_NZS).unwrap();
     /// assert!((rule.demand(34, &[]).0 - 5.0).abs() < 1e-9);
     /// ```
     #[must_use]
@@ -86,7 +86,7 @@ impl DemandRule {
 /// use wirewend::units::{Volts, Watts};
 /// // 16 kW at 240 V: 66.7 A; 10 + 0.3 × 56.7 = 27 A
 /// let full = Watts(16_000.0) / Volts(240.0);
-/// let demand = cooker_demand(full, false, &RuleBook::shipped(), Regime::Bs);
+/// let demand = cooker_demand(full, false, &RuleBook::shipped(), Regime::BS);
 /// assert!((demand.unwrap().0 - 27.0).abs() < 0.01);
 /// ```
 pub fn cooker_demand(

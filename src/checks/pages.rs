@@ -101,6 +101,7 @@ pub const CODES: &[Page] = pages![
     "terminal-crowded",
     "too-few-gangs",
     "too-few-ways",
+    "unknown-rules",
     "unplaced-board",
     "unplaced-point",
     "void-on-wrong-side",

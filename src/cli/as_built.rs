@@ -155,8 +155,9 @@ pub(super) fn measured(path: &Path, one: &LegGiven, how: &Entered) -> Result<Str
     let (plan, source) = keep::read(path)?;
     let job = Job::of(plan);
     if how.blank {
-        let cuts = take_off(&job.plan, &job.runs, &job.lengths).cuts;
-        let house = House::new(&job.plan, &job.runs, &job.lengths);
+        let cuts = take_off(&job.plan, &job.runs, &job.lengths, &book).cuts;
+        let house =
+            House::new(&job.plan, &job.runs, &job.lengths, book.local(job.plan.project.regime));
         return Ok(csv(&cut_list(&house, &cuts)));
     }
     let Filled { mut entries, notes } = match &how.list {
@@ -198,7 +199,8 @@ pub(super) fn reading(path: &Path, given: &ReadingsGiven, how: &Entered) -> Resu
     let (plan, source) = keep::read(path)?;
     let job = Job::of(plan);
     if how.blank {
-        let house = House::new(&job.plan, &job.runs, &job.lengths);
+        let house =
+            House::new(&job.plan, &job.runs, &job.lengths, book.local(job.plan.project.regime));
         let tests = checks::expected_tests(&job.plan, &job.runs, &job.lengths, &book);
         return Ok(csv(&reading_list(&house, &tests)));
     }

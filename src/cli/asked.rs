@@ -9,7 +9,7 @@ use wirewend::units::Mm;
 #[derive(clap::Args)]
 pub(super) struct Asked {
     /// Whose rules: as-nzs, bs or iec. Without it, as the plan says.
-    #[arg(long, value_parser = regime)]
+    #[arg(long, value_name = "NAME")]
     regime: Option<Regime>,
     /// How much of everything: basic, good or generous.
     #[arg(long, default_value = "good", value_parser = standard)]
@@ -76,10 +76,6 @@ fn scale(text: &str) -> Result<u32, String> {
     number
         .filter(|number| (1..=10_000).contains(number))
         .ok_or_else(|| "expected 1:50 or 50; 10000 at most".to_owned())
-}
-
-pub(super) fn regime(text: &str) -> Result<Regime, String> {
-    one_of(text, &[("as-nzs", Regime::AsNzs), ("bs", Regime::Bs), ("iec", Regime::Iec)])
 }
 
 fn standard(text: &str) -> Result<Standard, String> {

@@ -10,12 +10,18 @@ use wirewend::units::{Cents, Mm};
 use wirewend::wording::{self, metres_to_mm as metres};
 
 use super::amounts::{UNKNOWN, heading, json_text, quantity};
+use super::own_rules::OwnRules;
 use super::taken_off::{CAUTION, TakenOff};
 
 /// Compares two plan files: as the client is told, or with every line of the
 /// price that is not what it was.
-pub(super) fn run(old: &Path, new: &Path, internal: bool, as_json: bool) -> Result<String, String> {
-    let (old, new) = (TakenOff::read(old)?, TakenOff::read(new)?);
+pub(super) fn run(
+    (old, new): (&Path, &Path),
+    rules: &OwnRules,
+    (internal, as_json): (bool, bool),
+) -> Result<String, String> {
+    let book = rules.book()?;
+    let (old, new) = (TakenOff::read(old, &book)?, TakenOff::read(new, &book)?);
     let variation = compare(old.revision(), new.revision());
     if as_json && internal {
         return json_text(&json!({ "internal": true, "variation": variation, "caution": CAUTION }));

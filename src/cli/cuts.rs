@@ -11,14 +11,19 @@ use wirewend::wording::metres_to_mm as metres;
 
 use super::amounts::money;
 use super::findings;
+use super::own_rules::OwnRules;
 use super::taken_off::{CAUTION, TakenOff};
 
 /// Printed under every cut plan.
 const BEFORE_CUTTING: &str = "Marks run from the free end of each piece; where a sheath bears metre marks, add the one at that end. Measure before cutting, and cut one trial leg first.\n";
 
 /// Plans the cuts of a plan, or only those still to be made.
-pub(super) fn run(path: &Path, left_only: bool, as_json: bool) -> Result<String, String> {
-    let job = TakenOff::read(path)?;
+pub(super) fn run(
+    path: &Path,
+    rules: &OwnRules,
+    (left_only, as_json): (bool, bool),
+) -> Result<String, String> {
+    let job = TakenOff::read(path, &rules.book()?)?;
     let cuts = if left_only { job.cuts_left() } else { (job.take_off.cuts.clone(), Vec::new()) };
     let said = if left_only { &cuts.1 } else { &job.take_off.findings };
     let said: Vec<plan::Finding> =

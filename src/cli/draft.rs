@@ -28,7 +28,7 @@ pub(super) fn run(
     drawing: &ImportOptions,
     (rules, as_json, replace): (&OwnRules, bool, bool),
 ) -> Result<String, String> {
-    let rules = rules.book()?;
+    let rules = rules.book_with(options.regime)?;
     let (drawn, notes, source) = read(path, drawing)?;
     let drafted =
         draft(drawn, &rules, options).map_err(|error| format!("{}: {error}", path.display()))?;

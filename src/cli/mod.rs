@@ -29,7 +29,7 @@ mod taken_off;
 use std::path::PathBuf;
 use std::process::ExitCode;
 
-use asked::{Asked, OfDrawing, gap, regime};
+use asked::{Asked, OfDrawing, gap};
 use clap::{CommandFactory, Parser, Subcommand};
 use own_rules::OwnRules;
 use wirewend::plan::Regime;
@@ -58,6 +58,8 @@ enum Command {
     Open {
         /// The plan file. One that is not there yet begins as an empty plan.
         plan: Option<PathBuf>,
+        #[command(flatten)]
+        rules: OwnRules,
     },
     /// List the legs of every circuit with their lengths, and what to look at.
     Runs {
@@ -196,8 +198,9 @@ enum Command {
         png: Option<u16>,
         #[command(flatten)]
         rules: OwnRules,
-        /// Whose rules: as-nzs, bs or iec. Without it, as the plan says.
-        #[arg(long, value_parser = regime)]
+        /// Whose rules, by the name of their folder: as-nzs, bs, iec or one of your
+        /// own. Without it, as the plan says.
+        #[arg(long, value_name = "NAME")]
         regime: Option<Regime>,
     },
     /// Write the sheets and lengths of the sample house into a folder. Also
@@ -218,6 +221,8 @@ enum Command {
         /// is now.
         #[arg(long)]
         left: bool,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print as JSON, with the bounds.
         #[arg(long)]
         json: bool,
@@ -246,6 +251,8 @@ enum Command {
     Materials {
         /// The plan file.
         plan: PathBuf,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print as JSON, with what each count came from.
         #[arg(long)]
         json: bool,
@@ -258,6 +265,8 @@ enum Command {
         /// client.
         #[arg(long)]
         internal: bool,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print as JSON, with the workings.
         #[arg(long)]
         json: bool,
@@ -291,6 +300,8 @@ enum Command {
         /// client.
         #[arg(long)]
         internal: bool,
+        #[command(flatten)]
+        rules: OwnRules,
         /// Print as JSON.
         #[arg(long)]
         json: bool,
@@ -306,13 +317,20 @@ enum Command {
     Man,
 }
 
+impl Command {
+    /// What happens without a command.
+    fn open() -> Self {
+        Self::Open { plan: None, rules: OwnRules::default() }
+    }
+}
+
 /// Where the sample goes unless told otherwise.
 const SAMPLE_FOLDER: &str = "wirewend-out";
 
 /// Runs the command line; 0 when done, 1 when the input is not as it should
 /// be, 2 when the command is not (which clap sees to).
 pub(crate) fn run() -> ExitCode {
-    let outcome = match Arguments::parse().command.unwrap_or(Command::Open { plan: None }) {
+    let outcome = match Arguments::parse().command.unwrap_or_else(Command::open) {
         Command::Check { explain: Some(code), .. } => check::explain(&code),
         Command::Check { plan, json, rules, close, to, replace, .. } => {
             let close = close.map(Mm::new).zip(to).map(|(most, to)| (most, to, replace));
@@ -328,7 +346,7 @@ pub(crate) fn run() -> ExitCode {
         Command::Import { file, to, replace, drawing, close } => {
             import::run(&file, &to, &drawing.options(), close.map(Mm::new), replace)
         }
-        Command::Open { plan } => open::run(plan.as_deref(), SAMPLE_FOLDER.as_ref()),
+        Command::Open { plan, rules } => open::run(plan.as_deref(), &rules, SAMPLE_FOLDER.as_ref()),
         Command::Sample { to, replace } => sample::run(&to, "", replace),
         Command::Draft { layout, to, replace, asked, drawing, rules, json } => {
             let how = (&rules, json, replace);
@@ -347,15 +365,19 @@ pub(crate) fn run() -> ExitCode {
             papers::run(&plan, &to, &wanted)
         }
         Command::Runs { plan, rules, json } => runs::run(&plan, &rules, json),
-        Command::Cuts { plan, left, json } => cuts::run(&plan, left, json),
+        Command::Cuts { plan, left, rules, json } => cuts::run(&plan, &rules, (left, json)),
         Command::Measured { plan, one, how } => as_built::measured(&plan, &one, &how),
         Command::Reading { plan, given, how } => as_built::reading(&plan, &given, &how),
-        Command::Materials { plan, json } => take_off::materials(&plan, json),
-        Command::Quote { plan, internal, json } => take_off::quote(&plan, internal, json),
+        Command::Materials { plan, rules, json } => take_off::materials(&plan, &rules, json),
+        Command::Quote { plan, internal, rules, json } => {
+            take_off::quote(&plan, &rules, (internal, json))
+        }
         Command::Renumber { plan, to, what, replace, json } => {
             renumber::run(&plan, &to, &what, (json, replace))
         }
-        Command::Compare { old, new, internal, json } => compare::run(&old, &new, internal, json),
+        Command::Compare { old, new, internal, rules, json } => {
+            compare::run((&old, &new), &rules, (internal, json))
+        }
         Command::Schema => Ok(store::schema()),
         Command::Completions { shell } => {
             let mut script = Vec::new();

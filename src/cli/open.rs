@@ -2,21 +2,26 @@
 
 use std::path::Path;
 
+use super::own_rules::OwnRules;
 use super::sample;
 
 /// Opens the window on a plan, or on the sample house. Without a screen the
 /// sample's papers are written instead; a plan that was asked for is an error.
 #[cfg(feature = "window")]
-pub(super) fn run(plan: Option<&Path>, fallback: &Path) -> Result<String, String> {
+pub(super) fn run(
+    plan: Option<&Path>,
+    rules: &OwnRules,
+    fallback: &Path,
+) -> Result<String, String> {
     if crate::app::has_display() {
-        return crate::app::run(plan, sample::plan()?).map(|()| String::new());
+        return crate::app::run(plan, sample::plan()?, rules.book()?).map(|()| String::new());
     }
     without(plan, fallback, "no screen here (neither DISPLAY nor WAYLAND_DISPLAY is set)")
 }
 
 /// This build has no window.
 #[cfg(not(feature = "window"))]
-pub(super) fn run(plan: Option<&Path>, fallback: &Path) -> Result<String, String> {
+pub(super) fn run(plan: Option<&Path>, _: &OwnRules, fallback: &Path) -> Result<String, String> {
     without(plan, fallback, "this build has no window")
 }
 

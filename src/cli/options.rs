@@ -26,7 +26,7 @@ pub(super) fn run(
     drawing: &ImportOptions,
     (rules, as_json): (&OwnRules, bool),
 ) -> Result<String, String> {
-    let rules = rules.book()?;
+    let rules = rules.book_with(options.regime)?;
     let (mut plan, ..) = super::draft::read(path, drawing)?;
     if plan.points.is_empty() {
         plan = draft(plan, &rules, options)

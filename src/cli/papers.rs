@@ -36,7 +36,7 @@ pub(super) fn run(path: &Path, folder: &Path, wanted: &Wanted<'_>) -> Result<Str
     if let Some(regime) = wanted.regime {
         plan.project.regime = regime;
     }
-    let book = wanted.rules.book()?;
+    let book = wanted.rules.book_with(wanted.regime)?;
     let job = Job::of(plan);
     let before = wanted.since.map(|path| store::read_file(path).map(Job::of)).transpose();
     let before = before.map_err(|error| error.to_string())?;

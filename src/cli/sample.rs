@@ -5,7 +5,7 @@ use std::path::Path;
 
 use wirewend::plan::Plan;
 use wirewend::rules::RuleBook;
-use wirewend::sheet::{FloorOptions, floor_sheet, svg};
+use wirewend::sheet::{FloorOptions, House, floor_sheet, svg};
 use wirewend::store::{self, SystemDisk, fill_folder};
 
 use super::job::Job;
@@ -41,17 +41,20 @@ pub(super) fn run(folder: &Path, why: &str, replace: bool) -> Result<String, Str
 /// What is written, by name.
 fn files(job: Job) -> Result<Vec<(String, String)>, String> {
     let mut files = vec![("cottage.wend".to_owned(), COTTAGE.to_owned())];
+    let book = RuleBook::shipped();
+    let local = book.local(job.plan.project.regime);
+    let house = House::new(&job.plan, &job.runs, &job.lengths, local);
     for (id, level) in &job.plan.levels {
-        let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &FloorOptions::of(*id))
+        let scene = floor_sheet(&house, &FloorOptions::of(*id))
             .map_err(|e| format!("{}: {e}", level.name))?;
         files.push((format!("floor-{id}.svg"), svg(&scene)));
         for (circuit, drawn) in &job.plan.circuits {
             let options = FloorOptions { circuit: Some(*circuit), ..FloorOptions::of(*id) };
-            let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options)
+            let scene = floor_sheet(&house, &options)
                 .map_err(|e| format!("{}, circuit {}: {e}", level.name, drawn.number))?;
             files.push((format!("floor-{id}-circuit-{}.svg", drawn.number), svg(&scene)));
         }
     }
-    files.push(("lengths.txt".to_owned(), runs::table(job, &RuleBook::shipped())));
+    files.push(("lengths.txt".to_owned(), runs::table(job, &book)));
     Ok(files)
 }

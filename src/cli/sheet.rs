@@ -27,7 +27,8 @@ pub(super) fn run(
     };
     let job = Job::of(plan);
     let checked = check(&job.plan, &job.runs, &job.lengths, &rules);
-    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths).marking(&checked);
+    let local = rules.local(job.plan.project.regime);
+    let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths, local).marking(&checked);
     let mut scene = floors.sheet(&options).map_err(|error| error.to_string())?;
     let found = everything(&job.plan, &job.runs, &checked, &[]);
     say_faults(std::slice::from_mut(&mut scene), faults(&found));

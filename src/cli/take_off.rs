@@ -9,11 +9,12 @@ use wirewend::units::{Cents, Mm};
 use wirewend::wording::{self, metres_to_mm as metres};
 
 use super::amounts::{UNKNOWN, heading, json_text, last, quantity, short};
+use super::own_rules::OwnRules;
 use super::taken_off::{CAUTION, TakenOff};
 
 /// Lists the materials of a plan, with the work.
-pub(super) fn materials(path: &Path, as_json: bool) -> Result<String, String> {
-    let job = TakenOff::read(path)?;
+pub(super) fn materials(path: &Path, rules: &OwnRules, as_json: bool) -> Result<String, String> {
+    let job = TakenOff::read(path, &rules.book()?)?;
     if as_json {
         return json_text(&json!({
             "cuts": job.take_off.cuts,
@@ -62,8 +63,12 @@ fn cable(cuts: &CutPlan) -> String {
 }
 
 /// Prices a plan as the client is told, or every line of it with what one costs.
-pub(super) fn quote(path: &Path, internal: bool, as_json: bool) -> Result<String, String> {
-    let job = TakenOff::read(path)?;
+pub(super) fn quote(
+    path: &Path,
+    rules: &OwnRules,
+    (internal, as_json): (bool, bool),
+) -> Result<String, String> {
+    let job = TakenOff::read(path, &rules.book()?)?;
     if internal {
         return super::costing::text(&job, as_json);
     }

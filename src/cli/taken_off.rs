@@ -4,6 +4,7 @@ use std::path::Path;
 
 use wirewend::lengths::Lengths;
 use wirewend::plan::{Finding, Plan};
+use wirewend::rules::RuleBook;
 use wirewend::runs::Runs;
 use wirewend::store;
 use wirewend::takeoff::{CutPlan, Revision, TakeOff, cuts_left, take_off};
@@ -25,11 +26,11 @@ pub(super) struct TakenOff {
 }
 
 impl TakenOff {
-    /// Reads, routes and takes off a plan.
-    pub(super) fn read(path: &Path) -> Result<Self, String> {
+    /// Reads, routes and takes off a plan by the rules of the book.
+    pub(super) fn read(path: &Path, book: &RuleBook) -> Result<Self, String> {
         let plan = store::read_file(path).map_err(|error| error.to_string())?;
         let Job { plan, runs, lengths } = Job::of(plan);
-        let take_off = take_off(&plan, &runs, &lengths);
+        let take_off = take_off(&plan, &runs, &lengths, book);
         Ok(Self { plan, runs, lengths, take_off })
     }
 

@@ -95,7 +95,7 @@ fn figures(
         .iter()
         .filter_map(|(id, figures)| Some((figures.volt_drop_percent?, plan.circuits.get(id)?)));
     let worst_drop = drops.max_by(|a, b| a.0.total_cmp(&b.0));
-    let quote = take_off(plan, &runs, &lengths).quote;
+    let quote = take_off(plan, &runs, &lengths, rules).quote;
     Compared {
         question,
         option,

@@ -3,6 +3,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::Regime;
+
 /// What the title block says.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
@@ -54,31 +56,4 @@ pub enum Status {
     Planned,
     /// What was built.
     AsBuilt,
-}
-
-/// The body of rules a plan is checked against.
-#[derive(
-    Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
-)]
-#[serde(rename_all = "snake_case")]
-pub enum Regime {
-    /// Australia and New Zealand: AS/NZS 3000 and its companions.
-    #[default]
-    AsNzs,
-    /// United Kingdom: BS 7671 and the guides around it.
-    Bs,
-    /// The international base: IEC 60364.
-    Iec,
-}
-
-impl Regime {
-    /// Its short name, by which tables of rules and of words know it.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::AsNzs => "as-nzs",
-            Self::Bs => "bs",
-            Self::Iec => "iec",
-        }
-    }
 }

@@ -1,5 +1,7 @@
 //! What can be wrong with a table, and what can be missing from one.
 
+use crate::plan::RegimeError;
+
 /// A table that cannot be read; each says its file, by regime and table, and
 /// where it can the line, from 1.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -13,6 +15,28 @@ pub enum RuleError {
         name: String,
         /// The table whose name is nearest.
         nearest: &'static str,
+    },
+    /// No regime can have the name of this folder.
+    #[error("{folder}: no name for a folder of rules: {problem}")]
+    Folder {
+        /// The folder.
+        folder: String,
+        /// What is wrong with its name.
+        problem: RegimeError,
+    },
+    /// A regime that is named is not there.
+    #[error("{file}: {problem}")]
+    NoRegime {
+        /// Where it is named, or its own folder.
+        file: String,
+        /// What is said of it.
+        problem: String,
+    },
+    /// A regime inherits, in the end, from itself.
+    #[error("{file}: \"inherits\" leads back to where it began")]
+    InheritsItself {
+        /// The manifest.
+        file: String,
     },
     /// A table that must be there is not.
     #[error("{file}: this table is missing")]
@@ -101,7 +125,7 @@ pub enum RuleError {
 #[error("table {regime}/{table} has no row for {key}")]
 pub struct Absent {
     /// The folder of the regime.
-    pub regime: &'static str,
+    pub regime: String,
     /// The table.
     pub table: &'static str,
     /// The key that was looked for.

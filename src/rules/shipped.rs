@@ -1,99 +1,29 @@
-//! The tables that ship with Wirewend.
+//! The tables that ship with Wirewend: every folder of `assets/rules`, with
+//! its manifest and its tables, whatever they are called.
 
-use crate::plan::Regime;
+use include_dir::{Dir, DirEntry, File, include_dir};
 
-macro_rules! tables {
-    ($($regime:ident $folder:literal $name:literal),* $(,)?) => {
-        &[$((
-            Regime::$regime,
-            $name,
-            include_str!(concat!("../../assets/rules/", $folder, "/", $name, ".csv")),
-        )),*]
-    };
+use super::RuleError;
+use super::folder::Folder;
+
+static SHIPPED: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/assets/rules");
+
+/// The shipped folders, by name.
+pub(super) fn shipped() -> Result<Vec<Folder<'static>>, RuleError> {
+    let folders = SHIPPED.entries().iter().filter_map(DirEntry::as_dir);
+    let mut folders = folders.map(folder).collect::<Result<Vec<_>, _>>()?;
+    folders.sort_by_key(|folder| folder.regime);
+    Ok(folders)
 }
 
-/// Regime, table and text of every shipped table.
-pub(super) const SHIPPED: &[(Regime, &str, &str)] = tables![
-    AsNzs "as-nzs" "capacity_law",
-    AsNzs "as-nzs" "circuit_standard",
-    AsNzs "as-nzs" "clearance",
-    AsNzs "as-nzs" "conductor_resistance",
-    AsNzs "as-nzs" "current_capacity",
-    AsNzs "as-nzs" "custom",
-    AsNzs "as-nzs" "demand",
-    AsNzs "as-nzs" "earth_conductor",
-    AsNzs "as-nzs" "height",
-    AsNzs "as-nzs" "installation_method",
-    AsNzs "as-nzs" "point_load",
-    AsNzs "as-nzs" "points_per_circuit",
-    AsNzs "as-nzs" "points_per_room",
-    AsNzs "as-nzs" "reactance",
-    AsNzs "as-nzs" "residual_grouping",
-    AsNzs "as-nzs" "residual_rating",
-    AsNzs "as-nzs" "set_height",
-    AsNzs "as-nzs" "socket_contribution",
-    AsNzs "as-nzs" "surrounding_temperature",
-    AsNzs "as-nzs" "temperature",
-    AsNzs "as-nzs" "trip_multiple",
-    AsNzs "as-nzs" "volt_drop",
-    AsNzs "as-nzs" "volt_drop_limit",
-    AsNzs "as-nzs" "voltage_factor",
-    AsNzs "as-nzs" "wall_zone",
-    Bs "bs" "capacity_law",
-    Bs "bs" "circuit_area",
-    Bs "bs" "circuit_standard",
-    Bs "bs" "clearance",
-    Bs "bs" "current_capacity",
-    Bs "bs" "custom",
-    Bs "bs" "demand",
-    Bs "bs" "height",
-    Bs "bs" "installation_method",
-    Bs "bs" "point_load",
-    Bs "bs" "points_per_room",
-    Bs "bs" "residual_rating",
-    Bs "bs" "ring",
-    Bs "bs" "set_height",
-    Bs "bs" "temperature",
-    Bs "bs" "volt_drop",
-    Bs "bs" "volt_drop_limit",
-    Iec "iec" "balance",
-    Iec "iec" "breaker_rating",
-    Iec "iec" "cable_outline",
-    Iec "iec" "capacity_law",
-    Iec "iec" "circuit_standard",
-    Iec "iec" "clearance",
-    Iec "iec" "conductor_resistance",
-    Iec "iec" "current_capacity",
-    Iec "iec" "custom",
-    Iec "iec" "demand",
-    Iec "iec" "disconnection_time",
-    Iec "iec" "earth_conductor",
-    Iec "iec" "grouping",
-    Iec "iec" "installation_method",
-    Iec "iec" "insulation_length",
-    Iec "iec" "insulation_test",
-    Iec "iec" "joist",
-    Iec "iec" "joist_cover",
-    Iec "iec" "let_through",
-    Iec "iec" "lights_spread",
-    Iec "iec" "placing",
-    Iec "iec" "point_load",
-    Iec "iec" "points_per_circuit",
-    Iec "iec" "points_per_room",
-    Iec "iec" "reactance",
-    Iec "iec" "residual_rating",
-    Iec "iec" "residual_trip_time",
-    Iec "iec" "set_height",
-    Iec "iec" "soil",
-    Iec "iec" "soil_resistivity",
-    Iec "iec" "surrounding_temperature",
-    Iec "iec" "temperature",
-    Iec "iec" "terminal",
-    Iec "iec" "touch_voltage",
-    Iec "iec" "trip_duration",
-    Iec "iec" "trip_multiple",
-    Iec "iec" "typical_load",
-    Iec "iec" "volt_drop_limit",
-    Iec "iec" "voltage_factor",
-    Iec "iec" "wall_zone",
-];
+fn folder(dir: &'static Dir<'static>) -> Result<Folder<'static>, RuleError> {
+    let name = dir.path().to_str().unwrap_or_default();
+    let mut folder = Folder::named(name)?;
+    let mut files: Vec<&File<'static>> = dir.files().collect();
+    files.sort_by_key(|file| file.path());
+    for file in files {
+        let name = file.path().file_name().and_then(|name| name.to_str()).unwrap_or_default();
+        folder.add(name, file.contents_utf8().unwrap_or_default());
+    }
+    Ok(folder)
+}

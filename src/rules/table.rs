@@ -7,7 +7,8 @@ use super::{Absent, Every, Key, Row, RuleError};
 /// needs it cannot be known.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Table<R> {
-    regime: &'static str,
+    /// The folder of the regime.
+    regime: String,
     rows: Rows<R>,
 }
 
@@ -18,7 +19,7 @@ impl<R: Row> Table<R> {
     /// [`Absent`] where neither the regime nor the international table has it.
     pub fn row(&self, key: R::Key) -> Result<&R, Absent> {
         let text = key.text();
-        self.rows.get(&text).ok_or(Absent { regime: self.regime, table: R::SPEC.name, key: text })
+        self.rows.get(&text).ok_or_else(|| self.lacks(text))
     }
 
     /// All rows: those of the regime, then the international ones whose keys
@@ -30,7 +31,7 @@ impl<R: Row> Table<R> {
     /// That it has nothing for what was looked for among its rows.
     #[must_use]
     pub fn lacks(&self, key: String) -> Absent {
-        Absent { regime: self.regime, table: R::SPEC.name, key }
+        Absent { regime: self.regime.clone(), table: R::SPEC.name, key }
     }
 }
 
@@ -53,21 +54,16 @@ where
     }
 }
 
-/// How a table comes of what a regime has over what holds everywhere.
+/// How a table comes of the rows of a regime, those that it inherits among
+/// them.
 pub(super) trait Gathered<R>: Sized {
-    /// The regime's rows first, then those that it lacks.
-    fn gather(folder: &'static str, own: &Rows<R>, base: &Rows<R>) -> Result<Self, RuleError>;
+    /// With the name of the regime's folder.
+    fn gather(folder: &str, rows: &Rows<R>) -> Result<Self, RuleError>;
 }
 
 impl<R: Row> Gathered<R> for Table<R> {
-    fn gather(folder: &'static str, own: &Rows<R>, base: &Rows<R>) -> Result<Self, RuleError> {
-        let mut rows = own.clone();
-        for (key, row) in base {
-            if !rows.contains_key(key) {
-                rows.insert(key.clone(), row.clone());
-            }
-        }
-        Ok(Self { regime: folder, rows })
+    fn gather(folder: &str, rows: &Rows<R>) -> Result<Self, RuleError> {
+        Ok(Self { regime: folder.to_owned(), rows: rows.clone() })
     }
 }
 
@@ -75,11 +71,12 @@ impl<R: Row> Gathered<R> for Complete<R>
 where
     R::Key: Every,
 {
-    fn gather(folder: &'static str, own: &Rows<R>, base: &Rows<R>) -> Result<Self, RuleError> {
+    fn gather(folder: &str, rows: &Rows<R>) -> Result<Self, RuleError> {
         let row = |key: R::Key| {
             let text = key.text();
-            own.get(&text).or_else(|| base.get(&text)).cloned().ok_or_else(|| {
-                RuleError::MissingRow { file: format!("{folder}/{}.csv", R::SPEC.name), key: text }
+            rows.get(&text).cloned().ok_or_else(|| RuleError::MissingRow {
+                file: format!("{folder}/{}.csv", R::SPEC.name),
+                key: text,
             })
         };
         Ok(Self { rows: R::Key::every().into_iter().map(row).collect::<Result<_, _>>()? })

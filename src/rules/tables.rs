@@ -15,7 +15,7 @@ use super::spec::{
 use super::table::Gathered;
 use super::{Complete, Listed, Owner, Row, RuleError, Spec, Table};
 
-/// Whether the international tables must have a table.
+/// Whether a regime that inherits nothing must have a table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Scope {
     /// They must.
@@ -29,7 +29,7 @@ macro_rules! tables {
         /// What every table is, and whether it must be there.
         pub const SPECS: &[(Spec, Scope)] = &[$((<$Row as Row>::SPEC, Scope::$scope)),*];
 
-        /// The tables of a regime over the international ones.
+        /// The tables of a regime over those that it inherits.
         #[derive(Clone, Debug, PartialEq)]
         pub struct Tables {
             $(
@@ -47,13 +47,9 @@ macro_rules! tables {
         }
 
         impl Tables {
-            /// The tables of a regime over those that hold everywhere.
-            pub(super) fn gather(
-                folder: &'static str,
-                own: &Own,
-                base: &Own,
-            ) -> Result<Self, RuleError> {
-                Ok(Self { $($field: $Kind::gather(folder, &own.$field, &base.$field)?,)* })
+            /// Of the rows of a regime, those that it inherits among them.
+            pub(super) fn of(folder: &str, rows: &Own) -> Result<Self, RuleError> {
+                Ok(Self { $($field: $Kind::gather(folder, &rows.$field)?,)* })
             }
         }
 
@@ -72,6 +68,13 @@ macro_rules! tables {
                     return Ok(());
                 })*
                 Err(unknown(name, file))
+            }
+
+            /// Its own rows first, then those of another for which it has none.
+            pub(super) fn over(&self, base: &Self) -> Self {
+                let mut all = self.clone();
+                $(fill(&mut all.$field, &base.$field);)*
+                all
             }
 
             /// Every table that was read, as texts.
@@ -93,6 +96,14 @@ impl Own {
             }
         }
         Ok(())
+    }
+}
+
+fn fill<R: Row>(rows: &mut Rows<R>, base: &Rows<R>) {
+    for (key, row) in base {
+        if !rows.contains_key(key) {
+            rows.insert(key.clone(), row.clone());
+        }
     }
 }
 

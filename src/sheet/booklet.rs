@@ -2,13 +2,14 @@
 
 use kurbo::{Affine, Rect};
 
+use super::House;
 use super::lettering::{Lettering, Weight, fitted};
 use super::panel::{Row, columns};
 use super::scene::{Anchor, Group, Item, Layer, Mark, Scene, Stroke, Text};
 use super::stated::HEADING as HEADING_STATED;
 use super::title_block::{HEIGHT, TitleBlock};
 use super::{Ink, Orientation, Page, PaperSize, cautions, frame, pen};
-use crate::plan::{Plan, Stage};
+use crate::plan::Stage;
 
 /// How wide what stands on a page may be, mm.
 pub(crate) const TEXT_WIDTH: f64 = 172.0;
@@ -39,7 +40,7 @@ pub(crate) fn together(mut rows: Vec<Row>) -> Vec<Row> {
 #[derive(Clone, Debug)]
 pub(crate) struct Booklet<'a> {
     /// The plan, for the title block.
-    pub(crate) plan: &'a Plan,
+    pub(crate) house: &'a House<'a>,
     /// What it shows.
     pub(crate) shows: String,
     /// What kind of paper it is.
@@ -71,8 +72,9 @@ impl Booklet<'_> {
         items.push(Group::new(Layer::Notes, foot(inner)).into());
         let title = Rect::new(inner.x1 - TITLE_WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
-            project: &self.plan.project,
-            stage: self.plan.stage(),
+            project: &self.house.plan.project,
+            standard: &self.house.local.standard,
+            stage: self.house.plan.stage(),
             shows: self.shows.clone(),
             kind: self.kind,
             scale: None,
@@ -84,7 +86,7 @@ impl Booklet<'_> {
     }
 
     fn heading(&self, inner: Rect) -> Vec<Item> {
-        let stage = self.plan.stage();
+        let stage = self.house.plan.stage();
         let planned = stage == Stage::Planned;
         // With how many legs were measured it is longer: see `state_sheets`.
         let (room, size) =

@@ -2,11 +2,11 @@
 
 use kurbo::{Affine, Point, Rect, Size};
 
+use super::House;
 use super::panel::{Panel, Row, WIDTH};
 use super::scene::{Group, Item, Layer, Scene, bounds};
 use super::title_block::{HEIGHT, TitleBlock};
 use super::{Orientation, Page, PaperSize, Scale, frame};
-use crate::plan::Plan;
 
 /// A drawing about its own origin.
 #[derive(Clone, Debug)]
@@ -26,7 +26,7 @@ impl Figure {
 #[derive(Clone, Debug)]
 pub(crate) struct Gallery<'a> {
     /// The plan, for the title block.
-    pub(crate) plan: &'a Plan,
+    pub(crate) house: &'a House<'a>,
     /// What it shows.
     pub(crate) shows: String,
     /// What kind of paper it is.
@@ -115,8 +115,9 @@ impl Gallery<'_> {
         items.extend(panel.map(Panel::draw));
         let title = Rect::new(inner.x1 - WIDTH, inner.y1 - HEIGHT, inner.x1, inner.y1);
         let block = TitleBlock {
-            project: &self.plan.project,
-            stage: self.plan.stage(),
+            project: &self.house.plan.project,
+            standard: &self.house.local.standard,
+            stage: self.house.plan.stage(),
             shows: self.shows.clone(),
             kind: self.kind,
             scale: self.scale,

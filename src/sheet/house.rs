@@ -8,7 +8,7 @@ use crate::plan::{
 };
 use crate::runs::{Leg, Runs};
 use crate::units::Mm;
-use crate::wording;
+use crate::wording::{self, Local};
 
 /// A plan with what the rooms above made of it, and the marks of its points.
 #[derive(Clone, Debug)]
@@ -21,6 +21,8 @@ pub struct House<'a> {
     pub lengths: &'a Lengths,
     /// The marks of points and boards.
     pub marks: Labels,
+    /// How the papers of its rules speak.
+    pub local: Local,
     /// How many faults its checks have found.
     pub faults: usize,
     /// The finished faces of its walls, once something asks for them.
@@ -45,10 +47,12 @@ impl Cut<'_> {
 }
 
 impl<'a> House<'a> {
-    /// From a routed and measured plan.
+    /// From a routed and measured plan, whose rules' papers speak so: see
+    /// `RuleBook::local`.
     #[must_use]
-    pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
-        Self { plan, runs, lengths, marks: labels(plan), faults: 0, faces: OnceLock::new() }
+    pub fn new(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths, local: Local) -> Self {
+        let (marks, faces) = (labels(plan), OnceLock::new());
+        Self { plan, runs, lengths, marks, local, faults: 0, faces }
     }
 
     /// The same, of which so many faults are known.

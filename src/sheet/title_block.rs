@@ -10,13 +10,15 @@ use kurbo::{Point, Rect};
 use super::lettering::{Lettering, Weight, fitted};
 use super::scene::{Group, Item, Layer, Mark, Stroke, Text};
 use super::{Ink, PaperSize, Scale, pen};
-use crate::plan::{Project, Regime, Stage};
+use crate::plan::{Project, Stage};
 
 /// What one title block says beyond the project.
 #[derive(Clone, Debug)]
 pub(crate) struct TitleBlock<'a> {
     /// The project.
     pub(crate) project: &'a Project,
+    /// The standard whose rules it goes by.
+    pub(crate) standard: &'a str,
     /// How far the plan tells what was built.
     pub(crate) stage: Stage,
     /// What the sheet shows.
@@ -40,11 +42,6 @@ impl TitleBlock<'_> {
         let mut block = Cells { space, items: Vec::new() };
         let planned = self.stage == Stage::Planned;
         let project = self.project;
-        let regime = match project.regime {
-            Regime::AsNzs => "AS/NZS 3000",
-            Regime::Bs => "BS 7671",
-            Regime::Iec => "IEC 60364",
-        };
         let scale = self.scale.map_or_else(|| "none".to_owned(), |scale| scale.to_string());
         block.row(0.0, 12.0, &[(1.0, "title", &project.title, Lettering::Name)]);
         block.row(12.0, 9.0, &[(1.0, "shows", &self.shows, Lettering::Note)]);
@@ -77,7 +74,7 @@ impl TitleBlock<'_> {
             9.0,
             &[
                 (0.34, "status", if planned { self.stage.name() } else { "" }, Lettering::Note),
-                (0.33, "rules", regime, Lettering::Note),
+                (0.33, "rules", self.standard, Lettering::Note),
                 (0.33, "date", &project.date, Lettering::Note),
             ],
         );

@@ -3,8 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::plan::Regime;
-use crate::rules::{REGIMES, RuleBook, RuleError, regime_folder};
+use crate::rules::{Folder, RuleBook, RuleError};
 
 /// Why tables of a person's own cannot be used.
 #[derive(Debug, thiserror::Error)]
@@ -23,16 +22,6 @@ pub enum OwnRulesError {
         /// Where.
         path: String,
     },
-    /// A folder, or the folder of a single table, is none of a regime.
-    #[error("{path}: the folder \"{name}\" is none of a regime; there are {known}")]
-    NoRegime {
-        /// Where.
-        path: String,
-        /// The name of the folder.
-        name: String,
-        /// The regimes that there are.
-        known: String,
-    },
     /// A table is not as it should be; the file follows from the folder.
     #[error("{folder}/{problem}")]
     Wrong {
@@ -44,64 +33,76 @@ pub enum OwnRulesError {
 }
 
 /// The shipped tables, and over them those of a person's own, row by row: a
-/// folder of `<regime>/<table>.csv`, or one such file.
+/// folder of `<regime>/<table>.csv`, one such `<regime>` folder, or one such
+/// file. A regime that does not ship says in its `manifest.json` what it is.
 ///
 /// # Errors
 /// [`OwnRulesError`] where there is no table, or one cannot be used.
 pub fn read_rules(path: &Path) -> Result<RuleBook, OwnRulesError> {
     let whole = fs::canonicalize(path).map_err(|problem| unread(path, problem))?;
-    let (root, mut tables) = if whole.is_dir() {
-        (path.to_owned(), of_folder(path)?)
-    } else {
-        let parent = whole.parent().unwrap_or(&whole);
-        let regime = regime_of(parent)?;
-        let root = parent.parent().unwrap_or(parent).to_owned();
-        (root, of_regime(regime, std::slice::from_ref(&whole))?)
-    };
-    if tables.is_empty() {
+    let found = if whole.is_dir() { of_folder(path, &whole)? } else { of_file(&whole) };
+    let Found { root, files } = found;
+    let wrong = |problem| OwnRulesError::Wrong { folder: root.display().to_string(), problem };
+    let mut texts = Vec::new();
+    for file in files {
+        let text = fs::read_to_string(&file).map_err(|problem| unread(&file, problem))?;
+        texts.push((name(file.parent().unwrap_or(&file)), name(&file), text));
+    }
+    let mut folders: Vec<Folder<'_>> = Vec::new();
+    for (folder, file, text) in &texts {
+        let named = Folder::named(folder).map_err(wrong)?;
+        if folders.last().is_none_or(|last| last.regime != named.regime) {
+            folders.push(named);
+        }
+        folders.last_mut().into_iter().for_each(|folder| folder.add(file, text));
+    }
+    if texts.is_empty() {
         return Err(OwnRulesError::Nothing { path: path.display().to_string() });
     }
-    tables.sort();
-    let rows = tables.iter().map(|(regime, name, text)| (*regime, name.as_str(), text.as_str()));
-    let folder = root.display().to_string();
-    RuleBook::with_overrides(rows).map_err(|problem| OwnRulesError::Wrong { folder, problem })
+    RuleBook::with_folders(folders).map_err(wrong)
 }
 
-/// Regime, name and text of a table.
-type Text = (Regime, String, String);
+/// The files of rules, folder by folder, and the folder of these folders.
+struct Found {
+    root: PathBuf,
+    files: Vec<PathBuf>,
+}
 
-fn of_folder(folder: &Path) -> Result<Vec<Text>, OwnRulesError> {
-    let mut tables = Vec::new();
-    for path in entries(folder)? {
-        let name = path.file_name().unwrap_or_default().to_string_lossy();
+fn of_file(file: &Path) -> Found {
+    let folder = file.parent().unwrap_or(file);
+    let root = folder.parent().unwrap_or(folder).to_owned();
+    Found { root, files: vec![file.to_owned()] }
+}
+
+/// `path` as it was given, for messages; `whole` for its name and parent.
+fn of_folder(path: &Path, whole: &Path) -> Result<Found, OwnRulesError> {
+    let own = rules_in(whole)?;
+    if !own.is_empty() {
+        return Ok(Found { root: whole.parent().unwrap_or(whole).to_owned(), files: own });
+    }
+    let mut files = Vec::new();
+    for folder in entries(path)? {
         // Hidden folders are those of other programs.
-        if path.is_dir() && !name.starts_with('.') {
-            tables.extend(of_regime(regime_of(&path)?, &entries(&path)?)?);
+        if folder.is_dir() && !name(&folder).starts_with('.') {
+            files.extend(rules_in(&folder)?);
         }
     }
-    Ok(tables)
+    Ok(Found { root: path.to_owned(), files })
 }
 
-fn of_regime(regime: Regime, paths: &[PathBuf]) -> Result<Vec<Text>, OwnRulesError> {
-    let name = |path: &Path| Some(path.file_name()?.to_str()?.strip_suffix(".csv")?.to_owned());
-    let tables = paths.iter().filter_map(|path| Some((path, name(path)?)));
-    tables
-        .map(|(path, name)| {
-            let text = fs::read_to_string(path).map_err(|problem| unread(path, problem))?;
-            Ok((regime, name, text))
-        })
-        .collect()
+/// The tables of a folder and its manifest, by name.
+fn rules_in(folder: &Path) -> Result<Vec<PathBuf>, OwnRulesError> {
+    let mut files = entries(folder)?;
+    files.retain(|file| {
+        let name = name(file);
+        file.is_file() && (name.ends_with(".csv") || name == "manifest.json")
+    });
+    files.sort();
+    Ok(files)
 }
 
-fn regime_of(folder: &Path) -> Result<Regime, OwnRulesError> {
-    let name = folder.file_name().unwrap_or_default().to_string_lossy();
-    REGIMES.into_iter().find(|regime| regime_folder(*regime) == name).ok_or_else(|| {
-        OwnRulesError::NoRegime {
-            path: folder.display().to_string(),
-            name: name.into_owned(),
-            known: REGIMES.map(regime_folder).join(", "),
-        }
-    })
+fn name(path: &Path) -> String {
+    path.file_name().unwrap_or_default().to_string_lossy().into_owned()
 }
 
 fn entries(folder: &Path) -> Result<Vec<PathBuf>, OwnRulesError> {

@@ -7,6 +7,7 @@ use serde::Serialize;
 use super::{Quote, TakeOff, take_off};
 use crate::lengths;
 use crate::plan::{End, Plan, Point, PointId};
+use crate::rules::RuleBook;
 use crate::runs::{self, chain::Effort};
 use crate::space::Space;
 
@@ -57,7 +58,7 @@ impl Choices {
 /// in a room go together; where that makes too many, all of a room; what is
 /// still too many, the rest as one.
 #[must_use]
-pub fn choices(plan: &Plan, whole: &TakeOff) -> Choices {
+pub fn choices(plan: &Plan, whole: &TakeOff, rules: &RuleBook) -> Choices {
     let items = items(plan);
     let all = (1_usize << items.len()) - 1;
     let mut quotes: Vec<Quote> = (0..all)
@@ -67,7 +68,7 @@ pub fn choices(plan: &Plan, whole: &TakeOff) -> Choices {
             let out = out.flat_map(|(_, item)| item.points.iter().copied()).collect();
             let less = without_points(plan, &out);
             let runs = runs::route(&less, &Space::of(&less), &Effort::default());
-            take_off(&less, &runs, &lengths::measure(&less, &runs)).quote
+            take_off(&less, &runs, &lengths::measure(&less, &runs), rules).quote
         })
         .collect();
     quotes.push(whole.quote.clone());

@@ -3,11 +3,13 @@
 //!
 //! [`Marks`] holds the decimal mark and the grouping; the functions here write
 //! with those of papers and add the unit. [`Word`] is what the trade calls a
-//! thing, by regime. This room knows no plan.
+//! thing, by language; [`Local`] is how the papers of a regime speak. This room knows no plan.
 
+mod local;
 mod marks;
 mod word;
 
+pub use local::Local;
 pub use marks::Marks;
 pub use word::Word;
 

@@ -1,12 +1,12 @@
-//! The trade's words by regime, from one table.
+//! The trade's words by language, from one table.
 
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
-/// The table: `key`, then a column for each regime.
+/// The table: `key`, then a column for each language.
 const TABLE: &str = include_str!("../../assets/words/words.csv");
-/// The column of a regime that has none of its own.
-const NEUTRAL: &str = "iec";
+/// The column of a language that has none of its own.
+const NEUTRAL: &str = "en";
 
 /// A thing that the table has words for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -53,23 +53,23 @@ impl Word {
         }
     }
 
-    /// What it is called in a regime, by that one's short name: `as-nzs`. In
-    /// one that has no words of its own, as the neutral one says.
+    /// What it is called in a language, `en-GB`; in one that has no words of
+    /// its own, as the neutral one says.
     #[must_use]
-    pub fn by(self, regime: &str) -> &'static str {
-        let words = |regime: &str| WORDS.get(&(self.key(), regime)).copied();
-        words(regime).or_else(|| words(NEUTRAL)).unwrap_or(self.key())
+    pub fn by(self, language: &str) -> &'static str {
+        let words = |language: &str| WORDS.get(&(self.key(), language)).copied();
+        words(language).or_else(|| words(NEUTRAL)).unwrap_or(self.key())
     }
 }
 
-/// Every word by its key and regime.
+/// Every word by its key and language.
 static WORDS: LazyLock<BTreeMap<(&str, &str), &str>> = LazyLock::new(|| {
     let mut lines = rows();
-    let regimes: Vec<&str> = lines.next().into_iter().flatten().skip(1).collect();
+    let languages: Vec<&str> = lines.next().into_iter().flatten().skip(1).collect();
     let mut words = BTreeMap::new();
     for mut cells in lines {
         let Some(key) = cells.next() else { continue };
-        words.extend(regimes.iter().zip(cells).map(|(regime, word)| ((key, *regime), word)));
+        words.extend(languages.iter().zip(cells).map(|(language, word)| ((key, *language), word)));
     }
     words
 });
@@ -85,10 +85,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_thing_has_a_word_in_every_regime_and_no_row_is_idle() {
+    fn every_thing_has_a_word_in_every_language_and_no_row_is_idle() {
         let mut rows = rows().map(Iterator::collect::<Vec<_>>);
         let head = rows.next().expect("headings");
-        assert_eq!(head, ["key", "as-nzs", "bs", "iec"]);
+        assert_eq!(head, ["key", "en-AU", "en-GB", "en"]);
         let rows: Vec<_> = rows.collect();
         for row in &rows {
             assert_eq!(row.len(), head.len(), "{row:?}");
@@ -99,10 +99,10 @@ mod tests {
     }
 
     #[test]
-    fn a_regime_without_words_speaks_as_the_neutral_one() {
+    fn a_language_without_words_speaks_as_the_neutral_one() {
         for word in Word::ALL {
-            assert_eq!(word.by("elsewhere"), word.by("iec"));
-            assert!(WORDS.contains_key(&(word.key(), "bs")), "from the table");
+            assert_eq!(word.by("xx"), word.by("en"));
+            assert!(WORDS.contains_key(&(word.key(), "en-GB")), "from the table");
         }
     }
 }

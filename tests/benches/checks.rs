@@ -30,7 +30,7 @@ fn main() {
 
 /// Short legs and few watts, so that the figures stay sane.
 fn long_circuit(ring: bool) -> Wired {
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     let circuit = wired.circuit(CircuitUse::Sockets, 4.0, 20.0, Curve::C);
     let mut from = BOARD;
     for _ in 0..1000 {
@@ -53,7 +53,7 @@ fn long_circuit(ring: bool) -> Wired {
 
 /// Twenty circuits of ten points, each leg of five segments, some together.
 fn house() -> Wired {
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     for number in 0..20 {
         let lights = number % 3 == 0;
         let (usage, mm2, kind) = if lights {

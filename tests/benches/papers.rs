@@ -59,10 +59,13 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         let lengths = lengths::measure(plan, &runs);
         (runs, lengths)
     });
-    let taken: TakeOff = table.row("take-off, cut plans", || take_off(plan, &runs, &lengths));
-    let house = House::new(plan, &runs, &lengths);
+    let rules = RuleBook::shipped();
+    let taken: TakeOff =
+        table.row("take-off, cut plans", || take_off(plan, &runs, &lengths, &rules));
+    let house = House::new(plan, &runs, &lengths, rules.local(plan.project.regime));
     let checked = table.row("checks", || check(plan, &runs, &lengths, &RuleBook::shipped()));
-    let mut drawn = Floors::of(plan, &runs, &lengths).marking(&checked);
+    let mut drawn =
+        Floors::of(plan, &runs, &lengths, rules.local(plan.project.regime)).marking(&checked);
     let floor = |drawn: &mut Floors<'_>, circuit: Option<CircuitId>| -> Vec<Scene> {
         let sheet = |level: &LevelId| {
             let options = FloorOptions { circuit, ..FloorOptions::of(*level) };
@@ -70,7 +73,7 @@ fn once(plan: &Plan, table: &mut Table) -> Vec<Scene> {
         };
         plan.levels.keys().map(sheet).collect()
     };
-    let choices = table.row("choices of the quote", || choices(plan, &taken).for_client());
+    let choices = table.row("choices of the quote", || choices(plan, &taken, &rules).for_client());
     table.row("quote as a page", || {
         black_box(quote_page(&house, &mut drawn, &taken.materials, &choices).len())
     });

@@ -19,6 +19,7 @@ use wirewend::units::Mm;
 
 use crate::command::{Folder, wirewend};
 use crate::fixtures::house;
+use crate::fixtures::{local, shipped_rules};
 
 struct Job {
     plan: Plan,
@@ -36,7 +37,7 @@ fn job(plan: Plan) -> Job {
 
 impl Job {
     fn house(&self) -> House<'_> {
-        House::new(&self.plan, &self.runs, &self.lengths)
+        House::new(&self.plan, &self.runs, &self.lengths, local(&self.plan))
     }
 
     fn read_measured(&self, list: &[u8]) -> Result<Filled<LegEntry>, ListError> {
@@ -45,7 +46,7 @@ impl Job {
     }
 
     fn cuts(&self) -> Vec<CutPlan> {
-        take_off(&self.plan, &self.runs, &self.lengths).cuts
+        take_off(&self.plan, &self.runs, &self.lengths, shipped_rules()).cuts
     }
 }
 

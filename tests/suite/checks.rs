@@ -23,6 +23,7 @@ use wirewend::units::{
     Amps, Cents, Megohms, Milliseconds, Mm, Ohms, Point2, Point3, Worked, Working,
 };
 
+use crate::fixtures::shipped_rules;
 use crate::wired::{BOARD, Wired, cable};
 
 fn checked(wired: &Wired) -> Checked {
@@ -50,7 +51,7 @@ fn easy(regime: Regime) -> (Wired, CircuitId) {
 
 #[test]
 fn an_easy_circuit_has_no_fault_in_any_regime() {
-    for regime in [Regime::AsNzs, Regime::Bs, Regime::Iec] {
+    for regime in [Regime::AS_NZS, Regime::BS, Regime::IEC] {
         let (wired, circuit) = easy(regime);
         let checked = checked(&wired);
         let bad: Vec<_> =
@@ -65,7 +66,7 @@ fn an_easy_circuit_has_no_fault_in_any_regime() {
 
 #[test]
 fn the_volt_drop_of_a_chain_is_the_sum_worked_by_hand() {
-    let (wired, circuit) = easy(Regime::Iec);
+    let (wired, circuit) = easy(Regime::IEC);
     let rules = RuleBook::shipped();
     let drop = |pattern| {
         let options = Options { pattern: Some(pattern), ..Options::default() };
@@ -89,7 +90,7 @@ fn the_volt_drop_of_a_chain_is_the_sum_worked_by_hand() {
 
 #[test]
 fn the_loop_at_the_far_end_is_the_sum_worked_by_hand() {
-    let (wired, circuit) = easy(Regime::Bs);
+    let (wired, circuit) = easy(Regime::BS);
     let figures = &checked(&wired).circuits[&circuit];
     // 0.35 + 18 m × (7.41 + 12.1) mΩ × 1.2
     let by_hand = 0.35 + 18.0 * 0.01951 * 1.2;
@@ -103,7 +104,7 @@ fn the_loop_at_the_far_end_is_the_sum_worked_by_hand() {
 
 #[test]
 fn a_long_chain_drops_too_much_and_the_mend_is_worked_out() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 20.0, Curve::B);
     let heater = wired.point(circuit, PointKind::Heater, Some(4600.0));
     let way = [(Surrounding::Surface, 45_000, 0, 0)];
@@ -119,7 +120,7 @@ fn a_long_chain_drops_too_much_and_the_mend_is_worked_out() {
 
 #[test]
 fn insulation_lowers_a_rating_and_the_stretch_is_named() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 20.0, Curve::B);
     let oven = wired.point(circuit, PointKind::Oven, Some(3000.0));
     let way = [
@@ -146,10 +147,10 @@ fn insulation_lowers_a_rating_and_the_stretch_is_named() {
 #[test]
 fn company_and_heat_lower_a_rating() {
     let rules = |text: &str| {
-        RuleBook::with_overrides([(Regime::Iec, "surrounding_temperature", text)]).unwrap()
+        RuleBook::with_overrides([(Regime::IEC, "surrounding_temperature", text)]).unwrap()
     };
     let capacity_where = |keep_apart, beside, rules: &RuleBook| {
-        let mut wired = Wired::new(Regime::Iec);
+        let mut wired = Wired::new(Regime::IEC);
         wired.plan.habits.keep_apart = keep_apart;
         let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
         let oven = wired.point(circuit, PointKind::Oven, Some(3000.0));
@@ -165,7 +166,7 @@ fn company_and_heat_lower_a_rating() {
     // 60364-5-52 TB.52.17, from memory), and the working says so.
     let apart = capacity_where(true, 2, &usual);
     assert!((apart.value.0 - alone).abs() < 1e-9, "two others, kept apart");
-    let wired = Wired::new(Regime::Iec);
+    let wired = Wired::new(Regime::IEC);
     let cautions = checked(&wired).cautions;
     assert!(cautions.iter().any(|one| one.contains("habits.keep_apart")), "{cautions:?}");
     let said = apart.working.terms.iter().any(|term| term.what.contains("two diameters apart"));
@@ -189,7 +190,7 @@ fn facts_of_common_practice_hold() {
         wired.leg(circuit, LegRole::Feed, BOARD, point, &[(through, 5000, insulation, 0)]);
         checked(&wired).circuits[&circuit].capacity.as_ref().unwrap().value.0
     };
-    for regime in [Regime::AsNzs, Regime::Bs, Regime::Iec] {
+    for regime in [Regime::AS_NZS, Regime::BS, Regime::IEC] {
         let ordinary = capacity(regime, Surrounding::HollowWall, 0);
         let open = capacity(regime, Surrounding::Surface, 0);
         let insulated = capacity(regime, Surrounding::Cavity, 90);
@@ -208,11 +209,11 @@ fn the_new_zealand_check_value_is_met() {
     let text = "what,temperature_c,source\nreference_air,30,AS/NZS 3008.1.2\n";
     let air = "surrounding,temperature_c,source\nroof_space,30,AS/NZS 3008.1.2\n";
     let rules = RuleBook::with_overrides([
-        (Regime::AsNzs, "temperature", text),
-        (Regime::AsNzs, "surrounding_temperature", air),
+        (Regime::AS_NZS, "temperature", text),
+        (Regime::AS_NZS, "surrounding_temperature", air),
     ])
     .unwrap();
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     let circuit = wired.circuit(CircuitUse::Fixed, 4.0, 25.0, Curve::C);
     let point = wired.point(circuit, PointKind::Oven, Some(5000.0));
     wired.leg(circuit, LegRole::Feed, BOARD, point, &[(Surrounding::RoofSpace, 5000, 90, 0)]);
@@ -223,11 +224,11 @@ fn the_new_zealand_check_value_is_met() {
 
 #[test]
 fn an_estimate_says_so_until_the_user_enters_a_rating() {
-    let (wired, circuit) = easy(Regime::AsNzs);
+    let (wired, circuit) = easy(Regime::AS_NZS);
     let before = checked(&wired);
     assert!(the(&before, "rating-estimated").remedy.contains("your own copy"), "told to enter it");
     let own = "method,size_mm2,capacity_a,source\ntouching,2.5,26,my copy of the standard\n";
-    let rules = RuleBook::with_overrides([(Regime::AsNzs, "current_capacity", own)]).unwrap();
+    let rules = RuleBook::with_overrides([(Regime::AS_NZS, "current_capacity", own)]).unwrap();
     let after = check(&wired.plan, &wired.runs, &wired.lengths, &rules);
     assert!(of_code(&after, "rating-estimated").is_empty(), "nothing left to estimate");
     let capacity = after.circuits[&circuit].capacity.as_ref().unwrap();
@@ -241,7 +242,7 @@ fn an_estimate_says_so_until_the_user_enters_a_rating() {
 
 #[test]
 fn a_ring_is_judged_as_a_ring() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 32.0, Curve::B);
     wired.change(circuit).wiring = Wiring::Ring;
     let ends = wired.chain(circuit, PointKind::Socket, &[10_000, 10_000, 10_000]);
@@ -263,7 +264,7 @@ fn a_ring_is_judged_as_a_ring() {
 
 #[test]
 fn a_switch_leg_adds_to_the_drop_of_its_light() {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     let circuit = wired.circuit(CircuitUse::Lighting, 1.5, 10.0, Curve::B);
     let light = wired.point(circuit, PointKind::Luminaire, Some(230.0));
     let switch = wired.point(circuit, PointKind::Switch, None);
@@ -284,7 +285,7 @@ fn a_switch_leg_adds_to_the_drop_of_its_light() {
 
 #[test]
 fn a_measured_length_counts_before_a_drawn_one() {
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     let worked = |mm| Worked { value: Mm::new(mm), working: Working::default() };
     let length = |mm, measured| LegLength {
         route: worked(mm),
@@ -307,7 +308,7 @@ fn a_measured_length_counts_before_a_drawn_one() {
 
 #[test]
 fn a_small_device_and_a_large_load_do_not_go_together() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let circuit = wired.circuit(CircuitUse::Fixed, 6.0, 20.0, Curve::B);
     let shower = wired.point(circuit, PointKind::Shower, Some(7000.0));
     wired.leg(circuit, LegRole::Feed, BOARD, shower, &[(Surrounding::Surface, 8000, 0, 0)]);
@@ -317,7 +318,7 @@ fn a_small_device_and_a_large_load_do_not_go_together() {
 
 #[test]
 fn a_loop_too_high_is_a_fault_unless_a_residual_device_stands_behind_it() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 32.0, Curve::C);
     let point = wired.point(circuit, PointKind::Heater, Some(2000.0));
     wired.leg(circuit, LegRole::Feed, BOARD, point, &[(Surrounding::Surface, 30_000, 0, 0)]);
@@ -331,7 +332,7 @@ fn a_loop_too_high_is_a_fault_unless_a_residual_device_stands_behind_it() {
 
 #[test]
 fn with_an_earth_electrode_the_residual_device_sets_the_limit() {
-    let (mut wired, circuit) = easy(Regime::Iec);
+    let (mut wired, circuit) = easy(Regime::IEC);
     wired.supply().earthing = Some(Earthing::Tt);
     wired.supply().loop_impedance = Some(wirewend::units::Ohms(80.0));
     let checked = checked(&wired);
@@ -342,7 +343,7 @@ fn with_an_earth_electrode_the_residual_device_sets_the_limit() {
 
 #[test]
 fn a_fault_near_a_stiff_supply_burns_a_small_earth() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     wired.supply().fault_current = Some(Amps(6000.0));
     let circuit = wired.circuit(CircuitUse::Fixed, 1.0, 16.0, Curve::B);
     let point = wired.point(circuit, PointKind::Heater, Some(2000.0));
@@ -355,7 +356,7 @@ fn a_fault_near_a_stiff_supply_burns_a_small_earth() {
 
 #[test]
 fn what_is_not_known_is_said_and_never_passed_over() {
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     wired.supply().loop_impedance = None;
     wired.supply().fault_current = None;
     wired.supply().main_switch = None;
@@ -375,20 +376,20 @@ fn what_is_not_known_is_said_and_never_passed_over() {
     );
     wired.change(circuit).cable = None;
     assert!(the(&checked(&wired), "circuit-unfinished").message.contains("no cable"), "no cable");
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     wired.change(circuit).cable = Some(cable(95.0));
     assert!(
         the(&checked(&wired), "circuit-unfinished").message.contains("has no row for"),
         "a size that no table knows"
     );
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     wired.point(circuit, PointKind::Oven, None);
     assert_eq!(of_code(&checked(&wired), "load-unknown").len(), 1, "an oven of unknown power");
 }
 
 #[test]
 fn residual_current_devices_are_there_and_shared_by_few() {
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     for _ in 0..4 {
         let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 16.0, Curve::C);
         wired.chain(circuit, PointKind::Socket, &[5000]);
@@ -405,7 +406,7 @@ fn residual_current_devices_are_there_and_shared_by_few() {
 
 #[test]
 fn points_lights_appliances_and_terminals_are_counted() {
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     let sockets = wired.circuit(CircuitUse::Sockets, 2.5, 20.0, Curve::C);
     let many = wired.chain(sockets, PointKind::Socket, &[2000; 21]);
     let heater = wired.point(sockets, PointKind::WaterHeater, Some(2400.0));
@@ -428,7 +429,7 @@ fn points_lights_appliances_and_terminals_are_counted() {
 
 #[test]
 fn demand_ways_and_phases_are_added_up() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     wired.supply().phases = Some(3);
     wired.supply().main_switch = Some(Amps(20.0));
     wired.plan.boards[0].ways = Some(1);
@@ -495,7 +496,7 @@ fn area(name: &str, from: i64, to: i64) -> Area {
 
 #[test]
 fn sockets_keep_away_from_bath_sink_and_cooktop() {
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     bathroom(&mut wired);
     let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 16.0, Curve::C);
     let ends = wired.chain(circuit, PointKind::Socket, &[5000, 2000]);
@@ -519,7 +520,7 @@ fn sockets_keep_away_from_bath_sink_and_cooktop() {
 /// Walls and partitions end the zones of a bath (IEC 60364-7-701, from memory).
 #[test]
 fn a_bath_behind_a_wall_makes_no_zone_in_the_next_room() {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     bathroom(&mut wired);
     let corner = |(x, y): (i64, i64)| Point2::new(x, y);
     let outline = [(0, -45), (6000, -45), (6000, -3000), (0, -3000)].map(corner).to_vec();
@@ -552,7 +553,7 @@ fn a_bath_behind_a_wall_makes_no_zone_in_the_next_room() {
 
 #[test]
 fn heights_zones_and_depths_in_a_wall() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     bathroom(&mut wired);
     wired.plan.rooms[0].usage = RoomUse::Living;
     let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
@@ -577,7 +578,7 @@ fn heights_zones_and_depths_in_a_wall() {
 
 #[test]
 fn a_bundle_wants_too_large_a_hole_in_a_joist() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let void = Void {
         name: "roof".into(),
         kind: VoidKind::RoofSpace,
@@ -605,7 +606,7 @@ fn a_bundle_wants_too_large_a_hole_in_a_joist() {
 #[test]
 fn a_cable_with_hardly_any_load_warms_no_one() {
     let capacity = |load| {
-        let mut wired = Wired::new(Regime::Iec);
+        let mut wired = Wired::new(Regime::IEC);
         wired.plan.habits.keep_apart = false;
         let oven = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
         let end = wired.point(oven, PointKind::Oven, Some(3000.0));
@@ -621,7 +622,7 @@ fn a_cable_with_hardly_any_load_warms_no_one() {
 
 #[test]
 fn the_cheapest_cable_that_passes_is_suggested_with_the_next_one_up() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 20.0, Curve::B);
     let heater = wired.point(circuit, PointKind::Heater, Some(4400.0));
     wired.leg(circuit, LegRole::Feed, BOARD, heater, &[(Surrounding::Surface, 45_000, 0, 0)]);
@@ -650,7 +651,7 @@ fn the_cheapest_cable_that_passes_is_suggested_with_the_next_one_up() {
 
 #[test]
 fn a_low_price_can_beat_less_copper() {
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     for (mm2, price) in [(2.5, 9000), (4.0, 6000), (6.0, 20_000), (10.0, 30_000), (16.0, 50_000)] {
         wired.plan.stock.drums.push(Drum {
             cable: cable(mm2),
@@ -669,7 +670,7 @@ fn a_low_price_can_beat_less_copper() {
 
 #[test]
 fn an_odd_reading_is_put_down_to_its_leg() {
-    let (wired, circuit) = easy(Regime::Bs);
+    let (wired, circuit) = easy(Regime::BS);
     let tests = expected_tests(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped());
     let points = &tests.circuits[&circuit].points;
     // Leg 3 reads 9 m too long, and so everything beyond it does.
@@ -714,7 +715,7 @@ fn an_odd_reading_is_put_down_to_its_leg() {
 
 #[test]
 fn readings_are_held_to_limits_worked_by_hand() {
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     let far = wired.runs.circuits[&circuit].legs[3].to;
     let reads = |ohms| plan::Reading {
         circuit,
@@ -755,7 +756,7 @@ fn readings_are_held_to_limits_worked_by_hand() {
 
 #[test]
 fn what_was_measured_elsewhere_or_otherwise_is_said() {
-    let (mut wired, circuit) = easy(Regime::Bs);
+    let (mut wired, circuit) = easy(Regime::BS);
     let legs = &wired.runs.circuits[&circuit].legs;
     let (first, third) = (legs[0].to, legs[2].to);
     let length = Mm::new(9000);
@@ -857,7 +858,7 @@ fn what_is_found_in_the_houses_has_a_page() {
         let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
         let lengths = lengths::measure(&plan, &runs);
         let checked = check(&plan, &runs, &lengths, &RuleBook::shipped());
-        let taken = take_off(&plan, &runs, &lengths);
+        let taken = take_off(&plan, &runs, &lengths, shipped_rules());
         let all = [plan::review(&plan), runs.findings, checked.findings, taken.findings].concat();
         for finding in &all {
             assert!(explain(finding.code).is_some(), "{name}: {}", finding.code);
@@ -870,7 +871,7 @@ fn what_is_found_in_the_houses_has_a_page() {
 #[test]
 fn three_balanced_phases_drop_half_as_much_as_one() {
     let drop = |phases, cores, watts| {
-        let mut wired = Wired::new(Regime::Iec);
+        let mut wired = Wired::new(Regime::IEC);
         wired.supply().phases = Some(phases);
         let circuit = wired.circuit(CircuitUse::Fixed, 4.0, 20.0, Curve::C);
         wired.change(circuit).cable = Some(cable(4.0).with_cores(cores));
@@ -892,7 +893,7 @@ fn three_balanced_phases_drop_half_as_much_as_one() {
 #[test]
 fn a_cooler_conductor_drops_less_and_a_lagging_load_more_in_reactance() {
     use wirewend::checks::ConductorTemperature;
-    let (wired, circuit) = easy(Regime::Iec);
+    let (wired, circuit) = easy(Regime::IEC);
     let drop = |options| {
         let checked =
             check_with(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped(), options);
@@ -914,7 +915,7 @@ fn a_cooler_conductor_drops_less_and_a_lagging_load_more_in_reactance() {
 
 #[test]
 fn a_supply_of_ones_own_may_drop_more() {
-    let (wired, circuit) = easy(Regime::Iec);
+    let (wired, circuit) = easy(Regime::IEC);
     let options = Options { private_supply: true, ..Options::default() };
     let checked =
         check_with(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped(), options);
@@ -925,7 +926,7 @@ fn a_supply_of_ones_own_may_drop_more() {
 #[test]
 fn a_short_way_through_insulation_costs_less_than_a_long_one() {
     let capacity = |length| {
-        let mut wired = Wired::new(Regime::Bs);
+        let mut wired = Wired::new(Regime::BS);
         let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);
         let point = wired.point(circuit, PointKind::Heater, Some(2000.0));
         let way = [(Surrounding::Surface, 3000, 0, 0), (Surrounding::Plate, length, 100, 0)];
@@ -941,7 +942,7 @@ fn a_short_way_through_insulation_costs_less_than_a_long_one() {
 
 #[test]
 fn a_point_that_no_leg_reaches_is_said() {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     bathroom(&mut wired);
     wired.plan.rooms[0].usage = RoomUse::Living;
     let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 16.0, Curve::B);
@@ -957,7 +958,7 @@ fn a_point_that_no_leg_reaches_is_said() {
 
 #[test]
 fn findings_come_worst_first_and_the_same_every_time() {
-    let mut wired = Wired::new(Regime::AsNzs);
+    let mut wired = Wired::new(Regime::AS_NZS);
     wired.supply().fault_current = None;
     let circuit = wired.circuit(CircuitUse::Fixed, 1.5, 20.0, Curve::C);
     let point = wired.point(circuit, PointKind::WaterHeater, Some(4600.0));

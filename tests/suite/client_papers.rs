@@ -14,6 +14,7 @@ use wirewend::units::Cents;
 
 use crate::command::{Folder, wirewend};
 use crate::fixtures::{house, text};
+use crate::fixtures::{local, shipped_rules};
 use crate::on_paper::texts;
 
 /// The terrace, some of it optional, with prices that nothing else could be: no
@@ -41,7 +42,11 @@ fn figure(amount: Cents) -> String {
 
 fn quotes_of(plan: &Plan) -> Choices {
     let runs = runs::route(plan, &Space::of(plan), &Effort::default());
-    choices(plan, &take_off(plan, &runs, &lengths::measure(plan, &runs)))
+    choices(
+        plan,
+        &take_off(plan, &runs, &lengths::measure(plan, &runs), shipped_rules()),
+        shipped_rules(),
+    )
 }
 
 /// Every figure that is nobody's business but the contractor's.
@@ -255,13 +260,13 @@ fn what_has_no_price_never_stands_in_a_total() {
     let plan = short_with_the_option();
     let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
     let lengths = lengths::measure(&plan, &runs);
-    let taken = take_off(&plan, &runs, &lengths);
-    let choices = choices(&plan, &taken);
+    let taken = take_off(&plan, &runs, &lengths, shipped_rules());
+    let choices = choices(&plan, &taken, shipped_rules());
     let with = &choices.with_all().unwrap().total;
     let without = choices.without_all().unwrap();
     let Total::Short { priced: Some(priced), lacks } = with else { panic!("{with:?}") };
-    let house = House::new(&plan, &runs, &lengths);
-    let mut floors = Floors::of(&plan, &runs, &lengths);
+    let house = House::new(&plan, &runs, &lengths, local(&plan));
+    let mut floors = Floors::of(&plan, &runs, &lengths, local(&plan));
     let client = choices.for_client();
     let page = quote_page(&house, &mut floors, &taken.materials, &client);
     let so_far = figure(priced.sum.value);

@@ -16,6 +16,7 @@ use wirewend::units::{Cents, Mm};
 
 use crate::cutting_jobs::Chance;
 use crate::fixtures::house;
+use crate::fixtures::{local, shipped_rules};
 use crate::on_paper::{groups, texts};
 use crate::wired::{Wired, cable};
 
@@ -50,8 +51,8 @@ fn said(scenes: &[Scene]) -> Vec<String> {
 impl Papers {
     fn of(plan: &Plan, runs: &Runs) -> Self {
         let lengths = lengths::measure(plan, runs);
-        let take_off = take_off(plan, runs, &lengths);
-        let house = House::new(plan, runs, &lengths);
+        let take_off = take_off(plan, runs, &lengths, shipped_rules());
+        let house = House::new(plan, runs, &lengths, local(plan));
         let cards = cut_cards(&house, &take_off.cuts);
         let cards = cards.iter().flat_map(|scene| groups(&scene.items));
         let cards = cards.filter(|group| matches!(group.subject, Some(Subject::Leg { .. })));
@@ -258,7 +259,7 @@ fn bought(plan: &Plan, papers: &Papers, shelf: &Shelf) -> Result<(), String> {
 /// come twice or not at all, legs that were measured, circuits without cable.
 fn job(seed: u64) -> (Plan, Runs) {
     let mut chance = Chance::new(seed);
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     let sizes = [1.0, 1.5, 2.5, 6.0];
     let mut any = |low: i64, high: i64| chance.between(low, high);
     for _ in 0..any(1, 4) {

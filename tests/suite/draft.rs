@@ -59,7 +59,7 @@ fn count(plan: &Plan, family: Family) -> usize {
     plan.points.values().filter(|point| point.kind.family() == family).count()
 }
 
-const REGIMES: [Regime; 3] = [Regime::AsNzs, Regime::Bs, Regime::Iec];
+const REGIMES: [Regime; 3] = [Regime::AS_NZS, Regime::BS, Regime::IEC];
 
 /// Every layout in so many regimes; large ones take their time.
 fn draft_all(layouts: Vec<(String, String)>, regimes: usize) {
@@ -243,7 +243,9 @@ fn options_have_prices_only_where_the_plan_has_them() {
     // The quote of the take-off, not another.
     let runs = runs::route(&priced, &Space::of(&priced), &Effort::default());
     let measured = lengths::measure(&priced, &runs);
-    let quote = wirewend::takeoff::take_off(&priced, &runs, &measured).quote;
+    let quote =
+        wirewend::takeoff::take_off(&priced, &runs, &measured, crate::fixtures::shipped_rules())
+            .quote;
     let total = quote.total.map(|sums| sums.sum.value);
     assert_eq!(drawn.price, total, "the take-off's own total");
 }

@@ -9,7 +9,7 @@ use wirewend::units::{Mm, Point2, Point3};
 
 use crate::layouts::{ours, outside, read};
 
-const REGIMES: [Regime; 3] = [Regime::AsNzs, Regime::Bs, Regime::Iec];
+const REGIMES: [Regime; 3] = [Regime::AS_NZS, Regime::BS, Regime::IEC];
 
 fn drafted(bare: Plan, regime: Regime) -> Draft {
     let options = DraftOptions { regime: Some(regime), ..DraftOptions::default() };
@@ -84,7 +84,7 @@ const L: [[f64; 2]; 6] = [[0.0, 0.0], [6.0, 0.0], [6.0, 3.0], [2.5, 3.0], [2.5, 
 #[test]
 fn every_arm_of_an_angled_room_has_a_light() {
     let bare = storey(&[("Bedroom", &L)], &[(0, [5.0, 0.0])], 0.0);
-    let plan = drafted(bare, Regime::Iec).plan;
+    let plan = drafted(bare, Regime::IEC).plan;
     let lights = in_room(&plan, room(&plan, "Bedroom"), &CEILING);
     let in_arm = |light: &&Point2| light.y.metres() > 3.2;
     assert!(lights.iter().any(|light| in_arm(&light)), "the arm: {lights:?}");
@@ -97,7 +97,7 @@ fn every_arm_of_an_angled_room_has_a_light() {
 #[test]
 fn nothing_is_crowded() {
     for (name, text) in ours().into_iter().chain(outside()) {
-        let plan = drafted(read(&text).0, Regime::Bs).plan;
+        let plan = drafted(read(&text).0, Regime::BS).plan;
         for (id, drawn) in &plan.rooms {
             let lights = in_room(&plan, *id, &CEILING);
             let low: Vec<Point2> = plan
@@ -126,7 +126,7 @@ fn nothing_is_crowded() {
 
 #[test]
 fn a_room_without_a_door_is_switched_from_its_open_side() {
-    let plan = drafted(layout("resplan_50"), Regime::AsNzs).plan;
+    let plan = drafted(layout("resplan_50"), Regime::AS_NZS).plan;
     let kitchen = room(&plan, "Kitchen 1");
     let switches = in_room(&plan, kitchen, &[PointKind::Switch]);
     // It opens towards the living room, to the east.
@@ -179,7 +179,7 @@ fn outside_the_entrance_are_a_light_and_a_socket() {
 
 #[test]
 fn a_fan_is_further_from_the_door_than_the_light() {
-    let plan = drafted(layout("open_smart_home_flat"), Regime::Iec).plan;
+    let plan = drafted(layout("open_smart_home_flat"), Regime::IEC).plan;
     let bath = room(&plan, "Bad");
     let door = plan
         .openings
@@ -201,7 +201,7 @@ fn a_fan_is_further_from_the_door_than_the_light() {
 #[test]
 fn smoke_alarms_keep_away_from_cooking_or_say_so() {
     for (name, text) in ours().into_iter().chain(outside()) {
-        let drafted = drafted(read(&text).0, Regime::Iec);
+        let drafted = drafted(read(&text).0, Regime::IEC);
         let plan = &drafted.plan;
         let of_kind =
             |kind: PointKind| plan.points.iter().filter(move |(_, point)| point.kind == kind);
@@ -222,7 +222,7 @@ fn smoke_alarms_keep_away_from_cooking_or_say_so() {
     let kitchen = [[3.0, 1.4], [6.0, 1.4], [6.0, 3.6], [3.0, 3.6]];
     let bare =
         storey(&[("Hall", &hall), ("Kitchen", &kitchen)], &[(5, [0.0, 0.7]), (3, [5.4, 1.4])], 0.0);
-    let plan = drafted(bare, Regime::Iec).plan;
+    let plan = drafted(bare, Regime::IEC).plan;
     let alarm = in_room(&plan, room(&plan, "Hall"), &[PointKind::SmokeAlarm])[0];
     let cooktop = in_room(&plan, room(&plan, "Kitchen"), &[PointKind::Cooktop])[0];
     assert!(alarm.distance(cooktop) >= 2990.0, "{alarm:?} and {cooktop:?}");
@@ -235,7 +235,7 @@ fn a_room_measured_a_little_short_is_no_island() {
     for short in [0.0, 0.002] {
         let rooms: [(&str, &[[f64; 2]]); 2] = [("Living", &left), ("Bedroom", &right)];
         let bare = storey(&rooms, &[(0, [2.0, 0.0]), (1, [4.0, 2.0])], short);
-        let drafted = drafted(bare, Regime::AsNzs);
+        let drafted = drafted(bare, Regime::AS_NZS);
         let lost = drafted.reasons.iter().find(|reason| reason.chosen.contains("left out"));
         assert_eq!(lost, None, "{short} m short");
     }
@@ -246,7 +246,7 @@ fn a_narrow_room_without_a_name_is_no_bedroom() {
     let wide = [[0.0, 0.0], [4.0, 0.0], [4.0, 1.5], [4.0, 3.0], [0.0, 3.0]];
     let narrow = [[4.0, 0.0], [12.0, 0.0], [12.0, 1.5], [4.0, 1.5]];
     let rooms: [(&str, &[[f64; 2]]); 2] = [("Room 1", &wide), ("Room 2", &narrow)];
-    let plan = drafted(storey(&rooms, &[(0, [2.0, 0.0])], 0.0), Regime::Iec).plan;
+    let plan = drafted(storey(&rooms, &[(0, [2.0, 0.0])], 0.0), Regime::IEC).plan;
     assert_eq!(plan.rooms[&room(&plan, "Room 1")].usage, RoomUse::Bedroom);
     assert_eq!(plan.rooms[&room(&plan, "Room 2")].usage, RoomUse::Hall);
 }
@@ -256,7 +256,7 @@ fn where_hinges_are_known_switches_and_sockets_mind_the_leaf() {
     for file in ["duplex_apartments.ifc.gz", "cc-by-sa/open_smart_home_flat.ifc"] {
         let bytes = std::fs::read(crate::fixtures::folder().join("imports").join(file)).unwrap();
         let bare = import(&bytes, file, &ImportOptions::default()).unwrap().plan;
-        let drafted = drafted(bare, Regime::Iec);
+        let drafted = drafted(bare, Regime::IEC);
         let because =
             |part: &str| drafted.reasons.iter().filter(|r| r.because.contains(part)).count();
         assert!(because("handle side, 150 mm") >= 4, "{file}: beside most doors");
@@ -333,7 +333,7 @@ fn a_door_across_from_another_dwelling_leads_to_a_landing() {
     for (apart, landing) in [(2.0, true), (9.0, false)] {
         let bare = two_flats(apart);
         assert!(wall_of(&bare, 6000) > 0, "the wall of the door");
-        let draft = drafted(bare, Regime::Iec);
+        let draft = drafted(bare, Regime::IEC);
         let why = told(&draft, "no outdoor points");
         let faces = why.iter().filter(|why| why.contains("faces the door")).count();
         assert_eq!(faces, if landing { 2 } else { 0 }, "{apart} m: {why:?}");
@@ -348,7 +348,7 @@ fn a_door_across_from_another_dwelling_leads_to_a_landing() {
 #[test]
 fn above_the_ground_nothing_hangs_outside_a_door_to_nowhere() {
     let house = || storey(&[("Hall", &rectangle(0.0, 0.0, 4.0, 3.0))], &[(0, [2.0, 0.0])], 0.0);
-    assert!(outdoors(&drafted(house(), Regime::Iec).plan) > 0, "on the ground");
+    assert!(outdoors(&drafted(house(), Regime::IEC).plan) > 0, "on the ground");
     let mut named = house();
     named.levels[0].name = "Upper floor".to_owned();
     let mut high = house();
@@ -363,7 +363,7 @@ fn above_the_ground_nothing_hangs_outside_a_door_to_nowhere() {
     high.rooms.insert(RoomId(high.next_id + 1), room);
     high.next_id += 2;
     for (how, bare) in [("by its name", named), ("by its height", high)] {
-        let draft = drafted(bare, Regime::Iec);
+        let draft = drafted(bare, Regime::IEC);
         assert_eq!(outdoors(&draft.plan), 0, "{how}");
         let why = told(&draft, "no outdoor points");
         assert!(why.iter().any(|why| why.contains("above the ground")), "{how}: {why:?}");
@@ -379,7 +379,7 @@ fn a_small_kitchen_is_not_crowded_with_sockets() {
             &[(1, [x, 0.7]), (4, [x + 1.2, 0.0])],
             0.0,
         );
-        let draft = drafted(bare, Regime::Iec);
+        let draft = drafted(bare, Regime::IEC);
         let plan = &draft.plan;
         let count = in_room(plan, room(plan, "Kitchen"), &[PointKind::Socket]).len();
         (count, told(&draft, "double sockets").join("; "))
@@ -410,7 +410,7 @@ fn a_switch_in_a_bathroom_without_a_door_keeps_off_its_bath() {
         let area = Area { name: "bath".to_owned(), on, outline: tub.clone(), effect };
         bare.areas.insert(AreaId(bare.next_id), area);
         bare.next_id += 1;
-        for regime in [Regime::AsNzs, Regime::Iec] {
+        for regime in [Regime::AS_NZS, Regime::IEC] {
             // 600 mm: AS/NZS 3000 clause 6.2 and IEC 60364-7-701, as the tables say.
             let plan = drafted(bare.clone(), regime).plan;
             let switches = in_room(&plan, room, &[PointKind::Switch]);

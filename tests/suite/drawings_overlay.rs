@@ -10,6 +10,7 @@ use wirewend::runs::{self, Runs, chain::Effort};
 use wirewend::sheet::{FloorOptions, Floors, Layer, Scene, dxf as drawing};
 use wirewend::space::Space;
 
+use crate::fixtures::local;
 use crate::on_paper::{on_layer, texts};
 
 fn routed(name: &str) -> (Plan, Runs, Lengths) {
@@ -52,7 +53,7 @@ fn read(scene: &Scene, plan: &Plan) -> dxf::Drawing {
 /// Every sheet of a level, with its circuit where it shows one alone.
 fn sheets(job: &(Plan, Runs, Lengths), level: LevelId) -> Vec<(Option<CircuitId>, Scene)> {
     let (plan, runs, lengths) = job;
-    let mut floors = Floors::of(plan, runs, lengths);
+    let mut floors = Floors::of(plan, runs, lengths, local(plan));
     let only = std::iter::once(None).chain(plan.circuits.keys().map(|id| Some(*id)));
     only.map(|circuit| {
         let options = FloorOptions { circuit, ..FloorOptions::of(level) };

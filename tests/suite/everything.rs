@@ -11,10 +11,11 @@ use wirewend::lengths;
 use wirewend::plan::*;
 use wirewend::rules::RuleBook;
 use wirewend::runs::{self, chain::Effort};
-use wirewend::sheet::{FloorOptions, floor_sheet, say_faults};
+use wirewend::sheet::{FloorOptions, House, floor_sheet, say_faults};
 use wirewend::space::Space;
 
 use crate::command::{Folder, wirewend};
+use crate::fixtures::local;
 use crate::on_paper::texts;
 
 /// A finding by its code and what it is about.
@@ -213,7 +214,9 @@ fn the_line_fits_the_title_block_and_is_not_there_without_faults() {
     let routed = runs::route(&plan, &Space::of(&plan), &Effort::default());
     let measured = lengths::measure(&plan, &routed);
     let level = *plan.levels.first().unwrap().0;
-    let scene = floor_sheet(&plan, &routed, &measured, &FloorOptions::of(level)).unwrap();
+    let scene =
+        floor_sheet(&House::new(&plan, &routed, &measured, local(&plan)), &FloorOptions::of(level))
+            .unwrap();
     let mut sound = [scene.clone()];
     say_faults(&mut sound, 0);
     assert_eq!(sound[0], scene, "nothing to tell");

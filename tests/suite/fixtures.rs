@@ -5,14 +5,28 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 use wirewend::plan::*;
+use wirewend::rules::RuleBook;
 use wirewend::space::{Space, Terminal};
+use wirewend::wording::Local;
 
 use crate::sound::problems;
 
 #[path = "../../examples/build_fixtures/houses/mod.rs"]
 mod houses;
+
+/// The tables that ship, read once.
+pub(crate) fn shipped_rules() -> &'static RuleBook {
+    static BOOK: LazyLock<RuleBook> = LazyLock::new(RuleBook::shipped);
+    &BOOK
+}
+
+/// How the papers of a plan's rules speak.
+pub(crate) fn local(plan: &Plan) -> Local {
+    shipped_rules().local(plan.project.regime)
+}
 
 /// The folder of the fixtures.
 pub(crate) fn folder() -> PathBuf {

@@ -13,6 +13,7 @@ use wirewend::sheet::{FloorOptions, Floors, Item, Layer, Scene};
 use wirewend::space::Space;
 
 use crate::fixtures::house;
+use crate::fixtures::local;
 use crate::generate::generated_plan;
 use crate::on_paper::on_layer;
 
@@ -95,7 +96,7 @@ fn stays_inside(plan: &Plan, level: LevelId, leg: &Leg) -> bool {
 fn judge(name: &str, plan: &Plan, near: f64) -> usize {
     let (runs, mut count) = (route(plan, &Space::of(plan), &Effort::default()), 0);
     let lengths = measure(plan, &runs);
-    let mut floors = Floors::of(plan, &runs, &lengths);
+    let mut floors = Floors::of(plan, &runs, &lengths, local(plan));
     for level in plan.levels.keys() {
         let Ok(scene) = floors.sheet(&FloorOptions::of(*level)) else { continue };
         let Some(origin) = origin(plan, *level, &scene) else { continue };

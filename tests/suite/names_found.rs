@@ -15,6 +15,7 @@ use wirewend::space::Space;
 use wirewend::store;
 use wirewend::takeoff::{choices, take_off};
 
+use crate::fixtures::{local, shipped_rules};
 use crate::generate::generated_plan;
 use crate::on_paper::{groups, texts};
 
@@ -83,18 +84,18 @@ fn marks_of_points(job: &Job) -> BTreeSet<String> {
 fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
     let mut counted = 0;
     for job in fixtures() {
-        let house = House::new(&job.plan, &job.runs, &job.lengths);
+        let house = House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan));
         let mut wanted = said(&elevations(&house));
         wanted.extend(said(&concealed_sheets(&house)));
         wanted.extend(said(&run_strips(&house)));
-        let cuts = take_off(&job.plan, &job.runs, &job.lengths).cuts;
+        let cuts = take_off(&job.plan, &job.runs, &job.lengths, shipped_rules()).cuts;
         wanted.extend(said(&cut_cards(&house, &cuts)));
         for list in [cut_list(&house, &cuts), point_list(&house)] {
             wanted.extend(list.rows.iter().flatten().flat_map(|value| names(&value.text())));
         }
         let marks = marks_of_points(&job);
         wanted.retain(|name| !marks.contains(name));
-        let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths);
+        let mut floors = Floors::of(&job.plan, &job.runs, &job.lengths, local(&job.plan));
         let mut on_floors: BTreeSet<String> = BTreeSet::new();
         let mut by_level: Vec<(String, BTreeSet<String>)> = Vec::new();
         for (id, level) in &job.plan.levels {
@@ -106,8 +107,12 @@ fn every_name_of_a_wall_on_papers_stands_on_the_drawings() {
         assert!(missing.is_empty(), "{}: not on the floor sheets: {missing:?}", job.name);
         counted += wanted.len();
         // The drawing of the quote has all that its list names.
-        let taken = take_off(&job.plan, &job.runs, &job.lengths);
-        let sheets = quote_sheets(&house, &mut floors, &choices(&job.plan, &taken).for_client());
+        let taken = take_off(&job.plan, &job.runs, &job.lengths, shipped_rules());
+        let sheets = quote_sheets(
+            &house,
+            &mut floors,
+            &choices(&job.plan, &taken, shipped_rules()).for_client(),
+        );
         let (drawn, listed): (Vec<Scene>, Vec<Scene>) =
             sheets.into_iter().partition(|scene| scene.scale.is_some());
         for scene in &drawn {

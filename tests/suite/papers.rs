@@ -24,6 +24,7 @@ use wirewend::units::Mm;
 use wirewend::{lengths, store};
 
 use crate::command::{Folder, wirewend};
+use crate::fixtures::{local, shipped_rules};
 use crate::layouts::{ours, read};
 use crate::on_paper::{on_layer, overlap, subjects, texts};
 
@@ -61,7 +62,7 @@ fn jobs() -> &'static [Job] {
 fn job_of(name: String, plan: Plan) -> Job {
     let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
     let lengths = lengths::measure(&plan, &runs);
-    let take_off = take_off(&plan, &runs, &lengths);
+    let take_off = take_off(&plan, &runs, &lengths, shipped_rules());
     Job { name, plan, runs, lengths, take_off }
 }
 
@@ -89,20 +90,20 @@ fn as_built(of: &Job) -> Job {
 
 impl Job {
     fn house(&self) -> House<'_> {
-        House::new(&self.plan, &self.runs, &self.lengths)
+        House::new(&self.plan, &self.runs, &self.lengths, local(&self.plan))
     }
 
     fn floors(&self) -> Floors<'_> {
-        Floors::of(&self.plan, &self.runs, &self.lengths)
+        Floors::of(&self.plan, &self.runs, &self.lengths, local(&self.plan))
     }
 
     fn quote(&self) -> Vec<Scene> {
-        let choices = choices(&self.plan, &self.take_off).for_client();
+        let choices = choices(&self.plan, &self.take_off, shipped_rules()).for_client();
         quote_sheets(&self.house(), &mut self.floors(), &choices)
     }
 
     fn costing(&self) -> Vec<Scene> {
-        let choices = choices(&self.plan, &self.take_off);
+        let choices = choices(&self.plan, &self.take_off, shipped_rules());
         costing_sheets(&self.house(), &self.take_off.quote, &choices)
     }
 
@@ -117,7 +118,7 @@ impl Job {
         }
         let runs = runs::route(&old, &Space::of(&old), &Effort::default());
         let lengths = lengths::measure(&old, &runs);
-        let old_take_off = take_off(&old, &runs, &lengths);
+        let old_take_off = take_off(&old, &runs, &lengths, shipped_rules());
         let changes = compare(
             Revision { plan: &old, runs: &runs, lengths: &lengths, take_off: &old_take_off },
             Revision {
@@ -127,8 +128,8 @@ impl Job {
                 take_off: &self.take_off,
             },
         );
-        let mut sheets = variation_sheets(&old, &self.plan, &changes.for_client());
-        sheets.extend(costing_of_change(&old, &self.plan, &changes));
+        let mut sheets = variation_sheets(&old, &self.house(), &changes.for_client());
+        sheets.extend(costing_of_change(&old, &self.house(), &changes));
         sheets
     }
 
@@ -314,7 +315,11 @@ fn papers_of_what_was_built_tell_it_from_what_was_planned() {
     let mut tags = 0;
     for level in job.plan.levels.keys() {
         let options = FloorOptions::of(*level);
-        let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+        let scene = floor_sheet(
+            &House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)),
+            &options,
+        )
+        .unwrap();
         let floor = said(&[scene]);
         tags += floor.iter().filter(|text| text.contains(" = ")).count() - 1;
         assert!(floor.iter().any(|text| text == "as built in part"), "the title block");
@@ -392,7 +397,13 @@ fn text_can_be_taken_out_of_the_pdf() {
     {
         let level = *job.plan.levels.keys().next().unwrap();
         let options = FloorOptions { circuit, ..FloorOptions::of(level) };
-        scenes.push(floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap());
+        scenes.push(
+            floor_sheet(
+                &House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)),
+                &options,
+            )
+            .unwrap(),
+        );
     }
     let path = std::env::temp_dir().join(format!("wirewend-{}.pdf", std::process::id()));
     std::fs::write(&path, pdf(&scenes, "papers")).unwrap();
@@ -446,7 +457,10 @@ fn the_dxf_holds_every_text_at_its_place() {
     for job in jobs() {
         for level in job.plan.levels.keys() {
             let options = FloorOptions::of(*level);
-            let Ok(scene) = floor_sheet(&job.plan, &job.runs, &job.lengths, &options) else {
+            let Ok(scene) = floor_sheet(
+                &House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)),
+                &options,
+            ) else {
                 continue;
             };
             let text = dxf(&scene, &job.plan);
@@ -605,7 +619,7 @@ fn prices_side_by_side_stand_on_one_page() {
     let mut seen = 0;
     for job in jobs() {
         let house = job.house();
-        let choices = choices(&job.plan, &job.take_off).for_client();
+        let choices = choices(&job.plan, &job.take_off, shipped_rules()).for_client();
         if choices.items.is_empty() {
             continue;
         }
@@ -632,7 +646,10 @@ fn names_of_rooms_stay_clear_of_labels() {
         let job = job_of(layout, drafted.plan);
         for level in job.plan.levels.keys() {
             let small = FloorOptions { scale: Scale::one_to(100), ..FloorOptions::of(*level) };
-            let Ok(scene) = floor_sheet(&job.plan, &job.runs, &job.lengths, &small) else {
+            let Ok(scene) = floor_sheet(
+                &House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)),
+                &small,
+            ) else {
                 continue;
             };
             let letters_on = |layer: Layer| -> Vec<(String, Rect)> {
@@ -659,7 +676,11 @@ fn marks_of_boards_are_crossed_by_no_cable() {
     for job in jobs() {
         for level in job.plan.levels.keys() {
             let whole = FloorOptions::of(*level);
-            let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &whole).unwrap();
+            let scene = floor_sheet(
+                &House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)),
+                &whole,
+            )
+            .unwrap();
             let mut cables: Vec<kurbo::Point> = Vec::new();
             for path in on_layer(&scene, Layer::Runs).iter().flat_map(|one| paths(&one.items)) {
                 kurbo::flatten(path, 0.1, |element| {
@@ -701,7 +722,9 @@ fn paths(items: &[Item]) -> Vec<&kurbo::BezPath> {
 fn a_terrace_house_fits_on_a3() {
     let job = jobs().iter().find(|job| job.name == "terrace").unwrap();
     let level = FloorOptions::of(*job.plan.levels.keys().next().unwrap());
-    let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &level).unwrap();
+    let scene =
+        floor_sheet(&House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)), &level)
+            .unwrap();
     assert_eq!(scene.page.paper, PaperSize::A3, "at {:?}", scene.scale);
     assert_eq!(scene.scale, Scale::one_to(50), "no smaller than usual");
     assert!(on_layer(&scene, Layer::Dimensions).len() > 1, "with its dimension lines");
@@ -750,7 +773,11 @@ fn the_worst_stretch_of_a_circuit_is_marked() {
     let mut marked = 0;
     for (id, figures) in &checked.circuits {
         let options = FloorOptions { circuit: Some(*id), ..FloorOptions::of(level) };
-        let plain = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+        let plain = floor_sheet(
+            &House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)),
+            &options,
+        )
+        .unwrap();
         let scene = floors.sheet(&options).unwrap();
         let told = |scene: &Scene| {
             let said: Vec<&str> =
@@ -771,7 +798,9 @@ fn dimension_lines_give_the_whole_and_the_rooms() {
     let job = jobs().iter().find(|job| job.name == "cottage").unwrap();
     let level = *job.plan.levels.keys().next().unwrap();
     let options = FloorOptions::of(level);
-    let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+    let scene =
+        floor_sheet(&House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)), &options)
+            .unwrap();
     let said: Vec<&str> = figures(&scene);
     for figure in ["12.85", "8.25", "4.62", "1.34", "2.79", "3.27"] {
         assert!(said.contains(&figure), "{figure} in {said:?}");
@@ -790,7 +819,9 @@ fn dimension_lines_keep_clear_of_a_skew_wall() {
     let job = jobs().iter().find(|job| job.name == "terrace").unwrap();
     let level = *job.plan.levels.keys().next().unwrap();
     let options = FloorOptions::of(level);
-    let scene = floor_sheet(&job.plan, &job.runs, &job.lengths, &options).unwrap();
+    let scene =
+        floor_sheet(&House::new(&job.plan, &job.runs, &job.lengths, local(&job.plan)), &options)
+            .unwrap();
     let walls = on_layer(&scene, Layer::Walls).into_iter().flat_map(|group| &group.items);
     let walls = walls.filter_map(Item::bounds).reduce(|all, one| all.union(one)).unwrap();
     let lines = on_layer(&scene, Layer::Dimensions);

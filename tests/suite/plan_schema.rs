@@ -14,7 +14,7 @@ use crate::sample;
 fn follows(value: &Value, schema: &Value, root: &Value) -> bool {
     let Value::Object(rules) = schema else { return schema != &Value::Bool(false) };
     rules.iter().all(|(keyword, rule)| match keyword.as_str() {
-        "$schema" | "title" | "description" | "default" | "format" | "$defs" => true,
+        "$schema" | "title" | "description" | "default" | "format" | "$defs" | "examples" => true,
         "$ref" => {
             let pointer = rule.as_str().unwrap().trim_start_matches('#');
             follows(value, root.pointer(pointer).unwrap(), root)
@@ -41,9 +41,8 @@ fn follows(value: &Value, schema: &Value, root: &Value) -> bool {
         "patternProperties" => value.as_object().is_none_or(|entries| {
             entries.iter().all(|(key, value)| {
                 let mut patterns = rule.as_object().unwrap().iter();
-                patterns.all(|(pattern, schema)| {
-                    !matches_id(key, pattern) || follows(value, schema, root)
-                })
+                patterns
+                    .all(|(pattern, schema)| !matches(key, pattern) || follows(value, schema, root))
             })
         }),
         "additionalProperties" => value.as_object().is_none_or(|entries| {
@@ -51,7 +50,7 @@ fn follows(value: &Value, schema: &Value, root: &Value) -> bool {
                 let named = rules.get("properties").is_some_and(|it| it.get(key).is_some());
                 named
                     || rules.get("patternProperties").is_some_and(|patterns| {
-                        patterns.as_object().unwrap().keys().any(|it| matches_id(key, it))
+                        patterns.as_object().unwrap().keys().any(|it| matches(key, it))
                     })
             };
             let mut others = entries.iter().filter(|(key, _)| !declared(key));
@@ -64,7 +63,10 @@ fn follows(value: &Value, schema: &Value, root: &Value) -> bool {
         "maxItems" => value.as_array().is_none_or(|it| it.len() as u64 <= rule.as_u64().unwrap()),
         "minimum" => value.as_f64().is_none_or(|it| it >= rule.as_f64().unwrap()),
         "maximum" => value.as_f64().is_none_or(|it| it <= rule.as_f64().unwrap()),
-        "pattern" => value.as_str().is_none_or(|it| matches_id(it, rule.as_str().unwrap())),
+        "maxLength" => {
+            value.as_str().is_none_or(|it| it.chars().count() as u64 <= rule.as_u64().unwrap())
+        }
+        "pattern" => value.as_str().is_none_or(|it| matches(it, rule.as_str().unwrap())),
         other => panic!("the schema uses {other}, which this check does not know"),
     })
 }
@@ -82,16 +84,9 @@ fn has_type(value: &Value, name: &Value) -> bool {
     }
 }
 
-/// The only patterns are those of ids: `^W(0|[1-9][0-9]*)$`.
-fn matches_id(text: &str, pattern: &str) -> bool {
-    let rest = pattern.strip_prefix('^').unwrap();
-    let prefix = rest.strip_suffix("(0|[1-9][0-9]*)$").unwrap();
-    text.strip_prefix(prefix).is_some_and(|digits| {
-        digits == "0"
-            || (!digits.is_empty()
-                && !digits.starts_with('0')
-                && digits.bytes().all(|byte| byte.is_ascii_digit()))
-    })
+/// The patterns are in the form that ECMA-262 and this reader share.
+fn matches(text: &str, pattern: &str) -> bool {
+    regex_lite::Regex::new(pattern).unwrap().is_match(text)
 }
 
 fn follows_the_schema(file: &Value) -> bool {
@@ -129,6 +124,9 @@ fn the_schema_and_the_reader_refuse_alike() {
         ("/habits/corner", json!(-7100)),
         ("/areas/A10/effect", json!({"barrier": -50_000})),
         ("/project/status", json!(null)),
+        ("/project/regime", json!("BS")),
+        ("/project/regime", json!("four-and-twenty-letters-x")),
+        ("/project/regime", json!(7)),
         ("/measured", json!({})),
     ] {
         let mut file = good.clone();

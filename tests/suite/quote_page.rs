@@ -11,19 +11,22 @@ use wirewend::space::Space;
 use wirewend::takeoff::{CHOICES_MAX, Choices, Quote, choices, take_off, without_points};
 
 use crate::fixtures::house;
+use crate::fixtures::{local, shipped_rules};
 
 fn quote_of(plan: &Plan) -> Quote {
     let runs = runs::route(plan, &Space::of(plan), &Effort::default());
-    take_off(plan, &runs, &lengths::measure(plan, &runs)).quote
+    take_off(plan, &runs, &lengths::measure(plan, &runs), shipped_rules()).quote
 }
 
 fn page(plan: &Plan) -> (String, Choices) {
     let runs = runs::route(plan, &Space::of(plan), &Effort::default());
     let lengths = lengths::measure(plan, &runs);
-    let take_off = take_off(plan, &runs, &lengths);
-    let choices = choices(plan, &take_off);
-    let (house, mut floors) =
-        (House::new(plan, &runs, &lengths), Floors::of(plan, &runs, &lengths));
+    let take_off = take_off(plan, &runs, &lengths, shipped_rules());
+    let choices = choices(plan, &take_off, shipped_rules());
+    let (house, mut floors) = (
+        House::new(plan, &runs, &lengths, local(plan)),
+        Floors::of(plan, &runs, &lengths, local(plan)),
+    );
     let page = quote_page(&house, &mut floors, &take_off.materials, &choices.for_client());
     (page, choices)
 }
@@ -41,8 +44,8 @@ fn with_optional(count: usize) -> Plan {
 fn every_combination_is_the_quote_of_that_house() {
     let plan = with_optional(3);
     let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
-    let whole = take_off(&plan, &runs, &lengths::measure(&plan, &runs));
-    let choices = choices(&plan, &whole);
+    let whole = take_off(&plan, &runs, &lengths::measure(&plan, &runs), shipped_rules());
+    let choices = choices(&plan, &whole, shipped_rules());
     assert_eq!(choices.quotes.len(), 1 << choices.items.len(), "every combination");
     let all: BTreeSet<PointId> =
         plan.points.iter().filter(|(_, one)| one.optional).map(|(id, _)| *id).collect();
@@ -64,7 +67,7 @@ fn every_combination_is_the_quote_of_that_house() {
 fn many_optional_points_come_in_few_items() {
     let plan = with_optional(30);
     let whole = wirewend::takeoff::TakeOff::default();
-    let choices = choices(&plan, &whole);
+    let choices = choices(&plan, &whole, shipped_rules());
     assert!(choices.items.len() <= CHOICES_MAX, "{:?}", choices.items);
     let points: usize = choices.items.iter().map(|item| item.points.len()).sum();
     assert_eq!(points, 30, "none is lost");

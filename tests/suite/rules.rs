@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 
 use wirewend::plan::Regime;
-use wirewend::rules::{Listed, RuleBook, SPECS, Trend, regime_folder};
+use wirewend::rules::{Listed, RuleBook, SPECS, Trend};
 
 /// Tables in which every key has its row, so that no check can lack one.
 const COMPLETE: [&str; 22] = [
@@ -48,8 +48,8 @@ impl File {
     fn all() -> Vec<Self> {
         let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/rules");
         let mut files = Vec::new();
-        for regime in [Regime::AsNzs, Regime::Bs, Regime::Iec] {
-            let folder = root.join(regime_folder(regime));
+        for regime in [Regime::AS_NZS, Regime::BS, Regime::IEC] {
+            let folder = root.join(regime.key());
             let mut paths: Vec<_> =
                 std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
             paths.sort();
@@ -68,7 +68,7 @@ impl File {
     }
 
     fn path(&self) -> String {
-        format!("{}/{}.csv", regime_folder(self.regime), self.name)
+        format!("{}/{}.csv", self.regime, self.name)
     }
 
     fn text(&self) -> String {
@@ -286,7 +286,7 @@ fn a_missing_table_is_named_when_the_tables_are_read() {
             .filter(|file| file.path() != missing.path())
             .map(|file| file.with(|_, _| ()))
             .collect();
-        let needed = missing.regime == Regime::Iec;
+        let needed = missing.regime == Regime::IEC;
         let says = whole(&others).err().unwrap_or_default();
         if needed {
             assert_eq!(says, format!("{}: this table is missing", missing.path()));
@@ -295,7 +295,7 @@ fn a_missing_table_is_named_when_the_tables_are_read() {
         }
     }
     for (spec, _) in SPECS {
-        let base = all.iter().any(|file| file.regime == Regime::Iec && file.name == spec.name);
+        let base = all.iter().any(|file| file.regime == Regime::IEC && file.name == spec.name);
         assert_eq!(base, !SOMEWHERE.contains(&spec.name), "{}", spec.name);
     }
 }
@@ -303,7 +303,7 @@ fn a_missing_table_is_named_when_the_tables_are_read() {
 #[test]
 fn a_complete_table_that_lacks_a_row_is_refused_and_names_it() {
     let all = File::all();
-    for table in all.iter().filter(|file| file.regime == Regime::Iec) {
+    for table in all.iter().filter(|file| file.regime == Regime::IEC) {
         let files: Vec<File> = all
             .iter()
             .map(|file| {

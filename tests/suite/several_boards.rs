@@ -14,6 +14,7 @@ use wirewend::store;
 
 use crate::command::{Folder, wirewend};
 use crate::fixtures::house;
+use crate::fixtures::local;
 use crate::on_paper::texts;
 
 /// The flat with its circuits on two boards, side by side.
@@ -39,7 +40,9 @@ fn circuits_are_listed_by_board_and_named_with_it() {
     let lengths = lengths::measure(&plan, &runs);
     let level = *plan.levels.keys().next().unwrap();
     let marks = labels(&plan);
-    let scene = floor_sheet(&plan, &runs, &lengths, &FloorOptions::of(level)).unwrap();
+    let scene =
+        floor_sheet(&House::new(&plan, &runs, &lengths, local(&plan)), &FloorOptions::of(level))
+            .unwrap();
     let said: Vec<&str> = texts(&scene.items).iter().map(|text| text.content.as_str()).collect();
     let place = |words: &str| {
         let found = said.iter().position(|one| *one == words);
@@ -55,7 +58,8 @@ fn circuits_are_listed_by_board_and_named_with_it() {
             "{id} by {board}"
         );
         let one = FloorOptions { circuit: Some(*id), ..FloorOptions::of(level) };
-        let title = floor_sheet(&plan, &runs, &lengths, &one).unwrap().title;
+        let title =
+            floor_sheet(&House::new(&plan, &runs, &lengths, local(&plan)), &one).unwrap().title;
         let name = format!("{board} circuit {}, {}", circuit.number, circuit.name);
         assert!(title.ends_with(&name), "{title}: not {name}");
     }
@@ -86,7 +90,7 @@ fn circuits_of_one_number_are_kept_apart() {
     let runs = runs::route(&plan, &Space::of(&plan), &Effort::default());
     let lengths = lengths::measure(&plan, &runs);
     let expected = expected_tests(&plan, &runs, &lengths, &RuleBook::shipped());
-    let list = csv(&reading_list(&House::new(&plan, &runs, &lengths), &expected));
+    let list = csv(&reading_list(&House::new(&plan, &runs, &lengths, local(&plan)), &expected));
     let mut reader = csv::Reader::from_reader(list.as_bytes());
     let headings = reader.headers().unwrap().clone();
     let reading = headings.iter().position(|heading| heading == "reading").unwrap();

@@ -8,10 +8,11 @@ use wirewend::lengths::Lengths;
 use wirewend::plan::{Plan, PointKind, Subject, WallBuild, WallId};
 use wirewend::runs::Runs;
 use wirewend::sheet::{
-    FloorOptions, Item, Layer, Mark, PaperSize, Scale, Scene, SheetError, Text, floor_sheet,
+    FloorOptions, House, Item, Layer, Mark, PaperSize, Scale, Scene, SheetError, Text, floor_sheet,
     has_sign, svg,
 };
 
+use crate::fixtures::local;
 use crate::on_paper::{groups, on_layer, overlap, texts};
 use crate::sheet_sample::{GROUND, Sample, empty_plan, house, one_wall, turned, wall};
 
@@ -20,7 +21,10 @@ fn sheet(sample: &Sample) -> Scene {
 }
 
 fn drawn(sample: &Sample, options: FloorOptions) -> Result<Scene, SheetError> {
-    floor_sheet(&sample.plan, &sample.runs, &sample.lengths, &options)
+    floor_sheet(
+        &House::new(&sample.plan, &sample.runs, &sample.lengths, local(&sample.plan)),
+        &options,
+    )
 }
 
 fn bare(plan: Plan) -> Sample {

@@ -12,6 +12,7 @@ use wirewend::{checks::expected_tests, rules::RuleBook};
 
 use crate::command::{Folder, wirewend};
 use crate::fixtures::house;
+use crate::fixtures::{local, shipped_rules};
 
 struct Job {
     plan: Plan,
@@ -27,14 +28,14 @@ fn job(plan: Plan) -> Job {
 
 impl Job {
     fn cuts(&self) -> Rows {
-        let cuts = take_off(&self.plan, &self.runs, &self.lengths).cuts;
-        let house = House::new(&self.plan, &self.runs, &self.lengths);
+        let cuts = take_off(&self.plan, &self.runs, &self.lengths, shipped_rules()).cuts;
+        let house = House::new(&self.plan, &self.runs, &self.lengths, local(&self.plan));
         Rows::of(&csv(&cut_list(&house, &cuts)))
     }
 
     fn readings(&self) -> Rows {
         let tests = expected_tests(&self.plan, &self.runs, &self.lengths, &RuleBook::shipped());
-        let house = House::new(&self.plan, &self.runs, &self.lengths);
+        let house = House::new(&self.plan, &self.runs, &self.lengths, local(&self.plan));
         Rows::of(&csv(&reading_list(&house, &tests)))
     }
 

@@ -41,9 +41,9 @@ impl Errors {
 
 fn regime(name: &str) -> Regime {
     match name {
-        "as-nzs" => Regime::AsNzs,
-        "bs" => Regime::Bs,
-        _ => Regime::Iec,
+        "as-nzs" => Regime::AS_NZS,
+        "bs" => Regime::BS,
+        _ => Regime::IEC,
     }
 }
 
@@ -163,7 +163,7 @@ fn earths_and_phases_of_flat_cable_add_up_as_printed() {
     // On-site guide table of R1 + R2 at 20 °C, mΩ/m, as printed in a textbook
     // guide to the wiring regulations.
     let book = RuleBook::shipped();
-    let r = |mm2: f64| resistance_20(&book, Regime::Iec, Strand::Fixed, mm2);
+    let r = |mm2: f64| resistance_20(&book, Regime::IEC, Strand::Fixed, mm2);
     for (line, earth, printed) in [
         (1.0, 1.0, 36.2),
         (1.5, 1.0, 30.2),
@@ -175,7 +175,7 @@ fn earths_and_phases_of_flat_cable_add_up_as_printed() {
     ] {
         assert!((r(line) + r(earth) - printed).abs() < 1e-9, "{line}/{earth} mm²");
         let line = Csa::try_from(line).unwrap();
-        let of = book.of(Regime::Bs).earth_conductor.row(line).unwrap().earth;
+        let of = book.of(Regime::BS).earth_conductor.row(line).unwrap().earth;
         assert_eq!(of, Csa::try_from(earth).unwrap(), "the earth of {line}");
     }
 }
@@ -183,7 +183,7 @@ fn earths_and_phases_of_flat_cable_add_up_as_printed() {
 #[test]
 fn a_larger_cable_and_a_cooler_place_carry_more_in_every_method() {
     let book = RuleBook::shipped();
-    for regime in [Regime::AsNzs, Regime::Bs, Regime::Iec] {
+    for regime in [Regime::AS_NZS, Regime::BS, Regime::IEC] {
         for through in [
             Surrounding::RoofSpace,
             Surrounding::HollowWall,
@@ -256,7 +256,7 @@ fn whole_row(row: &WholeRow) -> f64 {
         return resistance_at(cold, Celsius(row.temperature_c), Celsius(-234.5)).0 * 1000.0;
     }
     let conductor = if table.contains("class 5") { Strand::Flexible } else { Strand::Fixed };
-    let regime = if table.contains("AU R20") { Regime::AsNzs } else { Regime::Iec };
+    let regime = if table.contains("AU R20") { Regime::AS_NZS } else { Regime::IEC };
     let iec_zero = table.contains("AS/NZS") || table.contains("Maker a.c.");
     let zero = Celsius(if iec_zero { -234.5 } else { -230.0 });
     let r20 = resistance_20(&RuleBook::shipped(), regime, conductor, row.mm2);

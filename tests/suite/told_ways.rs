@@ -13,6 +13,7 @@ use wirewend::sheet::{House, leg_words};
 use wirewend::space::Space;
 use wirewend::store;
 
+use crate::fixtures::local;
 use crate::generate::generated_plan;
 
 /// A place on the way, mm.
@@ -51,7 +52,7 @@ struct Judge<'a> {
 fn follow(plan: &Plan, found: &mut Followed) {
     let routed = runs::route(plan, &Space::of(plan), &QUICK);
     let measured = lengths::measure(plan, &routed);
-    let house = House::new(plan, &routed, &measured);
+    let house = House::new(plan, &routed, &measured, local(plan));
     for (id, run) in &routed.circuits {
         for (index, leg) in run.legs.iter().enumerate() {
             let words = leg_words(&house, *id, index).unwrap();
@@ -484,7 +485,7 @@ fn whoever_follows_words_notices_wrong_ones() {
     let plan = fixture("cottage");
     let routed = runs::route(&plan, &Space::of(&plan), &Effort::default());
     let measured = lengths::measure(&plan, &routed);
-    let house = House::new(&plan, &routed, &measured);
+    let house = House::new(&plan, &routed, &measured, local(&plan));
     let mut seen = [0; 4];
     for (id, run) in &routed.circuits {
         for (index, leg) in run.legs.iter().enumerate() {
@@ -515,7 +516,7 @@ fn a_leg_of_the_cottage_in_words() {
     let plan = fixture("cottage");
     let routed = runs::route(&plan, &Space::of(&plan), &Effort::default());
     let measured = lengths::measure(&plan, &routed);
-    let house = House::new(&plan, &routed, &measured);
+    let house = House::new(&plan, &routed, &measured, local(&plan));
     let marks = wirewend::plan::labels(&plan);
     let (id, index) = routed
         .circuits

@@ -15,6 +15,7 @@ use wirewend::takeoff::{
 use wirewend::units::{Amps, Cents, Mm};
 
 use crate::fixtures::house;
+use crate::fixtures::shipped_rules;
 use crate::sample;
 
 /// Steps enough for a right order; the order is not what is judged here.
@@ -30,7 +31,7 @@ struct Taken {
 fn taken(plan: Plan) -> Taken {
     let runs = runs::route(&plan, &Space::of(&plan), &QUICK);
     let lengths = lengths::measure(&plan, &runs);
-    let it = take_off(&plan, &runs, &lengths);
+    let it = take_off(&plan, &runs, &lengths, shipped_rules());
     Taken { plan, runs, lengths, it }
 }
 

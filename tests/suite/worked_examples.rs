@@ -150,7 +150,7 @@ fn vd07_a_ring_with_its_load_in_the_middle() {
 fn r01_phase_and_earth_of_22_m() {
     let example = Example::named("R01");
     let metres = example.input("length_m");
-    let of = |name: &str| table_resistance(Regime::Bs, example.input(name));
+    let of = |name: &str| table_resistance(Regime::BS, example.input(name));
     let (line, earth) = (of("line_mm2"), of("cpc_mm2"));
     example.holds("R1_ohm", loop_resistance(line, NONE, metres).0, "ohm");
     example.holds("R2_ohm", loop_resistance(NONE, earth, metres).0, "ohm");
@@ -161,12 +161,12 @@ fn r01_phase_and_earth_of_22_m() {
 #[test]
 fn z01_a_loop_at_working_temperature() {
     let example = Example::named("Z01");
-    let of = |name: &str| table_resistance(Regime::Bs, example.input(name));
+    let of = |name: &str| table_resistance(Regime::BS, example.input(name));
     let cold = of("line_mm2") + of("cpc_mm2");
     let metres = example.input("length_m");
     // The multiplier is the one from 20 to 70 °C, and is worked out here.
     let rules = RuleBook::shipped();
-    let zero = rules.of(Regime::Bs).temperature.row(TemperatureOf::ZeroResistance).temperature;
+    let zero = rules.of(Regime::BS).temperature.row(TemperatureOf::ZeroResistance).temperature;
     let hot = resistance_at(cold, Celsius(70.0), zero);
     assert!((hot.0 / cold.0 - example.input("multiplier")).abs() < 1e-9, "20 to 70 °C");
     example.holds("R1R2_hot_ohm", hot.0 * metres, "ohm");
@@ -243,7 +243,7 @@ fn d02_ratings_in_the_heat() {
 fn m01_the_demand_of_an_australian_house() {
     let example = Example::named("M01");
     let rules = RuleBook::shipped();
-    let rule = |group| DemandRule::of(group, &rules, Regime::AsNzs).unwrap();
+    let rule = |group| DemandRule::of(group, &rules, Regime::AS_NZS).unwrap();
     let kilowatts = |name| Watts(example.input(name) * 1000.0) / Volts(example.input("U_V"));
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "small counts")]
     let points = |name| example.input(name) as u32;
@@ -276,7 +276,7 @@ fn m01_the_demand_of_an_australian_house() {
 fn m03_a_large_cooker() {
     let example = Example::named("M03");
     let load = Watts(example.input("P_kW") * 1000.0) / Volts(example.input("U_V"));
-    let demand = cooker_demand(load, false, &RuleBook::shipped(), Regime::Bs).unwrap();
+    let demand = cooker_demand(load, false, &RuleBook::shipped(), Regime::BS).unwrap();
     example.holds("demand_A", demand.0, "A");
     // The source truncates the full current to whole amperes.
     example.holds("full_A", load.0.floor(), "A");

@@ -57,7 +57,7 @@ fn project() -> Project {
         date: "2026-11-25".to_owned(),
         status: Status::Planned,
         built_as_planned: None,
-        regime: Regime::AsNzs,
+        regime: Regime::AS_NZS,
         notes: shop::INVENTED.to_owned(),
     }
 }

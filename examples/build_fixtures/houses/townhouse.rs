@@ -47,7 +47,7 @@ fn project() -> Project {
         date: "2026-11-25".to_owned(),
         status: Status::Planned,
         built_as_planned: None,
-        regime: Regime::Bs,
+        regime: Regime::BS,
         notes: shop::INVENTED.to_owned(),
     }
 }

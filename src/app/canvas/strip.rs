@@ -34,7 +34,8 @@ impl App {
         if self.strip.as_ref().is_some_and(same) {
             return;
         }
-        let house = House::new(&picture.plan, &picture.runs, &picture.lengths);
+        let local = picture.rules.local(picture.plan.project.regime);
+        let house = House::new(&picture.plan, &picture.runs, &picture.lengths, local);
         let items = run_strip(&house, leg.circuit, index).unwrap_or_default();
         let (marks, stamp) = (ready(&items), picture.stamp);
         self.strip = Some(Strip { leg, stamp, marks });

@@ -53,7 +53,7 @@ impl App {
                 if session.document.plan().walls.is_empty() {
                     session.said = "draw walls first, or bring in a layout (Ctrl+I)".to_owned();
                 } else {
-                    self.over = Over::Draft(crate::app::draft_form::DraftForm::default());
+                    self.over = Over::Draft(crate::app::draft_form::DraftForm::of(&self.rules));
                 }
             }
         }

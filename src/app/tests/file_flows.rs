@@ -25,7 +25,7 @@ struct Flow {
 
 /// Computes whatever is due, as the window's threads do.
 fn settle(session: &mut Session) {
-    let (rules, known) = (RuleBook::shipped(), Mutex::default());
+    let (rules, known) = (Arc::new(RuleBook::shipped()), Mutex::default());
     while let Some(order) = session.due() {
         session.done(Arc::new(order.done(&rules, &known).picture));
     }
@@ -59,7 +59,8 @@ impl Flow {
         let _ = std::fs::remove_dir_all(&folder);
         std::fs::create_dir_all(folder.join("home")).expect("a folder");
         let home = Some(folder.join("home"));
-        let (mut app, _) = App::new(blank::plan(), None, home, frames::now());
+        let (mut app, _) =
+            App::new(blank::plan(), None, home, (frames::now(), Arc::new(RuleBook::shipped())));
         app.session = wired();
         Self { app, folder }
     }

@@ -9,7 +9,7 @@ use wirewend::plan::Subject;
 use wirewend::store::{Import, LengthUnit};
 
 use crate::app::doing::bring::{Answer, Reading};
-use crate::app::draft_form::{ABOVES, Choice, DraftForm, REGIMES, STANDARDS, WAYS};
+use crate::app::draft_form::{ABOVES, Choice, DraftForm, STANDARDS, WAYS};
 use crate::app::keys::Command;
 use crate::app::view::parts::{FIELD, button_of, field, title};
 use crate::app::view::styles;
@@ -142,9 +142,9 @@ fn report(import: &Import) -> Element<'_, Message> {
 /// What is asked before a draft.
 pub(super) fn draft_card<'a>(app: &'a App, form: &'a DraftForm) -> Element<'a, Message> {
     let options = &form.options;
-    let regimes = REGIMES
-        .iter()
-        .map(|(one, name)| (*name, Message::Draft(Choice::Regime(*one)), *one == options.regime));
+    let regimes = form.regimes.iter().map(|(one, name)| {
+        (name.as_str(), Message::Draft(Choice::Regime(*one)), *one == options.regime)
+    });
     let standards = STANDARDS.iter().map(|(one, name)| {
         (*name, Message::Draft(Choice::Standard(*one)), *one == options.standard)
     });

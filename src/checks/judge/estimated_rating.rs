@@ -9,7 +9,6 @@
 use super::super::context::House;
 use super::super::result::Checked;
 use crate::plan::{Finding, Severity, Subject};
-use crate::rules::regime_folder;
 
 const CODE: &str = "rating-estimated";
 
@@ -24,7 +23,7 @@ pub(super) fn judge(house: &House<'_>, checked: &mut Checked) {
     if numbers.is_empty() {
         return;
     }
-    let regime = regime_folder(house.regime);
+    let regime = house.regime;
     let mut finding = Finding::new(
         CODE,
         Severity::Note,

@@ -24,6 +24,7 @@ mod routed;
 mod sink;
 mod terminal;
 mod unknown_load;
+mod unknown_rules;
 mod volt_drop;
 mod wanting;
 mod wet_zone;
@@ -74,6 +75,7 @@ pub(super) fn circuit(
 
 /// Checks what belongs to no single circuit.
 pub(super) fn house(house: &House<'_>, cases: &[Case<'_>], checked: &mut Checked) {
+    unknown_rules::judge(house, &mut checked.findings);
     estimated_rating::judge(house, checked);
     residual_grouping::judge(house, cases, &mut checked.findings);
     lights_spread::judge(house, cases, &mut checked.findings);

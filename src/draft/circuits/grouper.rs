@@ -53,7 +53,7 @@ impl<'a> Grouper<'a> {
     }
 
     /// The rule tables of its regime.
-    pub(super) const fn tables(&self) -> &'a Tables {
+    pub(super) fn tables(&self) -> &'a Tables {
         self.rules.of(self.regime)
     }
 

@@ -22,6 +22,7 @@ words! {
     CustomOf {
         ResidualCoversZone "residual_covers_zone",
         PullCordInBathroom "pull_cord_in_bathroom",
+        TwoGangBoxForDoubleSocket "two_gang_box_for_double_socket",
     }
 
     /// Whether something is so.

@@ -16,7 +16,7 @@ use crate::units::{Mm, Point2};
 
 /// Computes whatever is due, as the window's threads do.
 pub(crate) fn settle(session: &mut Session) {
-    let (rules, known) = (RuleBook::shipped(), Mutex::default());
+    let (rules, known) = (Arc::new(RuleBook::shipped()), Mutex::default());
     while let Some(order) = session.due() {
         session.done(Arc::new(order.done(&rules, &known).picture));
     }

@@ -206,7 +206,7 @@ fn what_is_chosen_goes_with_the_one_that_is_dragged() {
     session.hover(was[0] + kurbo::Vec2::new(-300.0, 20.0));
     let order = session.due().expect("the runs follow while it is dragged");
     let followed =
-        order.done(&crate::rules::RuleBook::shipped(), &std::sync::Mutex::default()).picture;
+        order.done(&crate::rules::RuleBook::shipped().into(), &std::sync::Mutex::default()).picture;
     let moved = followed.plan.points[&light].place.and_then(|to| followed.plan.position(&to));
     assert!((moved.expect("a place").x.to_f64() - was[2].x + 300.0).abs() <= 10.0, "drawn so");
     session.done(followed.into());
@@ -243,7 +243,7 @@ fn what_is_stopped_says_so_and_is_computed_after_the_next_edit() {
         if stopped {
             session.jobs.watch().stop();
         }
-        let rules = crate::rules::RuleBook::shipped();
+        let rules = crate::rules::RuleBook::shipped().into();
         session.done(order.done(&rules, &std::sync::Mutex::default()).picture.into());
     };
     session.nudge(1, 0);

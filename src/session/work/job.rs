@@ -1,6 +1,6 @@
 //! A plan routed, measured and checked.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use kurbo::{Rect, Shape as _};
 
@@ -34,6 +34,8 @@ pub struct Job {
     pub checked: Checked,
     /// Of the drawing, its routes and its checks, worst first.
     pub findings: Vec<Finding>,
+    /// The rules that it went by.
+    pub rules: Arc<RuleBook>,
     /// What was found beside the plan.
     pub(super) aside: Vec<Finding>,
     /// Every paper, once somebody wants to see one.
@@ -46,7 +48,7 @@ impl Job {
     pub fn of(
         plan: Plan,
         aside: Vec<Finding>,
-        rules: &RuleBook,
+        rules: &Arc<RuleBook>,
         known: &mut Known,
         watch: &Watch,
     ) -> Self {
@@ -57,7 +59,16 @@ impl Job {
         let lengths = lengths::measure_again(&plan, &runs, &mut known.lengths);
         let checked = checks::check(&plan, &runs, &lengths, rules);
         let findings = checks::everything(&plan, &runs, &checked, &aside);
-        Self { plan, runs, lengths, checked, findings, aside, papers: OnceLock::new() }
+        Self {
+            plan,
+            runs,
+            lengths,
+            checked,
+            findings,
+            rules: Arc::clone(rules),
+            aside,
+            papers: OnceLock::new(),
+        }
     }
 
     /// What papers are made of.
@@ -68,8 +79,7 @@ impl Job {
     /// Every paper, made when first asked for. None where that was stopped.
     pub fn papers(&self, watch: &Watch) -> Option<&Papers> {
         if self.papers.get().is_none() {
-            let book = RuleBook::shipped();
-            let made = Papers::make(self.measured(), None, &book, &[], watch)?;
+            let made = Papers::make(self.measured(), None, &self.rules, &[], watch)?;
             return Some(self.papers.get_or_init(|| made));
         }
         self.papers.get()
@@ -100,7 +110,7 @@ impl Job {
 
     /// What it costs by the plan's own price book.
     pub fn price(&self) -> Price {
-        let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths).quote;
+        let quote = takeoff::take_off(&self.plan, &self.runs, &self.lengths, &self.rules).quote;
         Price { currency: quote.currency, total: quote.total }
     }
 

@@ -35,7 +35,7 @@ pub enum Order {
 
 impl Order {
     /// Computes it, with what was routed before at hand.
-    pub fn done(self, rules: &RuleBook, known: &Mutex<Known>) -> Drawn {
+    pub fn done(self, rules: &Arc<RuleBook>, known: &Mutex<Known>) -> Drawn {
         match self {
             Self::Job { plan, aside, view, before, moves, stamp, watch } => {
                 let same = |before: &&Arc<Picture>| before.plan == *plan && before.aside == aside;

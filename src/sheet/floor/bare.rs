@@ -11,6 +11,7 @@ use crate::plan::Plan;
 use crate::runs::Runs;
 use crate::sheet::Scale;
 use crate::sheet::scene::{Group, Item, Layer};
+use crate::wording::Local;
 
 /// Room for labels around the drawing, mm.
 const AROUND: f64 = 60.0;
@@ -35,7 +36,7 @@ pub fn bare_floor(
 ) -> Result<Vec<Item>, SheetError> {
     let job = Job::of(plan, runs, lengths, options)?;
     let view = View::anchored(options.scale.unwrap_or(Scale::STEPS[1]));
-    let mut floors = Floors::of(plan, runs, lengths);
+    let mut floors = Floors::of(plan, runs, lengths, Local::default());
     let drawing = job.drawing(&view, &mut floors);
     let shell = &drawing.shell;
     if !lettered {

@@ -18,6 +18,7 @@ use crate::plan::{CircuitId, Faces, LevelId, Plan, faces};
 use crate::runs::Runs;
 use crate::sheet::scene::{Item, Scene};
 use crate::sheet::{Page, Scale};
+use crate::wording::Local;
 
 /// Floor sheets of one plan: walls and openings are worked out once for all
 /// that show them at the same place of the paper.
@@ -26,6 +27,8 @@ pub struct Floors<'a> {
     pub(super) plan: &'a Plan,
     pub(super) runs: &'a Runs,
     pub(super) lengths: &'a Lengths,
+    /// How the papers of its rules speak.
+    pub(super) local: Local,
     pub(super) worst: Vec<(CircuitId, GoverningStretch)>,
     /// The faces of all walls, once they are asked for.
     faces: OnceCell<Faces>,
@@ -38,13 +41,15 @@ pub struct Floors<'a> {
 }
 
 impl<'a> Floors<'a> {
-    /// Of a routed and measured plan.
+    /// Of a routed and measured plan, whose rules' papers speak so: see
+    /// `RuleBook::local`.
     #[must_use]
-    pub const fn of(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths) -> Self {
+    pub const fn of(plan: &'a Plan, runs: &'a Runs, lengths: &'a Lengths, local: Local) -> Self {
         Self {
             plan,
             runs,
             lengths,
+            local,
             worst: Vec::new(),
             faces: OnceCell::new(),
             shells: Vec::new(),

@@ -56,7 +56,9 @@ use super::{Page, PaperSize, Scale, frame, pen};
 use crate::lengths::Lengths;
 use crate::plan::{Circuit, CircuitId, Level, LevelId, Plan, Stage, labels as marks};
 use crate::runs::{Runs, built};
+use crate::sheet::House;
 use crate::units::Point2;
+use crate::wording::Local;
 
 /// What a floor sheet shows, and on what.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -113,13 +115,9 @@ const MARGIN: f64 = 14.0;
 /// # Errors
 /// [`SheetError`] where the plan lacks the level or the circuit, or where the
 /// level does not fit the paper and scale asked for.
-pub fn floor_sheet(
-    plan: &Plan,
-    runs: &Runs,
-    lengths: &Lengths,
-    options: &FloorOptions,
-) -> Result<Scene, SheetError> {
-    Floors::of(plan, runs, lengths).sheet(options)
+pub fn floor_sheet(house: &House<'_>, options: &FloorOptions) -> Result<Scene, SheetError> {
+    let House { plan, runs, lengths, local, .. } = house;
+    Floors::of(plan, runs, lengths, local.clone()).sheet(options)
 }
 
 struct Job<'a> {
@@ -247,7 +245,7 @@ impl<'a> Job<'a> {
         let mut items = vec![frame::frame(page)];
         items.extend(body);
         items.push(panel.draw());
-        let mut block = self.title_block(scale, page.paper).draw(title);
+        let mut block = self.title_block(scale, page.paper, &floors.local).draw(title);
         if self.plan.stage() != Stage::Planned {
             stated::write(&mut block, &built(self.plan, self.runs));
         }
@@ -490,8 +488,14 @@ impl<'a> Job<'a> {
         }
     }
 
-    fn title_block(&self, scale: Scale, paper: PaperSize) -> TitleBlock<'_> {
+    fn title_block<'t>(
+        &'t self,
+        scale: Scale,
+        paper: PaperSize,
+        local: &'t Local,
+    ) -> TitleBlock<'t> {
         TitleBlock {
+            standard: &local.standard,
             project: &self.plan.project,
             stage: self.plan.stage(),
             shows: self.title(),

@@ -61,7 +61,7 @@ fn chart(house: &House<'_>, board: BoardId) -> Vec<Scene> {
         table.row(&[Cell::of(way), Cell::of(says), blank(), blank(), blank(), blank(), blank()])
     };
     let shows = format!("Board chart {}", house.marks.board(board));
-    let booklet = Booklet { plan, shows, kind: "board chart" };
+    let booklet = Booklet { house, shows, kind: "board chart" };
     let each = spare.iter().map(|way| row(way.to_string(), "spare".to_owned()));
     let listed = booklet.pages(&rows.iter().cloned().chain(each).collect::<Vec<Row>>());
     if listed.len() < 2 {

@@ -31,20 +31,20 @@ pub fn costing_sheets(house: &House<'_>, quote: &Quote, choices: &Choices) -> Ve
     rows.extend(lines(quote));
     rows.extend(together(sums(quote)));
     rows.extend(together(side_by_side(choices)));
-    Booklet { plan: house.plan, shows: TITLE.to_owned(), kind: KIND }.pages(&rows)
+    Booklet { house, shows: TITLE.to_owned(), kind: KIND }.pages(&rows)
 }
 
 /// What a change costs: every line that is not what it was, margin and tax.
 /// They add up to the difference of the two prices to the cent.
 #[must_use]
-pub fn costing_of_change(old: &Plan, new: &Plan, variation: &Variation) -> Vec<Scene> {
+pub fn costing_of_change(old: &Plan, house: &House<'_>, variation: &Variation) -> Vec<Scene> {
     let own: Vec<_> =
         variation.things.iter().filter(|thing| thing.section.is_internal()).cloned().collect();
-    let mut rows = vec![bold(WHOM), revisions(old, new)];
+    let mut rows = vec![bold(WHOM), revisions(old, house.plan)];
     rows.extend(things(&own));
     rows.extend(bill(&variation.bill));
     let shows = TITLE_OF_CHANGE.to_owned();
-    Booklet { plan: new, shows, kind: KIND }.pages(&rows)
+    Booklet { house, shows, kind: KIND }.pages(&rows)
 }
 
 fn bold(text: &str) -> Row {

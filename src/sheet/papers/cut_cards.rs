@@ -40,7 +40,7 @@ pub fn cut_cards(house: &House<'_>, cuts: &[CutPlan]) -> Vec<Scene> {
         let cards: Vec<(f64, Vec<Item>)> = off_one.iter().map(|one| card(house, one)).collect();
         rows.extend(cards.chunks(2).map(pair));
     }
-    let booklet = Booklet { plan: house.plan, shows: "Cut cards".to_owned(), kind: "cut cards" };
+    let booklet = Booklet { house, shows: "Cut cards".to_owned(), kind: "cut cards" };
     booklet.pages(&rows)
 }
 

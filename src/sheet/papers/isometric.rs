@@ -43,7 +43,7 @@ pub fn isometric(house: &House<'_>, circuit: CircuitId) -> Option<Scene> {
             None => format!("Circuit {} in space: {}", drawn.number, drawn.name),
         };
         let kind = "isometric view";
-        let gallery = Gallery { plan: house.plan, shows, kind, scale: Some(scale), notes };
+        let gallery = Gallery { house, shows, kind, scale: Some(scale), notes };
         gallery.one(&figure)
     })
 }

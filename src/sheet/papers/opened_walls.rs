@@ -96,7 +96,7 @@ pub(crate) fn opened_walls(house: &House<'_>) -> Vec<OpenedWall> {
     let told = walls.into_iter().filter_map(|((_, wall), opened)| {
         let level = house.plan.walls.get(&wall)?.level;
         let (_, at) = opened.longest?;
-        let what = opened.words(house.plan.project.regime.key());
+        let what = opened.words(&house.local.language);
         let stretches: Vec<OpenedStretch> = opened.stretches.into_iter().collect();
         let name = face_names(house, wall, &stretches);
         Some(OpenedWall { number: 0, wall, name, level, at, what, stretches })
@@ -127,10 +127,10 @@ fn face_names(house: &House<'_>, id: WallId, stretches: &[OpenedStretch]) -> Str
 }
 
 impl Tally {
-    fn words(&self, regime: &str) -> String {
+    fn words(&self, language: &str) -> String {
         let mut told = Vec::new();
         if self.chased > Mm::ZERO {
-            let chase = Word::Chase.by(regime);
+            let chase = Word::Chase.by(language);
             told.push(format!("about {} of {chase} cut and filled", metres(self.chased)));
         }
         if self.sideways > Mm::ZERO {

@@ -20,8 +20,7 @@ pub fn order_list(house: &House<'_>, take_off: &TakeOff) -> Vec<Scene> {
     let mut rows = cable(house, take_off);
     rows.extend(materials(take_off));
     rows.extend(take_off.cuts.iter().flat_map(|cuts| cut_plan(house, cuts)));
-    let plan = house.plan;
-    Booklet { plan, shows: "Order list".to_owned(), kind: "order list" }.pages(&rows)
+    Booklet { house, shows: "Order list".to_owned(), kind: "order list" }.pages(&rows)
 }
 
 fn across(text: &str) -> Row {

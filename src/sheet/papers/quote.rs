@@ -47,8 +47,7 @@ pub fn quote_sheets(
         end.extend(signatures());
     }
     rows.extend(together(end));
-    let plan = house.plan;
-    let mut sheets = Booklet { plan, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
+    let mut sheets = Booklet { house, shows: "Quote".to_owned(), kind: "quote" }.pages(&rows);
     sheets.extend(drawings(house, floors, &opened));
     sheets
 }
@@ -95,8 +94,7 @@ fn drawing(
     notes.extend(scale_bar(scale, PaperSize::A3));
     notes.extend(cautions());
     let shows = format!("{name}: where walls are opened");
-    let plan = house.plan;
-    Gallery { plan, shows, kind: "quote", scale: Some(scale), notes }.one(&Figure { items })
+    Gallery { house, shows, kind: "quote", scale: Some(scale), notes }.one(&Figure { items })
 }
 
 pub(super) const EXCLUSIONS: [&str; 5] = [

@@ -40,9 +40,9 @@ pub fn test_sheets(house: &House<'_>, expected: &ExpectedTests) -> Vec<Scene> {
     figures.extend(pages(&table, &odd));
     let table = signatures(wide);
     figures.extend(pages(&table, &[table.row(&[Cell::Sign, Cell::Sign, Cell::Sign, Cell::Sign])]));
-    let (plan, shows) = (house.plan, "Test sheet".to_owned());
+    let shows = "Test sheet".to_owned();
     let notes = notes(house, expected);
-    Gallery { plan, shows, kind: "test sheet", scale: None, notes }.sheets(&figures)
+    Gallery { house, shows, kind: "test sheet", scale: None, notes }.sheets(&figures)
 }
 
 /// Rows under their headings, as many figures as it takes sheets.

@@ -2,6 +2,7 @@
 //! room to agree to it. It is drawn from what the client is told.
 
 use crate::plan::Plan;
+use crate::sheet::House;
 use crate::sheet::Scene;
 use crate::sheet::booklet::{Booklet, TEXT_WIDTH, together};
 use crate::sheet::lettering::Weight;
@@ -17,8 +18,8 @@ use super::client_price::{UNKNOWN, amount, parts};
 
 /// What changed from `old` to `new`.
 #[must_use]
-pub fn variation_sheets(old: &Plan, new: &Plan, variation: &ClientVariation) -> Vec<Scene> {
-    let mut rows = vec![revisions(old, new)];
+pub fn variation_sheets(old: &Plan, house: &House<'_>, variation: &ClientVariation) -> Vec<Scene> {
+    let mut rows = vec![revisions(old, house.plan)];
     if variation.things.is_empty() {
         rows.push(across("Nothing that is drawn or set has changed."));
     }
@@ -31,7 +32,7 @@ pub fn variation_sheets(old: &Plan, new: &Plan, variation: &ClientVariation) -> 
     if variation.bill.more_to_pay().is_some() {
         rows.extend(signatures());
     }
-    Booklet { plan: new, shows: "Variation".to_owned(), kind: "variation" }.pages(&rows)
+    Booklet { house, shows: "Variation".to_owned(), kind: "variation" }.pages(&rows)
 }
 
 /// From which revision to which.

@@ -85,14 +85,14 @@ impl Drawing<'_> {
     fn costing(&self) -> Vec<Scene> {
         let mut scenes = costing_sheets(&self.house, &self.take_off.quote, self.choices);
         if let Some((before, changes)) = &self.changes {
-            scenes.extend(costing_of_change(before.plan, self.job.plan, changes));
+            scenes.extend(costing_of_change(before.plan, &self.house, changes));
         }
         scenes
     }
 
     fn variation(&self) -> Vec<Scene> {
         self.changes.as_ref().map_or_else(Vec::new, |(before, changes)| {
-            variation_sheets(before.plan, self.job.plan, &changes.for_client())
+            variation_sheets(before.plan, &self.house, &changes.for_client())
         })
     }
 }

@@ -98,17 +98,18 @@ impl Papers {
         let Measured { plan, runs, lengths } = job;
         let checked = check(plan, runs, lengths, book);
         let faults = faults(&everything(plan, runs, &checked, &[]));
-        let take_off = take_off(plan, runs, lengths);
+        let take_off = take_off(plan, runs, lengths, book);
         let choices = if wanted.iter().any(|paper| paper.is_priced()) {
-            choices(plan, &take_off)
+            choices(plan, &take_off, book)
         } else {
             Choices { items: Vec::new(), quotes: Vec::new() }
         };
-        let changes = before.map(|before| (before, variation(before, job, &take_off)));
+        let changes = before.map(|before| (before, variation(before, job, &take_off, book)));
+        let local = book.local(plan.project.regime);
         let mut drawing = Drawing {
             job,
-            house: House::new(plan, runs, lengths).with_faults(faults),
-            floors: Floors::of(plan, runs, lengths).marking(&checked),
+            house: House::new(plan, runs, lengths, local.clone()).with_faults(faults),
+            floors: Floors::of(plan, runs, lengths, local).marking(&checked),
             client: choices.for_client(),
             take_off: &take_off,
             choices: &choices,
@@ -169,8 +170,13 @@ fn number(drawn: &mut Drawn, faults: usize, built: &Built) {
 }
 
 /// What changed since an earlier revision.
-fn variation(before: Measured<'_>, now: Measured<'_>, take_off: &TakeOff) -> Variation {
-    let old = crate::takeoff::take_off(before.plan, before.runs, before.lengths);
+fn variation(
+    before: Measured<'_>,
+    now: Measured<'_>,
+    take_off: &TakeOff,
+    book: &RuleBook,
+) -> Variation {
+    let old = crate::takeoff::take_off(before.plan, before.runs, before.lengths, book);
     compare(before.revision(&old), now.revision(take_off))
 }
 

@@ -5,13 +5,14 @@ use std::collections::BTreeMap;
 use super::entering::Entering;
 use super::{ItemGroup, Kind, Tally, boxes};
 use crate::plan::{CableMake, End, Family, Place, Plan, Point, PointId, PointKind};
+use crate::rules::RuleBook;
 use crate::runs::Runs;
 use crate::takeoff::practice::{COUNTED, PRACTICE};
 use crate::takeoff::{Origin, Quantity};
 
-pub(super) fn count(plan: &Plan, runs: &Runs, tally: &mut Tally) {
+pub(super) fn count(plan: &Plan, runs: &Runs, rules: &RuleBook, tally: &mut Tally) {
     let cables = cables_at(runs);
-    let beside = boxes::beside(plan);
+    let shared = boxes::Shared::of(plan, rules);
     for (id, point) in &plan.points {
         let of = Origin::Point(*id);
         accessory(plan, *id, point, tally);
@@ -19,7 +20,7 @@ pub(super) fn count(plan: &Plan, runs: &Runs, tally: &mut Tally) {
             tally.add(kind, of, Quantity::Each(1));
         }
         let entering = cables.get(&End::Point(*id)).copied().unwrap_or_default();
-        boxes::count(plan, runs, *id, point, entering, &beside, tally);
+        boxes::count(plan, runs, *id, point, entering, &shared, tally);
         boxes::glands(plan, *id, point, entering, tally);
     }
 }

@@ -4,7 +4,9 @@ use std::collections::BTreeMap;
 
 use super::entering::Entering;
 use super::{ItemGroup, Kind, Tally};
-use crate::plan::{End, Face, Family, Place, Plan, Point, PointId, PointKind, Regime, WallBuild};
+use crate::plan::{End, Face, Family, Place, Plan, Point, PointId, PointKind, WallBuild};
+use crate::rules::RuleBook;
+use crate::rules::words::CustomOf;
 use crate::runs::{Runs, Surrounding};
 use crate::takeoff::practice::{
     COUNTED, HOLLOW_DEPTHS, MASONRY_DEPTHS, PRACTICE, SIDE_BY_SIDE, box_depth,
@@ -20,6 +22,23 @@ enum Seat {
     Floor,
 }
 
+/// Which boxes take more than a single plate.
+pub(super) struct Shared {
+    /// Points that sit in the box of another, with that one.
+    beside: BTreeMap<PointId, PointId>,
+    /// Whether a double socket takes a box of two gangs.
+    double_is_wide: bool,
+}
+
+impl Shared {
+    /// By what stands beside what, and the custom of the plan's rules.
+    pub(super) fn of(plan: &Plan, rules: &RuleBook) -> Self {
+        let custom = &rules.of(plan.project.regime).custom;
+        let double_is_wide = custom.has(CustomOf::TwoGangBoxForDoubleSocket);
+        Self { beside: beside(plan), double_is_wide }
+    }
+}
+
 /// The box of a point, and a grommet for every cable into one of steel.
 /// Fittings on a ceiling have their own base, and so have appliances off walls.
 pub(super) fn count(
@@ -28,7 +47,7 @@ pub(super) fn count(
     id: PointId,
     point: &Point,
     entering: Entering,
-    beside: &BTreeMap<PointId, PointId>,
+    shared: &Shared,
     tally: &mut Tally,
 ) {
     let of = Origin::Point(id);
@@ -46,8 +65,10 @@ pub(super) fn count(
     }
     let Some(seat) = seat(plan, runs, id, point) else { return };
     // Two side by side share a box; the first of them has it.
-    let shares = beside.contains_key(&id);
-    let (gangs, says) = if is_wide(plan, point) || beside.values().any(|first| *first == id) {
+    let shares = shared.beside.contains_key(&id);
+    let (gangs, says) = if (shared.double_is_wide && is_double_socket(point))
+        || shared.beside.values().any(|first| *first == id)
+    {
         ("2_", ", two gang")
     } else {
         ("", "")
@@ -89,15 +110,14 @@ pub(super) fn count(
     }
 }
 
-/// Whether the plate of a double socket takes a box of two gangs: by British
-/// habit, where others fit it to a single one.
-fn is_wide(plan: &Plan, point: &Point) -> bool {
-    plan.project.regime == Regime::Bs && point.kind.family() == Family::Sockets && point.gangs == 2
+/// Its plate takes a box of two gangs by one custom, a single one by another.
+fn is_double_socket(point: &Point) -> bool {
+    point.kind.family() == Family::Sockets && point.gangs == 2
 }
 
 /// Single plates of one circuit that sit side by side in one wall and share a
 /// box of two gangs: the second of each two, with the first.
-pub(super) fn beside(plan: &Plan) -> BTreeMap<PointId, PointId> {
+fn beside(plan: &Plan) -> BTreeMap<PointId, PointId> {
     let mut singles: Vec<_> = plan
         .points
         .iter()

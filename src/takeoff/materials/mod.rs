@@ -13,6 +13,7 @@ use serde::Serialize;
 use super::origin::sum;
 use super::{Origin, Part, Quantity};
 use crate::plan::Plan;
+use crate::rules::RuleBook;
 use crate::runs::Runs;
 
 /// So many of one thing.
@@ -67,11 +68,11 @@ impl ItemGroup {
 }
 
 /// Everything but the cable, by group and code.
-pub(super) fn materials(plan: &Plan, runs: &Runs) -> Vec<Item> {
+pub(super) fn materials(plan: &Plan, runs: &Runs, rules: &RuleBook) -> Vec<Item> {
     let mut tally = Tally::default();
-    at_points::count(plan, runs, &mut tally);
+    at_points::count(plan, runs, rules, &mut tally);
     on_the_way::count(plan, runs, &mut tally);
-    at_boards::count(plan, &mut tally);
+    at_boards::count(plan, &rules.local(plan.project.regime), &mut tally);
     tally.items()
 }
 

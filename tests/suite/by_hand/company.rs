@@ -19,7 +19,7 @@ fn roof(length: i64, beside: u32) -> [(Surrounding, i64, i64, u32); 1] {
 /// What a cable of 6 mm² carries, A, beside another of so many watts that runs
 /// along so much of its 9 m.
 fn beside(watts: f64, length: i64) -> f64 {
-    let mut wired = together(Regime::Iec);
+    let mut wired = together(Regime::IEC);
     let (oven, other) = ((PointKind::Oven, 3000.0), (PointKind::DoorMotor, watts));
     let circuit = one_leg(&mut wired, oven, (6.0, 16.0), &roof(9000, 1));
     one_leg(&mut wired, other, (6.0, 16.0), &roof(length, 1));
@@ -64,13 +64,13 @@ fn second_leg(wired: &mut Wired, circuit: CircuitId, beside: u32) {
 /// 60364-5-52 TB.52.17, from memory): two legs of one circuit are one load.
 #[test]
 fn the_legs_of_one_circuit_are_no_company_to_each_other() {
-    let mut wired = together(Regime::Iec);
+    let mut wired = together(Regime::IEC);
     let circuit = one_leg(&mut wired, (PointKind::Oven, 3000.0), (6.0, 16.0), &roof(9000, 1));
     second_leg(&mut wired, circuit, 1);
     let alone = capacity(&checked(&wired), circuit);
     assert!(is(alone, 1.0), "side by side with itself: {alone} A");
 
-    let mut wired = together(Regime::Iec);
+    let mut wired = together(Regime::IEC);
     let circuit = one_leg(&mut wired, (PointKind::Oven, 3000.0), (6.0, 16.0), &roof(9000, 2));
     second_leg(&mut wired, circuit, 2);
     let other = one_leg(&mut wired, (PointKind::Heater, 3000.0), (6.0, 16.0), &roof(9000, 2));

@@ -14,7 +14,7 @@ use crate::wired::{Wired, cable};
 /// 20 A over 45 m of 2.5 mm² by British rules: the drop, V, and what the cable
 /// can carry, A.
 fn heater(rules: &RuleBook, temperature: ConductorTemperature) -> (f64, f64) {
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     let way = [(Surrounding::Surface, 45_000, 0, 0)];
     let circuit = one_leg(&mut wired, (PointKind::Heater, 4600.0), (2.5, 20.0), &way);
     let options = Options { temperature, ..Options::default() };
@@ -40,7 +40,7 @@ fn a_printed_drop_below_what_resistance_gives_lowers_nothing() {
     // IEC 60228: 7.41 Ω/km at 20 °C; BS 7671 appendix 4: (230 + 70)/250.
     // 20 A × 45 m × 17.784 mV = 16.0056 V, whatever a table says below it.
     let own = "phases,size_mm2,drop_mv_per_a_m,source\n1,2.5,15,invented\n";
-    let rules = RuleBook::with_overrides([(Regime::Bs, "volt_drop", own)]).unwrap();
+    let rules = RuleBook::with_overrides([(Regime::BS, "volt_drop", own)]).unwrap();
     let (volts, _) = heater(&rules, ConductorTemperature::Rated);
     assert!(is(volts, 16.0056), "{volts} V");
 }
@@ -60,7 +60,7 @@ fn a_printed_drop_between_lines_is_brought_to_one_conductor() {
     // BS 7671 T4D2B: 1 mm², three phases, 38 mV/A/m between lines. To neutral
     // 10 A × 20 m × 38/√3 mV = 4.3879 V; resistance alone gives
     // 18.1 × 300/250 = 21.72 mV/A/m, 4.344 V.
-    let mut wired = Wired::new(Regime::Bs);
+    let mut wired = Wired::new(Regime::BS);
     wired.supply().phases = Some(3);
     let way = [(Surrounding::Surface, 20_000, 0, 0)];
     let circuit = one_leg(&mut wired, (PointKind::AirConditioner, 6900.0), (1.0, 10.0), &way);

@@ -50,7 +50,7 @@ fn in_a_wall(regime: Regime, thickness: i64) -> (Wired, CircuitId) {
 /// deeper needs neither zone nor residual current device.
 #[test]
 fn fifty_millimetres_are_deep_enough_and_one_less_is_not() {
-    for regime in [Regime::Bs, Regime::AsNzs] {
+    for regime in [Regime::BS, Regime::AS_NZS] {
         for (thickness, told) in [(100, 0), (98, 1)] {
             let (wired, _) = in_a_wall(regime, thickness);
             let checked = checked(&wired);
@@ -67,8 +67,8 @@ fn hole(joist: i64, (width, thickness): (u32, u32)) -> Vec<Finding> {
     let outline = format!(
         "make,size_mm2,width_mm,thickness_mm,source\nflat,2.5,{width},{thickness},invented\n"
     );
-    let rules = RuleBook::with_overrides([(Regime::Bs, "cable_outline", &*outline)]).unwrap();
-    let mut wired = Wired::new(Regime::Bs);
+    let rules = RuleBook::with_overrides([(Regime::BS, "cable_outline", &*outline)]).unwrap();
+    let mut wired = Wired::new(Regime::BS);
     let joists = Joists { spacing: Mm::new(400), depth: Mm::new(joist), thickness: Mm::new(45) };
     let void = Void {
         name: "roof".into(),
@@ -115,7 +115,7 @@ fn a_hole_that_leaves_fifty_millimetres_above_and_below_is_let_be() {
 /// limit keeps to it.
 #[test]
 fn readings_at_their_limit_keep_to_it() {
-    let (mut wired, circuit) = in_a_wall(Regime::Bs, 100);
+    let (mut wired, circuit) = in_a_wall(Regime::BS, 100);
     let tests = expected_tests(&wired.plan, &wired.runs, &wired.lengths, &RuleBook::shipped());
     let far = wired.runs.circuits[&circuit].legs[0].to;
     let most = tests.circuits[&circuit].against(far, Test::Loop).limit.unwrap().value();

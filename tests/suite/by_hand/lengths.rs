@@ -15,7 +15,7 @@ const IN_VOID: (Surrounding, Plane) = (Surrounding::RoofSpace, Plane::Void(VoidI
 /// Two sockets in a row, 10 m and 4 m on the surface, the first with a tail of
 /// its own or without. Nothing is rounded, the pull is 50 ‰.
 fn two_sockets(tail: Option<i64>) -> Vec<LegLength> {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     wired.plan.allowances.step = Mm::new(1);
     let circuit = wired.circuit(CircuitUse::Sockets, 2.5, 16.0, Curve::B);
     let ends = wired.chain(circuit, PointKind::Socket, &[10_000, 4000]);
@@ -45,7 +45,7 @@ fn the_tail_of_a_point_goes_before_the_tail_of_its_kind() {
 /// The length along the way of a leg of these stretches of a metre each, where
 /// half a metre is left in every void; nothing for pull and plates.
 fn along(stretches: &[(Surrounding, Plane)]) -> i64 {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     let allowances = &mut wired.plan.allowances;
     (allowances.void_loop, allowances.pull_permille) = (Mm::new(500), 0);
     allowances.turn_over = Mm::ZERO;
@@ -67,7 +67,7 @@ fn a_loop_is_left_in_a_void_and_nowhere_else() {
 
 #[test]
 fn a_leg_on_no_plane_has_no_loop() {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     wired.plan.allowances.void_loop = Mm::new(500);
     wired.plan.allowances.pull_permille = 0;
     let circuit = wired.circuit(CircuitUse::Fixed, 2.5, 16.0, Curve::B);

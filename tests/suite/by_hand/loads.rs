@@ -9,7 +9,7 @@ use crate::wired::{BOARD, Wired};
 /// A circuit of socket-outlets on 16 A and 4 mm² with stated loads: its design
 /// current, and what is found of its device.
 fn sockets_with(watts: &[f64]) -> (f64, Vec<(String, String)>) {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     let circuit = wired.circuit(CircuitUse::Sockets, 4.0, 16.0, Curve::B);
     let mut from = BOARD;
     for load in watts {
@@ -63,7 +63,7 @@ fn british_socket_circuits_after_the_largest_count_for_two_fifths() {
         // two alike: one of them in full
         (&[32.0, 32.0], 44.8),
     ] {
-        let amps = demand(Regime::Bs, ratings);
+        let amps = demand(Regime::BS, ratings);
         assert!((amps - by_hand).abs() < 1e-9, "{ratings:?}: {amps} A, by hand {by_hand} A");
     }
 }

@@ -10,7 +10,7 @@ use crate::wired::{Wired, cable};
 /// 6 mm² on the surface, by phases of the supply, cores of the cable and the
 /// phase that the circuit is on; and whether the figure is said to be an estimate.
 fn on_the_surface(phases: u8, cores: u8, phase: Option<u8>) -> (f64, bool) {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     wired.supply().phases = Some(phases);
     let way = [(Surrounding::Surface, 5000, 0, 0)];
     let heater = (PointKind::AirConditioner, 3000.0);
@@ -49,7 +49,7 @@ fn a_hundred_millimetres_of_insulation_are_not_yet_more_than_a_hundred() {
     // BS 7671 T4D5, 1.5 mm²: clipped direct 20 A; above a ceiling under
     // insulation of up to 100 mm (method 100) 16 A, of more (method 101) 13 A.
     for (insulation, amps) in [(0, 20.0), (1, 16.0), (100, 16.0), (101, 13.0)] {
-        let mut wired = Wired::new(Regime::Bs);
+        let mut wired = Wired::new(Regime::BS);
         let way = [(Surrounding::RoofSpace, 5000, insulation, 0)];
         let circuit = one_leg(&mut wired, (PointKind::Heater, 1000.0), (1.5, 10.0), &way);
         let got = capacity(&checked(&wired), circuit);

@@ -8,6 +8,7 @@ use wirewend::takeoff::{TakeOff, take_off};
 use wirewend::units::{Angle, Mm};
 
 use super::{one_leg, segments};
+use crate::fixtures::shipped_rules;
 use crate::wired::Wired;
 
 /// Legs of these lengths, all on one line from the same place across a void
@@ -18,7 +19,7 @@ fn across(
     heading: Heading,
     lengths: &[i64],
 ) -> TakeOff {
-    let mut wired = Wired::new(Regime::Iec);
+    let mut wired = Wired::new(Regime::IEC);
     let void = Void {
         name: "void".into(),
         kind,
@@ -39,7 +40,7 @@ fn across(
         segment.heading = heading;
     }
     let lengths = measure(&wired.plan, &wired.runs);
-    take_off(&wired.plan, &wired.runs, &lengths)
+    take_off(&wired.plan, &wired.runs, &lengths, shipped_rules())
 }
 
 fn minutes(taken: &TakeOff, code: &str) -> i64 {

@@ -16,6 +16,7 @@ mod pieces;
 mod scenes;
 mod strips;
 
+use crate::fixtures::local;
 use wirewend::lengths::{self, Lengths};
 use wirewend::plan::Plan;
 use wirewend::runs::{self, Runs, chain::Effort};
@@ -40,7 +41,7 @@ impl Job {
     }
 
     pub(super) fn house(&self) -> House<'_> {
-        House::new(&self.plan, &self.runs, &self.lengths)
+        House::new(&self.plan, &self.runs, &self.lengths, local(&self.plan))
     }
 }
 

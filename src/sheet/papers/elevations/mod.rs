@@ -51,8 +51,7 @@ fn sheets(house: &House<'_>, purpose: Purpose, shows: &str, kind: &str) -> Vec<S
         notes.insert(1, Row::paragraph(&text, Weight::Bold));
     }
     let shows = shows.to_owned();
-    let plan = house.plan;
-    Gallery { plan, shows, kind, scale: Some(scale), notes }.sheets(&figures)
+    Gallery { house, shows, kind, scale: Some(scale), notes }.sheets(&figures)
 }
 
 fn notes(house: &House<'_>, purpose: Purpose, scale: Scale) -> Vec<Row> {

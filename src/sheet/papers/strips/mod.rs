@@ -28,7 +28,7 @@ const NARROWEST: f64 = 86.0;
 pub fn run_strips(house: &House<'_>) -> Vec<Scene> {
     let figures: Vec<Figure> = house.cuts().iter().map(|cut| strip(house, cut)).collect();
     let gallery = Gallery {
-        plan: house.plan,
+        house,
         shows: "Run strips".to_owned(),
         kind: "run strips",
         scale: Scale::one_to(50),
